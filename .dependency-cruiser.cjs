@@ -1,0 +1,45 @@
+// The rooms of src/, highest first: a room may use only rooms before it, through their doors.
+const rooms = ["quantity", "chance", "gear", "rode", "sea", "sizing", "motion", "pull", "holding", "book", "figure", "publish", "server", "cli"];
+const pure = rooms.slice(0, rooms.indexOf("holding") + 1);
+
+const upward = rooms.map((room, i) => ({
+  name: `${room}-uses-only-rooms-before-it`,
+  severity: "error",
+  from: { path: `^src/${room}/` },
+  to: { path: `^src/(${[...rooms.slice(i + 1), "web"].join("|")})/` },
+}));
+
+module.exports = {
+  forbidden: [
+    ...upward.filter((rule) => !rule.to.path.includes("()")),
+    {
+      name: "web-uses-no-server-side-room",
+      severity: "error",
+      from: { path: "^src/web/" },
+      to: { path: "^src/(server|cli)/" },
+    },
+    {
+      name: "through-the-door",
+      comment: "Another room is entered by its index.ts only.",
+      severity: "error",
+      from: { path: "^src/([^/]+)/" },
+      to: { path: "^src/([^/]+)/.+", pathNot: ["^src/$1/", "^src/[^/]+/index\\.ts$"] },
+    },
+    {
+      name: "pure-rooms-touch-no-machine",
+      comment: "No files, clock, network or DOM: the same code runs in Node, a worker and the browser.",
+      severity: "error",
+      from: { path: `^src/(${pure.join("|")})/` },
+      to: { dependencyTypes: ["core"] },
+    },
+    { name: "no-circles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    { name: "no-dev-packages-in-src", severity: "error", from: { path: "^src/", pathNot: "^src/web/" }, to: { dependencyTypes: ["npm-dev"] } },
+    { name: "nothing-unresolved", severity: "error", from: {}, to: { couldNotResolve: true, pathNot: "^virtual:" } },
+  ],
+  options: {
+    tsConfig: { fileName: "tsconfig.json" },
+    tsPreCompilationDeps: true,
+    doNotFollow: { path: "node_modules" },
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "types", "node", "default"] },
+  },
+};

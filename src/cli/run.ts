@@ -1,0 +1,56 @@
+import { Command, CommanderError } from "commander";
+import { InputError } from "../quantity/index.ts";
+import { commands } from "./commands.ts";
+import type { Io } from "./io.ts";
+
+/** Exit statuses of CONTRACT: answered; the input is wrong; no equilibrium exists. 1 is a fault of the program itself. */
+export const exit = { answered: 0, fault: 1, wrongInput: 2, noEquilibrium: 3 } as const;
+
+/** Raised by a command whose honest answer is that none exists: one line, status 3. */
+export class NoAnswer extends Error {}
+
+/**
+ * Runs one command line (without `node` and the script) and returns its exit status. Never throws.
+ */
+export async function run(argv: readonly string[], io: Io): Promise<number> {
+  const program = new Command("rodebench")
+    .description("What a rode does, what the anchor felt, and how sure that is.")
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => io.out(text), writeErr: () => undefined })
+    .showSuggestionAfterError(false);
+  // Commands answer over a status of their own only by raising; reaching the end is an answer.
+  for (const make of commands) program.addCommand(quiet(make(io), io));
+  try {
+    await program.parseAsync(argv, { from: "user" });
+    return exit.answered;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return exit.answered;
+      if (error.code === "commander.help") {
+        io.err("rodebench: no command given; one of those `rodebench --help` lists is expected\n");
+        return exit.wrongInput;
+      }
+      io.err(`rodebench: ${error.message.replace(/^error: /, "").replace(/\s*\n\s*/g, " ")}\n`);
+      return exit.wrongInput;
+    }
+    if (error instanceof InputError) {
+      io.err(`${error.message}\n`);
+      return exit.wrongInput;
+    }
+    if (error instanceof NoAnswer) {
+      io.err(`${error.message}\n`);
+      return exit.noEquilibrium;
+    }
+    io.err(`rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    return exit.fault;
+  }
+}
+
+function quiet(command: Command, io: Io): Command {
+  command
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => io.out(text), writeErr: () => undefined })
+    .showSuggestionAfterError(false);
+  for (const sub of command.commands) quiet(sub, io);
+  return command;
+}

@@ -1,0 +1,1 @@
+export { InputError, quoted } from "./errors.ts";

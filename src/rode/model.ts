@@ -1,0 +1,141 @@
+/**
+ * The model of a rode in its setting. All values are SI and radians.
+ *
+ * Axes: x runs horizontally from the anchor toward the boat, z upward; the anchor is the origin.
+ * Parts stand in order from the anchor to the bow. Angles are above the horizontal.
+ */
+
+/** How a line stretches: not at all; along one straight law; or along a curve, straight between its points. */
+export type StretchLaw =
+  | { readonly kind: "rigid" }
+  /** `stiffness` is EA, N: strain = load / stiffness. */
+  | { readonly kind: "linear"; readonly stiffness: number }
+  /** Points (strain, load in N) from (0, 0) on, both rising; past the last point the last slope goes on. */
+  | { readonly kind: "curve"; readonly points: readonly (readonly [strain: number, load: number])[] };
+
+export interface LinePart {
+  readonly kind: "line";
+  /** What it is, for people: "chain 10 mm grade 30". */
+  readonly name: string;
+  /** Unloaded length, m. */
+  readonly length: number;
+  /** Mass per unloaded length, kg/m. */
+  readonly massPerLength: number;
+  /** kg/m³; the displaced volume is mass / density and does not change with stretch. */
+  readonly density: number;
+  readonly stretch: StretchLaw;
+  /** Nominal diameter, m (bar diameter for chain); absent: the circle of the displaced volume. */
+  readonly diameter?: number;
+  /** Drag coefficients across and along the line on `diameter`; absent: by material of the line. */
+  readonly drag?: { readonly across: number; readonly along: number };
+  /** Working load limit, N, where the gear row states one. */
+  readonly workingLoad?: number;
+  /** Minimum breaking load, N, where the gear row states one. */
+  readonly breakingLoad?: number;
+  /** What sort of line, for drawing and drag. */
+  readonly material?: "chain" | "rope" | "wire" | "line";
+}
+
+/** A shackle, swivel or kellet; less dense than the water: a float. */
+export interface PointPart {
+  readonly kind: "point";
+  readonly name: string;
+  /** kg */
+  readonly mass: number;
+  /** kg/m³ */
+  readonly density: number;
+  readonly workingLoad?: number;
+  readonly breakingLoad?: number;
+}
+
+export type Part = LinePart | PointPart;
+
+export interface AirSetting {
+  readonly medium: "air";
+  /** Height of the upper end above the anchor end, m. */
+  readonly rise: number;
+  /** Slope of the ground under the rig, rad; positive: the ground rises from the anchor end toward the other. */
+  readonly bottomSlope: number;
+  /** Coulomb friction of resting rode, 1. */
+  readonly bottomFriction: number;
+}
+
+export interface WaterSetting {
+  readonly medium: "water";
+  /** Surface above the anchor, m. */
+  readonly depth: number;
+  /** Bow roller above the surface, m. */
+  readonly rollerHeight: number;
+  /** kg/m³ */
+  readonly waterDensity: number;
+  readonly bottomSlope: number;
+  readonly bottomFriction: number;
+  /** Speed of the water, m/s, toward the boat positive. */
+  readonly current: number;
+}
+
+export type Setting = AirSetting | WaterSetting;
+
+/** Standard uncertainties a rig may state: relative for mass per length, m for rise. */
+export interface RigUncertainty {
+  readonly massPerLength?: number;
+  readonly rise?: number;
+}
+
+export interface Rig {
+  readonly name: string;
+  readonly setting: Setting;
+  readonly rode: readonly Part[];
+  readonly uncertainty: RigUncertainty;
+}
+
+/** One end at which a load is stated: at the anchor, at the bow, or the horizontal force at the bow; or the span instead. */
+export type Pull =
+  | { readonly at: "anchor" | "bow" | "horizontal"; readonly newtons: number }
+  | { readonly at: "span"; readonly metres: number };
+
+/** An equilibrium, SI and radians. */
+export interface Settled {
+  readonly kind: "settled";
+  readonly anchor: {
+    /** N */
+    readonly tension: number;
+    /** above the horizontal, rad */
+    readonly angle: number;
+    /** above the seabed, rad */
+    readonly angleToBottom: number;
+  };
+  readonly bow: { readonly tension: number; readonly angle: number };
+  /** Horizontal force at the bow, N. */
+  readonly horizontal: number;
+  /** Horizontal distance from anchor to bow, m. */
+  readonly span: number;
+  /** Unstretched length at rest on the bottom, and the rest of the rode, m. */
+  readonly grounded: number;
+  readonly lifted: number;
+  /** Stretched minus unstretched length, m. */
+  readonly stretch: number;
+  /** Largest distance of the rode below the straight line between its ends, square to it, m. */
+  readonly sag: number;
+  /** Rode length over height of the upper end above the anchor. */
+  readonly scope: number;
+  /** Work stored against weight and in stretch, J. */
+  readonly energy: { readonly lift: number; readonly stretch: number };
+}
+
+/** No equilibrium exists: why, and the nearest change that would give one, each one plain sentence. */
+export interface NoEquilibrium {
+  readonly kind: "noEquilibrium";
+  readonly why: string;
+  readonly nearest: string;
+}
+
+export type Answer = Settled | NoEquilibrium;
+
+/** Standard acceleration of gravity, m/s² (exact by definition, CGPM 1901). */
+export const GRAVITY = 9.80665;
+
+/** Height of the upper end above the anchor, m. */
+export function riseOf(setting: Setting): number {
+  return setting.medium === "air" ? setting.rise : setting.depth + setting.rollerHeight;
+}

@@ -1,0 +1,9 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
+    maxWorkers: 2,
+    testTimeout: 30_000,
+  },
+});
