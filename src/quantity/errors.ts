@@ -28,7 +28,14 @@ export class InputError extends Error {
 /** Quotes a value for an error line: short, on one line, never an object's insides. */
 export function quoted(value: unknown): string {
   if (value === undefined || value === null || value === "") return value === "" ? '""' : "";
-  const text = typeof value === "string" ? JSON.stringify(value) : typeof value === "object" ? (Array.isArray(value) ? "a list" : "a group of fields") : String(value);
+  const text =
+    typeof value === "string"
+      ? JSON.stringify(value)
+      : typeof value === "object"
+        ? Array.isArray(value)
+          ? "a list"
+          : "a group of fields"
+        : String(value);
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
 

@@ -1,1 +1,7 @@
+export type { Dimension } from "./dimension.ts";
 export { InputError, quoted } from "./errors.ts";
+export { type Format, formatQuantity } from "./format.ts";
+export { nearestName } from "./nearest-name.ts";
+export { parseQuantity } from "./parse.ts";
+export { type Rounded, roundToUncertainty, significant } from "./rounding.ts";
+export { fromUnit, inUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";
