@@ -2,6 +2,7 @@ export type {
   AirSetting,
   Answer,
   LinePart,
+  NoCause,
   NoEquilibrium,
   Part,
   PointPart,
@@ -14,3 +15,5 @@ export type {
   WaterSetting,
 } from "./model.ts";
 export { GRAVITY, riseOf } from "./model.ts";
+export { noEquilibrium, sayWhy } from "./no-equilibrium.ts";
+export { settle } from "./settle.ts";

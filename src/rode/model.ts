@@ -123,9 +123,29 @@ export interface Settled {
   readonly energy: { readonly lift: number; readonly stretch: number };
 }
 
+/** Why no equilibrium exists; the numbers belong to the sentence (`sayWhy` words it in either unit system). */
+export type NoCause =
+  /** given: length of the rode, m; limit: rise, m */
+  | "shorterThanRise"
+  /** given: pull at the bow, N; limit: weight that hangs from the bow, N */
+  | "lighterThanHanging"
+  /** given: span, m; limit: the farthest the rode reaches, m */
+  | "beyondReach"
+  /** given: span, m, 0 where unknown; limit: span at which the bottom meets the roller or the surface, m */
+  | "aground"
+  /** given and limit unused */
+  | "floatsUpWhole"
+  /** given: angle, rad; limit: nearest angle that can be had, rad */
+  | "angleOutOfReach"
+  /** given and limit unused: the question has no root between the bounds looked at */
+  | "noSuchValue";
+
 /** No equilibrium exists: why, and the nearest change that would give one, each one plain sentence. */
 export interface NoEquilibrium {
   readonly kind: "noEquilibrium";
+  readonly cause: NoCause;
+  readonly given: number;
+  readonly limit: number;
   readonly why: string;
   readonly nearest: string;
 }

@@ -1,0 +1,206 @@
+/**
+ * Marches a rode from the anchor up to the bow for a given horizontal force at the bow and a given lift of the anchor,
+ * and differentiates the result by both: the one routine behind every settled answer for a rode heavier than its water.
+ *
+ * The unknown `lift`, N, covers both regimes without a seam. With t = tan(slope of the bottom) and W(s) the weight of
+ * the first s metres, the vertical force at a lifted point is V(s) = H t + lift + W(s):
+ *  - lift ≥ 0: the whole rode is off the bottom and the anchor feels the vertical force H t + lift;
+ *  - lift < 0: the rode rests where W(s) < −lift and leaves the bottom, tangent to it, where W(s) = −lift. A point
+ *    weight there may be borne in part by the bottom.
+ * z at the bow rises with lift and is continuously differentiable by it through the change of regime (the touchdown
+ * moves along the bottom, where the rode lies, so its moving changes nothing to first order).
+ *
+ * Resting rode: dT/ds = w (sin slope + friction cos slope), so with φ that factor the tension at the anchor is
+ * H/cos slope + φ · lift, never below zero.
+ */
+import type { CompiledRode } from "./compile.ts";
+import { advance, DX, DZ, lengthToClimb, piece, T_2, X_H, X_V, Z_V } from "./piece.ts";
+import { rest, stretchAtRest } from "./rest.ts";
+import { LIFTED, POINT, RESTING, record, type Trace } from "./trace.ts";
+
+/** Slots of a march's answer. */
+export const X = 0;
+export const Z = 1;
+export const V = 2;
+export const DX_DH = 3;
+export const DX_DLIFT = 4;
+export const DZ_DH = 5;
+export const DZ_DLIFT = 6;
+export const DV_DH = 7;
+export const DV_DLIFT = 8;
+/** Tension at the anchor, N, and its derivatives. */
+export const ANCHOR = 9;
+export const DANCHOR_DH = 10;
+export const DANCHOR_DLIFT = 11;
+/** Unstretched resting length, m. */
+export const GROUNDED = 12;
+export const MARCH_SLOTS = 13;
+
+/**
+ * @param H horizontal force at the bow, N, > 0
+ * @param lift see above, N, ≥ −(weight of the rode)
+ * @param out MARCH_SLOTS numbers
+ * @param trace filled with a row a piece when given
+ */
+export function march(rode: CompiledRode, H: number, lift: number, out: Float64Array, trace: Trace | null): void {
+  const { isLine, length, low, high, firstBand, bandLoad, bandStrain, bandCompliance, surface } = rode;
+  const t = rode.tanSlope;
+  const phi = rode.restDrag;
+  const count = rode.count;
+  let x = 0;
+  let z = 0;
+  let xH = 0;
+  let xL = 0;
+  let zH = 0;
+  let zL = 0;
+  let v = H * t + lift;
+  let vH = t;
+  let vL = 1;
+  let part = 0;
+  let offset = 0;
+  let grounded = 0;
+  if (trace !== null) trace.rows = 0;
+
+  // What rests.
+  const anchorFriction = H / rode.cosSlope + phi * lift;
+  if (lift < 0) {
+    let left = -lift;
+    let tension = anchorFriction;
+    v = H * t;
+    while (part < count && left > 0) {
+      const w = low[part]!;
+      if (isLine[part] === 1) {
+        const all = w * length[part]!;
+        const l = all > left ? left / w : length[part]!;
+        const next = tension + phi * (all > left ? left : all);
+        stretchAtRest(rode, part, l, tension, next);
+        const run = rest[0]!;
+        const give = rest[1]!;
+        if (trace !== null) record(trace, part, RESTING, x, z, l, H, tension, next, run, 0);
+        x += rode.cosSlope * run;
+        z += rode.sinSlope * run;
+        xH += give;
+        xL += rode.cosSlope * phi * give;
+        zH += t * give;
+        zL += rode.sinSlope * phi * give;
+        grounded += l;
+        tension = next;
+        if (all > left) {
+          offset = l;
+          break;
+        }
+        left -= all;
+        part++;
+      } else {
+        if (trace !== null) record(trace, part, POINT, x, z, 0, H, 0, w, 0, 0);
+        part++;
+        if (w > left) {
+          v += w - left;
+          break;
+        }
+        tension += phi * w;
+        left -= w;
+      }
+    }
+  }
+
+  // What is lifted.
+  for (; part < count; part++) {
+    if (isLine[part] === 0) {
+      const w = z < surface ? low[part]! : high[part]!;
+      if (trace !== null) record(trace, part, POINT, x, z, 0, H, v, w, 0, 0);
+      v += w;
+      continue;
+    }
+    const first = firstBand[part]!;
+    const last = firstBand[part + 1]! - 1;
+    let left = length[part]! - offset;
+    let band = first;
+    if (last > first) {
+      const T = Math.sqrt(H * H + v * v);
+      while (band < last && T >= bandLoad[band + 1]!) band++;
+    }
+    while (left > 0) {
+      const under = z < surface;
+      const w = under ? low[part]! : high[part]!;
+      let l = left;
+      let step = 0;
+      if (last > first) {
+        // Where T next meets a corner of the stretch law: T falls while V and w differ in sign, else it rises.
+        const falling = v * w < 0;
+        const corner = falling && bandLoad[band]! > H ? bandLoad[band]! : band < last ? bandLoad[band + 1]! : 0;
+        if (corner > H && w !== 0) {
+          const vAt = Math.sqrt(corner * corner - H * H);
+          const down = falling && corner === bandLoad[band]!;
+          const target = w > 0 === down ? -vAt : vAt;
+          const reach = (target - v) / w;
+          if (reach < l) {
+            l = reach > 0 ? reach : 0;
+            step = down ? -1 : 1;
+          }
+        }
+      }
+      const c = bandStrain[band]!;
+      const k = bandCompliance[band]!;
+      advance(H, v, w, l, c, k);
+      let crosses = false;
+      if (under && z + piece[DZ]! > surface) {
+        const reach = lengthToClimb(H, v, w, surface - z, c, k);
+        if (reach <= l) {
+          l = reach;
+          step = 0;
+          crosses = true;
+          advance(H, v, w, l, c, k);
+        }
+      }
+      if (trace !== null) record(trace, part, LIFTED, x, z, l, H, v, w, band, offset);
+      x += piece[DX]!;
+      z += piece[DZ]!;
+      xH += piece[X_H]! + piece[X_V]! * vH;
+      xL += piece[X_V]! * vL;
+      zH += piece[X_V]! + piece[Z_V]! * vH;
+      zL += piece[Z_V]! * vL;
+      v += w * l;
+      offset += l;
+      left -= l;
+      if (crosses) {
+        z = surface;
+        // The crossing moves along the rode with both unknowns, and with it what weighs its weight in air.
+        const T = piece[T_2]!;
+        const perLength = ((1 + c + k * T) * v) / T;
+        const heavier = perLength > 0 ? (high[part]! - w) / perLength : 0;
+        vH += heavier * zH;
+        vL += heavier * zL;
+      }
+      band += step;
+      if (left < 1e-15 * length[part]!) left = 0;
+    }
+    offset = 0;
+  }
+
+  out[X] = x;
+  out[Z] = z;
+  out[V] = v;
+  out[DX_DH] = xH;
+  out[DX_DLIFT] = xL;
+  out[DZ_DH] = zH;
+  out[DZ_DLIFT] = zL;
+  out[DV_DH] = vH;
+  out[DV_DLIFT] = vL;
+  out[GROUNDED] = grounded;
+  if (lift >= 0) {
+    const v0 = H * t + lift;
+    const T0 = Math.sqrt(H * H + v0 * v0);
+    out[ANCHOR] = T0;
+    out[DANCHOR_DH] = T0 > 0 ? (H + v0 * t) / T0 : 0;
+    out[DANCHOR_DLIFT] = T0 > 0 ? v0 / T0 : 0;
+  } else if (anchorFriction > 0) {
+    out[ANCHOR] = anchorFriction;
+    out[DANCHOR_DH] = 1 / rode.cosSlope;
+    out[DANCHOR_DLIFT] = phi;
+  } else {
+    out[ANCHOR] = 0;
+    out[DANCHOR_DH] = 0;
+    out[DANCHOR_DLIFT] = 0;
+  }
+}

@@ -1,0 +1,115 @@
+/**
+ * One piece of a rode: unstretched length l under constant weight w per unstretched length, inside one band of its
+ * stretch law, where strain is ε(T) = c + T·κ (c: the strain at which the band's line would meet zero load; κ = 1/k).
+ *
+ * With horizontal force H constant and vertical force V(s) = V₁ + w s, T = √(H² + V²), the equations
+ *
+ *     dx/ds = (1 + ε) H/T,   dz/ds = (1 + ε) V/T
+ *
+ * integrate in closed form (Irvine, Cable Structures, 1981, ch. 1, for the linear law; a band of a curve differs
+ * from it only by the constant c). The textbook form holds differences of asinh and of square roots divided by w,
+ * which cancel for a nearly taut, a nearly weightless or a short piece. With T₁, T₂ at the ends and q = w l/(T₁+T₂),
+ * where −1 < q < 1, the same integrals are
+ *
+ *     ∫ ds/T   = 2l/(T₁+T₂) · atanh(q)/q          (since tanh(Δu/2) = q when V = H sinh u)
+ *     ∫ V/T ds = l (V₁+V₂)/(T₁+T₂)
+ *
+ * in which nothing cancels and nothing is divided by w, so w = 0 needs no case of its own.
+ *
+ * Signs: V is the vertical part of the tension with which the upper neighbour pulls, positive upward.
+ */
+
+/** Slots of what `advance` leaves in `piece`. */
+export const DX = 0;
+export const DZ = 1;
+/** ∂x/∂H at fixed l, with V shifted by nothing. */
+export const X_H = 2;
+/** ∂x/∂V = ∂z/∂H: how a shift of V along the whole piece moves x (the two are equal: forces derive from an energy). */
+export const X_V = 3;
+/** ∂z/∂V */
+export const Z_V = 4;
+/** Tensions at both ends, N. */
+export const T_1 = 5;
+export const T_2 = 6;
+
+/** Scratch that `advance` writes: a hot loop may settle a million rodes and allocate nothing. */
+export const piece = new Float64Array(7);
+
+/**
+ * atanh(q)/q, to 1e-16 relative for |q| < 1: by series near zero, where the quotient would lose its digits.
+ * For q near 1 the caller gives 1−q² itself (`gap`), which it knows without cancellation.
+ */
+export function atanhOverQ(q: number, gap: number): number {
+  const p = q < 0 ? -q : q;
+  if (p < 1e-2) {
+    const q2 = q * q;
+    return 1 + q2 * (1 / 3 + q2 * (1 / 5 + q2 * (1 / 7 + q2 * (1 / 9 + q2 / 11))));
+  }
+  // ½ ln((1+q)/(1−q)) with 1−q = gap/(1+q).
+  const r = 1 + p;
+  return (0.5 * Math.log((r * r) / gap)) / p;
+}
+
+/**
+ * Integrates one piece upward from vertical force `V1` and leaves its answers in `piece`.
+ *
+ * @param H horizontal force, N, ≥ 0
+ * @param V1 vertical force at the lower (anchor) side, N
+ * @param w weight per unstretched length, N/m, of either sign
+ * @param l unstretched length, m
+ * @param c strain intercept of the band, 1
+ * @param compliance 1/k of the band, 1/N; 0 for a line that does not stretch
+ * @source closed form above; tested against a Dormand–Prince integration to 1e-12
+ */
+export function advance(H: number, V1: number, w: number, l: number, c: number, compliance: number): void {
+  const V2 = V1 + w * l;
+  const H2 = H * H;
+  const T1 = Math.sqrt(H2 + V1 * V1);
+  const T2 = Math.sqrt(H2 + V2 * V2);
+  const sum = T1 + T2;
+  piece[T_1] = T1;
+  piece[T_2] = T2;
+  if (sum === 0) {
+    piece.fill(0, 0, 5);
+    return;
+  }
+  const product = T1 * T2;
+  // (T₁T₂ + V₁V₂) cancels when the piece passes a deep low point; H²(sum)²/… then is the safe form of the same number.
+  const vv = V1 * V2;
+  const together = vv >= 0 ? product + vv : (H2 * (H2 + V1 * V1 + V2 * V2)) / (product - vv);
+  // 1 − q² = ((T₁+T₂)² − (V₂−V₁)²)/(T₁+T₂)² = 2(H² + T₁T₂ + V₁V₂)/(T₁+T₂)²
+  const gap = (2 * (H2 + together)) / (sum * sum);
+  const even = l / sum;
+  const overT = 2 * even * (gap > 0 ? atanhOverQ((w * l) / sum, gap) : 0);
+  const one = 1 + c;
+  const give = l * compliance;
+  const tilt = one * even * (V1 + V2);
+  piece[DX] = H * (one * overT + give);
+  piece[DZ] = tilt + 0.5 * (V1 + V2) * give;
+  // ∫H²/T³ ds = H² l (T₁+T₂)/((H²+T₁T₂+V₁V₂) T₁T₂);  ∫V/T³ ds = l (V₁+V₂)/((T₁+T₂) T₁T₂)
+  const stiff = gap > 0 && product > 0 ? (one * H2 * l * sum) / ((H2 + together) * product) : 0;
+  piece[X_H] = one * overT - stiff + give;
+  piece[X_V] = product > 0 ? (-H * tilt) / product : 0;
+  piece[Z_V] = stiff + give;
+}
+
+/**
+ * Unstretched length after which a piece rising from vertical force `V1` has climbed `climb` > 0.
+ * Where the rode first dips (V1 < 0) it is the crossing on the way up that counts.
+ *
+ * From z = (1+c)(T₂−T₁)/w + (T₂²−T₁²)κ/(2w): with τ = T₂−T₁, τ/w = 2·climb/(A + √(A² + 2κ w climb)), A = 1+c+κT₁,
+ * which has no difference of near numbers for w climb ≥ 0 and no division by w.
+ *
+ * @returns m; NaN when the piece never reaches that height
+ */
+export function lengthToClimb(H: number, V1: number, w: number, climb: number, c: number, compliance: number): number {
+  const T1 = Math.sqrt(H * H + V1 * V1);
+  const A = 1 + c + compliance * T1;
+  const perWeight = (2 * climb) / (A + Math.sqrt(A * A + 2 * compliance * w * climb));
+  const rise = w * perWeight;
+  const square = V1 * V1 + rise * (2 * T1 + rise);
+  if (!(square >= 0)) return Number.NaN;
+  const V2 = Math.sqrt(square);
+  if (V1 > 0) return (perWeight * (2 * T1 + rise)) / (V1 + V2);
+  return w > 0 ? (V2 - V1) / w : Number.NaN;
+}

@@ -1,0 +1,149 @@
+/** What a march's record says beyond forces: sag, stretch, energies. All sums are closed forms of the same pieces. */
+import type { CompiledRode } from "./compile.ts";
+import { advance, atanhOverQ, DX, DZ, piece, T_1, T_2 } from "./piece.ts";
+import {
+  AFLOAT,
+  POINT,
+  R_BAND,
+  R_H,
+  R_KIND,
+  R_LENGTH,
+  R_PART,
+  R_RUN,
+  R_V1,
+  R_W,
+  R_X,
+  R_Z,
+  RESTING,
+  TRACE_COLUMNS,
+  type Trace,
+} from "./trace.ts";
+
+export interface Survey {
+  /** Largest distance below the straight line between the ends, square to it, m. */
+  readonly sag: number;
+  /** Stretched minus unstretched length, m. */
+  readonly stretch: number;
+  /** Energy against weight, the rode lying at the anchor's level being zero, J. */
+  readonly lift: number;
+  /** Energy in stretch, J. */
+  readonly strain: number;
+  /** The same two, and stretch, by part of the rode. */
+  readonly byPart: { readonly lift: Float64Array; readonly strain: Float64Array; readonly stretch: Float64Array };
+}
+
+/**
+ * Surveys a recorded march whose upper end lies at (span, rise).
+ * @source ∫T ds = ½[V T + H² asinh(V/H)]/w, here in the form without division by w of piece.ts
+ */
+export function survey(rode: CompiledRode, trace: Trace, span: number, rise: number): Survey {
+  const chord = Math.hypot(span, rise);
+  const slope = rise / span;
+  const byPart = {
+    lift: new Float64Array(rode.count),
+    strain: new Float64Array(rode.count),
+    stretch: new Float64Array(rode.count),
+  };
+  let sag = 0;
+  const below = (x: number, z: number): void => {
+    const d = (rise * x - span * z) / chord;
+    if (d > sag) sag = d;
+  };
+  const d = trace.data;
+  for (let row = 0; row < trace.rows; row++) {
+    const at = row * TRACE_COLUMNS;
+    const part = d[at + R_PART]!;
+    const kind = d[at + R_KIND]!;
+    const x = d[at + R_X]!;
+    const z = d[at + R_Z]!;
+    const l = d[at + R_LENGTH]!;
+    const H = d[at + R_H]!;
+    below(x, z);
+    if (kind === POINT) {
+      byPart.lift[part]! += heightEnergy(rode, part, z);
+      continue;
+    }
+    if (kind === RESTING || kind === AFLOAT) {
+      const run = d[at + R_RUN]!;
+      byPart.stretch[part]! += run - l;
+      // The height of a resting piece runs along the slope; its strain varies too little along it to matter here.
+      const rising = kind === RESTING ? rode.sinSlope * run : 0;
+      byPart.lift[part]! += rode.low[part]! * l * (z + 0.5 * rising);
+      byPart.strain[part]! += strainAtRest(rode, part, l, d[at + R_V1]!, d[at + R_W]!);
+      continue;
+    }
+    const v = d[at + R_V1]!;
+    const w = d[at + R_W]!;
+    const band = d[at + R_BAND]!;
+    const c = rode.bandStrain[band]!;
+    const k = rode.bandCompliance[band]!;
+    advance(H, v, w, l, c, k);
+    const T1 = piece[T_1]!;
+    const T2 = piece[T_2]!;
+    const v2 = v + w * l;
+    below(x + piece[DX]!, z + piece[DZ]!);
+    const sum = T1 + T2;
+    if (sum > 0) {
+      const gap = (2 * (H * H + together(H, v, v2, T1, T2))) / (sum * sum);
+      const tds =
+        0.25 * l * (sum + ((v + v2) * (v + v2)) / sum) +
+        (gap > 0 ? (H * H * l * atanhOverQ((w * l) / sum, gap)) / sum : 0);
+      byPart.stretch[part]! += c * l + k * tds;
+      byPart.strain[part]! += bandEnergy(rode, part, band) * l + 0.5 * k * l * (H * H + (v * v + v * v2 + v2 * v2) / 3);
+      const climb = (1 + c) * (tds - T1 * l) + 0.5 * k * w * l * l * (v + (w * l) / 3);
+      byPart.lift[part]! +=
+        z >= rode.surface
+          ? l * (rode.low[part]! * rode.surface + rode.high[part]! * (z - rode.surface)) + climb
+          : w * z * l + climb;
+    }
+    const vParallel = H * slope;
+    if (w !== 0 && (vParallel - v) / w > 0 && (vParallel - v) / w < l) {
+      advance(H, v, w, (vParallel - v) / w, c, k);
+      below(x + piece[DX]!, z + piece[DZ]!);
+    }
+  }
+  const total = (parts: Float64Array): number => parts.reduce((a, b) => a + b, 0);
+  return { sag, stretch: total(byPart.stretch), lift: total(byPart.lift), strain: total(byPart.strain), byPart };
+}
+
+function together(H: number, v1: number, v2: number, T1: number, T2: number): number {
+  const vv = v1 * v2;
+  return vv >= 0 ? T1 * T2 + vv : (H * H * (H * H + v1 * v1 + v2 * v2)) / (T1 * T2 - vv);
+}
+
+/** Energy of a point's weight at height z: its weight in water up to the surface, in air above, J. */
+function heightEnergy(rode: CompiledRode, part: number, z: number): number {
+  const low = rode.low[part]!;
+  return z <= rode.surface ? low * z : low * rode.surface + rode.high[part]! * (z - rode.surface);
+}
+
+/** The constant e₀ with which the strain energy per length inside a band is e₀ + κT²/2, J/m. */
+function bandEnergy(rode: CompiledRode, part: number, band: number): number {
+  let e = 0;
+  for (let j = rode.firstBand[part]!; j < band; j++) {
+    const from = rode.bandLoad[j]!;
+    const to = rode.bandLoad[j + 1]!;
+    e += 0.5 * rode.bandCompliance[j]! * (to * to - from * from);
+  }
+  const load = rode.bandLoad[band]!;
+  return e - 0.5 * rode.bandCompliance[band]! * load * load;
+}
+
+/** Strain energy of a resting piece whose tension runs straight from T1 to T2, J. */
+function strainAtRest(rode: CompiledRode, part: number, l: number, T1: number, T2: number): number {
+  const low = Math.max(0, Math.min(T1, T2));
+  const top = Math.max(T1, T2);
+  if (top <= 0) return 0;
+  const spread = Math.abs(T2 - T1);
+  let energy = 0;
+  for (let j = rode.firstBand[part]!; j < rode.firstBand[part + 1]!; j++) {
+    const end = j + 1 < rode.firstBand[part + 1]! ? rode.bandLoad[j + 1]! : Number.POSITIVE_INFINITY;
+    const a = Math.max(low, rode.bandLoad[j]!);
+    const b = Math.min(top, end);
+    if (b < a || (b === a && spread > 0)) continue;
+    const share = spread > 0 ? ((b - a) / spread) * l : l;
+    energy += share * (bandEnergy(rode, part, j) + (rode.bandCompliance[j]! * (a * a + a * b + b * b)) / 6);
+    if (spread === 0) break;
+  }
+  return energy;
+}

@@ -1,0 +1,70 @@
+/** A march's own record of its pieces, kept when an answer is to be described or drawn: one row of numbers a piece. */
+import type { CompiledRode } from "./compile.ts";
+
+export interface Trace {
+  rows: number;
+  data: Float64Array;
+}
+
+/** Columns of a row: part of the rode, kind, position of the lower end, unstretched length. */
+export const R_PART = 0;
+export const R_KIND = 1;
+export const R_X = 2;
+export const R_Z = 3;
+export const R_LENGTH = 4;
+/** Horizontal force, N. */
+export const R_H = 5;
+/** Lifted: vertical force at the lower end, N. Resting: tension there, N (negative: slack, none). */
+export const R_V1 = 6;
+/** Lifted: weight per unstretched length, N/m; point: its weight, N. Resting: tension at the upper end, N. */
+export const R_W = 7;
+/** Lifted: band of the stretch law. Resting: stretched length, m. */
+export const R_BAND = 8;
+export const R_RUN = 8;
+/** Unstretched distance of the lower end from the part's own lower end, m. */
+export const R_OFFSET = 9;
+export const TRACE_COLUMNS = 10;
+
+/** Kinds of a row: a piece hanging free, a piece at rest on the bottom, a point, a floating line at rest on the surface. */
+export const LIFTED = 0;
+export const RESTING = 1;
+export const POINT = 2;
+export const AFLOAT = 3;
+
+export function makeTrace(rode: CompiledRode): Trace {
+  return { rows: 0, data: new Float64Array(rode.mostPieces * TRACE_COLUMNS) };
+}
+
+/** Adds a row; grows the record when a rode with floats needs more pieces than foreseen. */
+export function record(
+  trace: Trace,
+  part: number,
+  kind: number,
+  x: number,
+  z: number,
+  length: number,
+  H: number,
+  v: number,
+  w: number,
+  band: number,
+  offset: number,
+): void {
+  const at = trace.rows * TRACE_COLUMNS;
+  if (at + TRACE_COLUMNS > trace.data.length) {
+    const larger = new Float64Array(2 * trace.data.length + TRACE_COLUMNS);
+    larger.set(trace.data);
+    trace.data = larger;
+  }
+  const d = trace.data;
+  d[at + R_PART] = part;
+  d[at + R_KIND] = kind;
+  d[at + R_X] = x;
+  d[at + R_Z] = z;
+  d[at + R_LENGTH] = length;
+  d[at + R_H] = H;
+  d[at + R_V1] = v;
+  d[at + R_W] = w;
+  d[at + R_BAND] = band;
+  d[at + R_OFFSET] = offset;
+  trace.rows++;
+}
