@@ -199,6 +199,8 @@ function nested(rode: CompiledRode, kind: number, target: number): number {
   let H = guessH(rode, kind, target);
   let lo = 0;
   let hi = Number.POSITIVE_INFINITY;
+  let groundedAbove = false;
+  let g = Number.NaN;
   let lift = guessLift(rode, H);
   for (let i = 0; i < 600; i++) {
     const how = closeRise(rode, H, lift);
@@ -206,8 +208,9 @@ function nested(rode: CompiledRode, kind: number, target: number): number {
     if (how === AGROUND) {
       // A pull so light cannot happen on a flat bottom; on a rising one a heavier pull lays the rode along it.
       hi = H;
+      groundedAbove = true;
       H = lo > 0 ? Math.sqrt(lo * H) : H / 4;
-      if (hi < 1e-12 * (target + rode.totalLow)) return AGROUND;
+      if (hi < 1e-12 * (target + rode.totalLow) || !(H > lo && H < hi)) return AGROUND;
       continue;
     }
     if (how !== SOLVED) {
@@ -215,10 +218,13 @@ function nested(rode: CompiledRode, kind: number, target: number): number {
       return how;
     }
     evaluate(kind, H);
-    const g = given[0]! - target;
+    g = given[0]! - target;
     if (Math.abs(g) <= CLOSED * target) break;
     if (g < 0) lo = H;
-    else hi = H;
+    else {
+      hi = H;
+      groundedAbove = false;
+    }
     // Along z = rise: dg/dH = g_H − g_lift z_H / z_lift.
     const along = given[1]! - (given[2]! * state[DZ_DH]!) / state[DZ_DLIFT]!;
     let next = along > 0 ? H - g / along : Number.NaN;
@@ -245,5 +251,5 @@ function nested(rode: CompiledRode, kind: number, target: number): number {
   }
   solution[0] = H;
   solution[1] = lift;
-  return SOLVED;
+  return groundedAbove && Math.abs(g) > 1e3 * CLOSED * target ? AGROUND : SOLVED;
 }
