@@ -1,0 +1,25 @@
+import type { IncomingMessage } from "node:http";
+
+/**
+ * How a request came in, said by the listener that took it and never by the request itself:
+ * the computer's own loopback, or the boat's network (where every request needs a device's key).
+ */
+export interface Arrival {
+  readonly via: "computer" | "boat";
+  readonly scheme: "http" | "https";
+  /** The only values of Host this listener answers to, lower case, with port. */
+  readonly hosts: ReadonlySet<string>;
+  /** Address of the other end, for limiting tries. */
+  readonly from: string;
+  /** The request as the socket gave it; absent in process. */
+  readonly incoming?: IncomingMessage;
+}
+
+/** What hono hands around: the arrival, and who is at work. */
+export interface BenchEnv {
+  Bindings: Arrival;
+  Variables: {
+    /** Who makes a change, for the history: the device's name, or this computer. */
+    who: string;
+  };
+}

@@ -1,0 +1,113 @@
+import type { Hono } from "hono";
+import { InputError, quoted } from "../quantity/index.ts";
+import type { BenchEnv } from "./arrival.ts";
+import { boatAddresses } from "./boat-addresses.ts";
+import type { Devices } from "./devices.ts";
+import { exposure } from "./exposure.ts";
+import type { Gate } from "./let-in.ts";
+import { type Certificate, type Listener, listen } from "./listen.ts";
+import { OneTimeCode } from "./one-time-code.ts";
+import { Tries } from "./tries.ts";
+
+/** How the bench is opened to the boat's network. */
+export interface OpeningOptions {
+  /** One private address of this computer; absent: every one it has. */
+  readonly address?: string;
+  /** Port there; 0 or absent: any free one. */
+  readonly port?: number;
+  /** For https; without it, what travels is not encrypted. */
+  readonly certificate?: Certificate;
+}
+
+/** What is said at the computer when the bench has been opened. Times in ms since 1970. */
+export interface Opened {
+  readonly addresses: readonly string[];
+  readonly code: string;
+  readonly codeUntil: number;
+  readonly exposes: readonly string[];
+}
+
+/**
+ * The bench's standing toward the boat's network: closed until `open` is called, which only the computer's user can do.
+ */
+export class BoatNetwork implements Gate {
+  readonly devices: Devices;
+  readonly code: OneTimeCode;
+  readonly tries: Tries;
+  readonly #ownAddresses: () => string[];
+  #listeners: Listener[] = [];
+  #encrypted = false;
+
+  /**
+   * @param now milliseconds since 1970
+   * @param ownAddresses this computer's addresses on private networks
+   */
+  constructor(devices: Devices, now: () => number, ownAddresses: () => string[] = boatAddresses) {
+    this.devices = devices;
+    this.#ownAddresses = ownAddresses;
+    this.code = new OneTimeCode(now);
+    this.tries = new Tries(now);
+  }
+
+  get addresses(): string[] {
+    return this.#listeners.map((listener) => listener.address);
+  }
+
+  get exposes(): readonly string[] {
+    return exposure(this.#encrypted);
+  }
+
+  /**
+   * Opens listeners on this computer's private addresses and makes the first code.
+   * @throws InputError when it has none, the one asked for is public, or it is open already
+   */
+  async open(app: Hono<BenchEnv>, options: OpeningOptions): Promise<Opened> {
+    if (this.#listeners.length > 0) throw new InputError("boat network", "open already", "it can be opened once");
+    const listeners: Listener[] = [];
+    try {
+      let port = options.port ?? 0;
+      for (const address of addressesFor(options.address, this.#ownAddresses())) {
+        const certificate = options.certificate;
+        const listener = await listen(app, {
+          via: "boat",
+          address,
+          port,
+          alsoCalled: [],
+          ...(certificate ? { certificate } : {}),
+        });
+        // The same port on each of the computer's addresses, whatever the first one found.
+        port = listener.port;
+        listeners.push(listener);
+      }
+    } catch (error) {
+      await Promise.all(listeners.map((listener) => listener.close(0)));
+      throw error;
+    }
+    this.#listeners = listeners;
+    this.#encrypted = options.certificate !== undefined;
+    const { code, until } = this.code.issue();
+    return { addresses: this.addresses, code, codeUntil: until, exposes: this.exposes };
+  }
+
+  /** Closes what was opened; the keys stay for the next time. */
+  async close(grace: number): Promise<void> {
+    const listeners = this.#listeners;
+    this.#listeners = [];
+    this.code.end();
+    await Promise.all(listeners.map((listener) => listener.close(grace)));
+  }
+}
+
+function addressesFor(asked: string | undefined, own: string[]): string[] {
+  if (own.length === 0) {
+    throw new InputError(
+      "boat network",
+      "this computer has no address on a private network",
+      "join the boat's network first",
+    );
+  }
+  if (asked === undefined) return own;
+  if (own.includes(asked)) return [asked];
+  const expected = `one of this computer's addresses on a private network: ${own.join(", ")}`;
+  throw new InputError("boat network", quoted(asked), expected);
+}

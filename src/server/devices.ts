@@ -1,0 +1,128 @@
+import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
+import { closeSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, writeSync } from "node:fs";
+import { dirname } from "node:path";
+import { z } from "zod";
+import { InputError } from "../quantity/index.ts";
+
+/** A key not used for this long lets nobody in any more, ms. */
+const LIFETIME = 180 * 24 * 3_600_000;
+/** The time a device was last seen is written down at most this often, ms. */
+const SEEN_EVERY = 3_600_000;
+const MOST = 100;
+
+const device = z.strictObject({
+  id: z.string().regex(/^[A-Za-z0-9_-]{12}$/),
+  name: z.string().min(1).max(60),
+  /** SHA-256 of the key, hex. The key itself, 256 random bits, is only on the device. */
+  keyDigest: z.string().regex(/^[0-9a-f]{64}$/),
+  addedAt: z.number(),
+  seenAt: z.number(),
+});
+const file = z.strictObject({ format: z.literal("rodebench/devices@1"), devices: z.array(device).max(MOST) });
+
+type Kept = z.infer<typeof device>;
+
+/** A device as it is shown: never its key. Times in ms since 1970. */
+export interface Device {
+  readonly id: string;
+  readonly name: string;
+  readonly addedAt: number;
+  readonly seenAt: number;
+}
+
+/** The devices let in to one book, kept in one small file that only this user may read. */
+export class Devices {
+  readonly #path: string;
+  readonly #now: () => number;
+  #devices: Kept[];
+
+  /**
+   * @param path the file; absent: nothing is kept past this process
+   * @param now milliseconds since 1970
+   */
+  constructor(path: string, now: () => number) {
+    this.#path = path;
+    this.#now = now;
+    this.#devices = path === "" ? [] : readDevices(path);
+  }
+
+  list(): Device[] {
+    return this.#devices.map(({ id, name, addedAt, seenAt }) => ({ id, name, addedAt, seenAt }));
+  }
+
+  /** Adds a device and hands out its token, once: `id.key`, the key being 256 random bits. */
+  add(name: string): { readonly device: Device; readonly token: string } {
+    if (this.#devices.length >= MOST) {
+      throw new InputError("devices", `${MOST} are let in already`, "withdraw one that is no longer used");
+    }
+    const id = randomBytes(9).toString("base64url");
+    const key = randomBytes(32);
+    const now = this.#now();
+    const kept: Kept = { id, name, keyDigest: digest(key).toString("hex"), addedAt: now, seenAt: now };
+    this.#keep([...this.#devices, kept]);
+    return { device: { id, name, addedAt: now, seenAt: now }, token: `${id}.${key.toString("base64url")}` };
+  }
+
+  /** The device a token belongs to; undefined when there is none, it was withdrawn, or it was not used for half a year. */
+  recognise(token: string): Device | undefined {
+    const [id, text, ...more] = token.split(".");
+    const key = Buffer.from(text ?? "", "base64url");
+    const kept = this.#devices.find((one) => one.id === id);
+    const same = timingSafeEqual(digest(key), kept ? Buffer.from(kept.keyDigest, "hex") : NOTHING);
+    const now = this.#now();
+    if (kept === undefined || !same || key.length !== 32 || more.length > 0 || now > kept.seenAt + LIFETIME)
+      return undefined;
+    if (now > kept.seenAt + SEEN_EVERY) {
+      this.#keep(this.#devices.map((one) => (one.id === id ? { ...one, seenAt: now } : one)));
+    }
+    return { id: kept.id, name: kept.name, addedAt: kept.addedAt, seenAt: kept.seenAt };
+  }
+
+  /** Takes a device's key back, at once; false when there is no such device. */
+  withdraw(id: string): boolean {
+    const left = this.#devices.filter((one) => one.id !== id);
+    if (left.length === this.#devices.length) return false;
+    this.#keep(left);
+    return true;
+  }
+
+  /** On disk first, then in force: a withdrawn key does not come back with a restart. */
+  #keep(devices: Kept[]): void {
+    if (this.#path !== "") writeDevices(this.#path, devices);
+    this.#devices = devices;
+  }
+}
+
+const NOTHING = Buffer.alloc(32);
+
+function digest(key: Buffer): Buffer {
+  return createHash("sha256").update(key).digest();
+}
+
+function readDevices(path: string): Kept[] {
+  let text: string;
+  try {
+    text = readFileSync(path, "utf8");
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") return [];
+    throw new InputError(path, "cannot be read", "the file of the devices let in; take it away to withdraw them all");
+  }
+  try {
+    return file.parse(JSON.parse(text)).devices;
+  } catch {
+    throw new InputError(path, "damaged", "a rodebench/devices@1 file; take it away to withdraw all devices");
+  }
+}
+
+function writeDevices(path: string, devices: readonly Kept[]): void {
+  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+  const beside = `${path}.${randomBytes(4).toString("hex")}.part`;
+  const target = openSync(beside, "wx", 0o600);
+  try {
+    writeSync(target, `${JSON.stringify({ format: "rodebench/devices@1", devices }, undefined, 2)}\n`);
+    fsyncSync(target);
+  } finally {
+    closeSync(target);
+  }
+  renameSync(beside, path);
+}

@@ -1,0 +1,59 @@
+import type { Hono } from "hono";
+import { boatNetworkTopic } from "../../src/server/api-boat-network.ts";
+import type { Arrival, BenchEnv } from "../../src/server/arrival.ts";
+import { benchApp } from "../../src/server/bench-app.ts";
+import { BoatNetwork } from "../../src/server/boat-network.ts";
+import type { BuiltApp } from "../../src/server/built-app.ts";
+import { Devices } from "../../src/server/devices.ts";
+
+/** Arrival by the loopback, as the bench's own listener says it. */
+export const atComputer: Arrival = {
+  via: "computer",
+  scheme: "http",
+  hosts: new Set(["127.0.0.1:4711", "localhost:4711"]),
+  from: "127.0.0.1",
+};
+
+/** Arrival by the boat's network. */
+export const overBoat: Arrival = {
+  via: "boat",
+  scheme: "http",
+  hosts: new Set(["192.168.7.20:4711"]),
+  from: "192.168.7.33",
+};
+
+export const own = "http://127.0.0.1:4711";
+export const boat = "http://192.168.7.20:4711";
+
+/** A bench in process, with a clock the test moves. */
+export function benchInProcess(
+  topics: readonly ((api: Hono<BenchEnv>) => void)[] = [],
+  more: { builtApp?: BuiltApp; devicesFile?: string } = {},
+) {
+  const clock = { ms: Date.UTC(2031, 4, 3, 9) };
+  const network = new BoatNetwork(new Devices(more.devicesFile ?? "", () => clock.ms), () => clock.ms);
+  const faults: unknown[] = [];
+  const app = benchApp({
+    builtApp: more.builtApp,
+    gate: network,
+    topics: [boatNetworkTopic(network), ...topics],
+    fault: (error) => faults.push(error),
+  });
+  return {
+    app,
+    network,
+    clock,
+    faults,
+    ask: (path: string, init: RequestInit = {}) => Promise.resolve(app.request(`${own}${path}`, init, atComputer)),
+    askOverBoat: (path: string, init: RequestInit = {}, arrival: Arrival = overBoat) =>
+      Promise.resolve(app.request(`${boat}${path}`, init, arrival)),
+  };
+}
+
+/** The refusal of an answer, as one line. */
+export async function refused(answer: Response): Promise<string> {
+  const text = await answer.text();
+  const { error } = JSON.parse(text) as { error: { place: string; given: string; expected: string } };
+  if (text.includes("\n")) throw new Error(`not one line: ${text}`);
+  return `${answer.status} ${error.place}: ${error.given}; ${error.expected}`;
+}
