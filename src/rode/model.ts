@@ -133,8 +133,12 @@ export type NoCause =
   | "beyondReach"
   /** given: span, m, 0 where unknown; limit: span at which the bottom meets the roller or the surface, m */
   | "aground"
-  /** given and limit unused */
-  | "floatsUpWhole"
+  /** given: pull at the anchor, N; limit: what the rode at rest or in the current pulls there by itself, N */
+  | "lighterThanResting"
+  /** given: span, m; limit: the span of the slack rode, m */
+  | "tooNear"
+  /** the rode touches the bottom or the surface in a way that is not modelled */
+  | "unknownState"
   /** given: angle, rad; limit: nearest angle that can be had, rad */
   | "angleOutOfReach"
   /** given and limit unused: the question has no root between the bounds looked at */

@@ -37,10 +37,20 @@ export function sayWhy(
         why: `the bottom rises to the boat within the rode's reach, ${metres(limit)} from the anchor`,
         nearest: "a shorter rode, a lighter pull or a gentler slope would leave the boat afloat",
       };
-    case "floatsUpWhole":
+    case "lighterThanResting":
       return {
-        why: "the rode's floats hold it at the surface and nothing draws it to the bow roller",
-        nearest: "less buoyancy or a heavier rode would settle",
+        why: `a pull of ${newtons(given)} there is less than the ${newtons(limit)} that the rode's own weight or the current makes`,
+        nearest: `a pull of more than ${newtons(limit)} would settle`,
+      };
+    case "tooNear":
+      return {
+        why: `at a span of ${metres(given)} the rode is slack`,
+        nearest: `it comes under load from a span of ${metres(limit)} on`,
+      };
+    case "unknownState":
+      return {
+        why: "the rode touches the bottom or the surface in a way that is not modelled",
+        nearest: "a heavier pull, or floats and weights farther apart, would settle",
       };
     case "angleOutOfReach":
       return {

@@ -1,9 +1,11 @@
 import { type CompiledRode, compile } from "./compile.ts";
+import { settleContact } from "./contact/settle-contact.ts";
 import { ANCHOR, GROUNDED, march, V, X } from "./march.ts";
 import type { Answer, NoEquilibrium, Pull, Rig, Settled } from "./model.ts";
 import { noEquilibrium } from "./no-equilibrium.ts";
 import {
   AGROUND,
+  AT_SURFACE,
   closeRise,
   GIVEN_ANCHOR,
   GIVEN_BOW,
@@ -45,8 +47,11 @@ export function settle(rig: Rig, pull: Pull): Answer {
 export function settleTraced(rig: Rig, pull: Pull): SettledTrace | NoEquilibrium {
   const rode = compile(rig);
   if (rode.totalLength <= rode.rise) return noEquilibrium("shorterThanRise", rode.totalLength, rode.rise);
+  const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
+  if (moving || rode.hasBuoyant) return settleContact(rig, pull);
   const target = pull.at === "span" ? pull.metres : pull.newtons;
   const how = solve(rode, KINDS[pull.at], target);
+  if (how === AT_SURFACE) return settleContact(rig, pull);
   if (how !== SOLVED) {
     const refused = whyNot(rode, how, pull.at, target);
     if (refused !== null) return refused;
@@ -69,6 +74,7 @@ function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number)
     solution[0] = 0;
     if (at === "bow") return noEquilibrium("lighterThanHanging", target, Math.abs(state[V]!));
     if (at === "span") return null;
+    return noEquilibrium("lighterThanResting", target, state[ANCHOR]!);
   }
   return noEquilibrium("noSuchValue", target, 0);
 }

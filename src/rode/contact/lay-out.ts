@@ -1,0 +1,157 @@
+/**
+ * Lays a rode out for a given horizontal force at its lowest free end, whatever it touches: stage by stage, the unknown of
+ * each bracketed between a walk that ends too low and one that ends too high. When the bracket has shrunk to neighbouring
+ * numbers and the two walks still differ in what they meet, the rode touches something there, and the next stage begins.
+ */
+import type { CompiledRode } from "../compile.ts";
+import type { Trace } from "../trace.ts";
+import type { Cursor } from "./cursor.ts";
+import { begin, bounds, type Stage } from "./stage.ts";
+import type { Stepper } from "./stepper.ts";
+import { type Event, type Walk, walk } from "./walk.ts";
+
+export interface Leg {
+  readonly stage: Stage;
+  readonly value: number;
+  /** Events after which the leg ends and the next begins; infinite on the last. */
+  readonly stopAt: number;
+}
+
+export interface LaidOut {
+  readonly legs: Leg[];
+  readonly end: Cursor;
+  /** Tension at the anchor, N, and the lift there above the slope. */
+  readonly anchor: number;
+  readonly lift: number;
+  readonly grounded: number;
+}
+
+/** The rode cannot be laid out: it lies below the roller even at full lift, or above it however much rests. */
+export type Refusal = "aground" | "stuck";
+
+interface Tried {
+  readonly value: number;
+  readonly walked: Walk;
+  /** Height of the end over the bow roller, m; −∞ when the walk hit the bottom. */
+  readonly over: number;
+}
+
+const CLOSED = 1e-13;
+
+export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: Trace | null = null): LaidOut | Refusal {
+  const legs: Leg[] = [];
+  let stage: Stage = { kind: "anchor", H };
+  for (let i = 0; i < 4 * rode.count + 8; i++) {
+    const found = settleStage(rode, stepper, stage);
+    if (found === "aground") return legs.length === 0 ? "aground" : "stuck";
+    legs.push({ stage, value: found.value, stopAt: found.next === null ? Number.POSITIVE_INFINITY : found.next.stopAt });
+    if (found.next === null) return replay(rode, stepper, legs, trace);
+    if (found.next.stage === null) return "stuck";
+    stage = found.next.stage;
+  }
+  return "stuck";
+}
+
+/** Walks the found legs again, recording. */
+function replay(rode: CompiledRode, stepper: Stepper, legs: Leg[], trace: Trace | null): LaidOut {
+  if (trace !== null) trace.rows = 0;
+  let anchor = 0;
+  let grounded = 0;
+  let end: Cursor | null = null;
+  legs.forEach((leg, i) => {
+    const start = begin(rode, leg.stage, leg.value, trace);
+    if (i === 0) anchor = start.anchor;
+    grounded += start.grounded;
+    end = walk(rode, stepper, start.cursor, trace, leg.stopAt).end;
+  });
+  return { legs, end: end!, anchor, lift: Math.max(0, legs[0]!.value), grounded };
+}
+
+interface StageFound {
+  readonly value: number;
+  readonly next: null | { readonly stage: Stage | null; readonly stopAt: number };
+}
+
+function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageFound | "aground" {
+  const closed = CLOSED * (rode.rise + rode.totalLength);
+  const attempt = (value: number): Tried => {
+    const walked = walk(rode, stepper, begin(rode, stage, value, null).cursor);
+    return { value, walked, over: walked.arrived ? walked.end.z - rode.rise : Number.NEGATIVE_INFINITY };
+  };
+  const [bottom, top] = bounds(rode, stage);
+  let lo = attempt(bottom);
+  if (lo.over >= 0) return stage.kind === "anchor" ? "aground" : { value: bottom, next: null };
+  let hi: Tried;
+  if (top === Number.POSITIVE_INFINITY) {
+    let reach = Math.max(Math.abs(rode.totalLow), stage.kind === "anchor" ? stage.H : 1, 1e-9);
+    hi = attempt(0);
+    if (hi.over < 0) {
+      lo = hi;
+      for (hi = attempt(reach); hi.over < 0 && reach < 1e30; hi = attempt(reach)) {
+        lo = hi;
+        reach *= 8;
+      }
+      if (hi.over < 0) return "aground";
+    }
+  } else {
+    hi = attempt(top);
+    // At its upper bound a stage repeats the walk that brought it here; rounding may leave it a hair low.
+    if (hi.over < 0) return { value: top, next: hi.walked.arrived ? null : { stage: null, stopAt: 0 } };
+  }
+  let stale = 0;
+  for (let i = 0; i < 400; i++) {
+    if (Math.abs(hi.over) <= closed) return { value: hi.value, next: null };
+    if (Math.abs(lo.over) <= closed) return { value: lo.value, next: null };
+    let value = 0.5 * (lo.value + hi.value);
+    if (stale < 3 && sameMeetings(lo.walked, hi.walked)) {
+      const secant = lo.value - (lo.over * (hi.value - lo.value)) / (hi.over - lo.over);
+      if (secant > lo.value && secant < hi.value) value = secant;
+    }
+    if (!(value > lo.value && value < hi.value)) break;
+    const tried = attempt(value);
+    // A secant that keeps moving one end only is followed by a bisection.
+    const before = hi.value - lo.value;
+    if (tried.over < 0) lo = tried;
+    else hi = tried;
+    stale = hi.value - lo.value > 0.5 * before ? stale + 1 : 0;
+  }
+  if (sameMeetings(lo.walked, hi.walked)) {
+    return { value: Math.abs(lo.over) < Math.abs(hi.over) ? lo.value : hi.value, next: null };
+  }
+  return pin(rode, lo, hi);
+}
+
+function sameMeetings(a: Walk, b: Walk): boolean {
+  if (a.arrived !== b.arrived || a.events.length !== b.events.length) return false;
+  return a.events.every((event, i) => event.what === b.events[i]!.what && event.part === b.events[i]!.part);
+}
+
+/** Two walks from neighbouring values differ in what they meet: which touch lies between them. */
+function pin(rode: CompiledRode, lo: Tried, hi: Tried): StageFound {
+  let i = 0;
+  const a = lo.walked.events;
+  const b = hi.walked.events;
+  while (i < a.length && i < b.length && a[i]!.what === b[i]!.what && a[i]!.part === b[i]!.part) i++;
+  const below: Event | undefined = a[i];
+  const above: Event | undefined = b[i];
+  const at = (tried: Tried, stage: Stage): StageFound => ({ value: tried.value, next: { stage, stopAt: i + 1 } });
+  if (below?.what === "hit") {
+    if (above?.what === "trough") return at(hi, { kind: "touching", from: onBottom(rode, above.cursor) });
+    if (above !== undefined && rode.isLine[above.part] === 0) return at(hi, { kind: "landing", from: onBottom(rode, above.cursor, false) });
+  }
+  if (below?.what === "pointInWater" && above?.what === "pointInAir" && below.part === above.part) {
+    return at(hi, { kind: "pointAfloat", from: { ...above.cursor, z: rode.surface } });
+  }
+  if (below?.what === "crest" && above?.what === "emerges") {
+    return at(lo, { kind: "lineAfloat", from: { ...below.cursor, z: rode.surface, V: 0 } });
+  }
+  if (below?.what === "submerges" && above?.what === "crest") {
+    return at(hi, { kind: "lineAfloat", from: { ...above.cursor, z: rode.surface, V: 0 } });
+  }
+  return { value: hi.value, next: { stage: null, stopAt: i } };
+}
+
+function onBottom(rode: CompiledRode, cursor: Cursor, tangent = true): Cursor {
+  const z = cursor.x * rode.tanSlope;
+  return tangent ? { ...cursor, z, V: cursor.H * rode.tanSlope } : { ...cursor, z };
+}

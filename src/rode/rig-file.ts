@@ -1,0 +1,73 @@
+/** The rig file `rodebench/rig@1`, YAML or JSON, as a rig of the model. */
+import { type Catalogue, catalogue as builtIn } from "../gear/index.ts";
+import { checkShape, InputError, quoted, readDocument } from "../quantity/index.ts";
+import type { Rig, RigUncertainty, Setting } from "./model.ts";
+import { readPart } from "./rig-file-part.ts";
+import { OTHER_MEDIUM, type RigFile, type RigFileSetting, rigFileShape } from "./rig-file-shape.ts";
+import { readValue } from "./rig-file-value.ts";
+
+/** Sea water, kg/m³, where a file states none. */
+const SEA_WATER = 1025;
+
+/**
+ * Reads a rig file.
+ * @param place the file's name, with which every error begins.
+ * @param catalogue where chain, rope, wire, shackles and swivels are looked up; the built-in one by default.
+ * @throws InputError of one line: file, field, what stands there, what was expected.
+ */
+export function readRig(text: string, place: string, catalogue: Catalogue = builtIn): Rig {
+  return rigFrom(readDocument(text, place), place, catalogue);
+}
+
+/**
+ * The rig of a rig file that is already plain data, as one within a run file is.
+ * @throws InputError as `readRig` does.
+ */
+export function rigFrom(data: unknown, place: string, catalogue: Catalogue = builtIn): Rig {
+  refuseOtherMedium(data, place);
+  const file: RigFile = checkShape(data, rigFileShape, place);
+  const at = (field: string) => `${place}: ${field}`;
+  return {
+    name: file.name ?? "rig",
+    setting: readSetting(file.setting, at("setting")),
+    rode: file.rode.map((part, i) => readPart(part, catalogue, at(`rode[${i}]`))),
+    uncertainty: readUncertainty(file.uncertainty ?? {}, at("uncertainty")),
+  };
+}
+
+function readSetting(setting: RigFileSetting, place: string): Setting {
+  const { bottomSlope = 0, bottomFriction = 0 } = setting;
+  const bottom = {
+    bottomSlope: readValue(bottomSlope, "slope", `${place}.bottomSlope`),
+    bottomFriction: readValue(bottomFriction, "friction", `${place}.bottomFriction`),
+  };
+  if (setting.medium === "air") return { medium: "air", rise: readValue(setting.rise, "length", `${place}.rise`), ...bottom };
+  return {
+    medium: "water",
+    depth: readValue(setting.depth, "length", `${place}.depth`),
+    rollerHeight: readValue(setting.rollerHeight, "height", `${place}.rollerHeight`),
+    waterDensity: readValue(setting.waterDensity ?? SEA_WATER, "waterDensity", `${place}.waterDensity`),
+    ...bottom,
+    current: readValue(setting.current ?? 0, "current", `${place}.current`),
+  };
+}
+
+function readUncertainty(given: NonNullable<RigFile["uncertainty"]>, place: string): RigUncertainty {
+  const { massPerLength, rise } = given;
+  return {
+    ...(massPerLength === undefined ? {} : { massPerLength: readValue(massPerLength, "relative", `${place}.massPerLength`) }),
+    ...(rise === undefined ? {} : { rise: readValue(rise, "height", `${place}.rise`) }),
+  };
+}
+
+/** A depth in air, or a rise in water, is no mistyped name: it is told for what it is. */
+function refuseOtherMedium(data: unknown, place: string): void {
+  const setting = (data as { setting?: unknown } | null | undefined)?.setting;
+  if (typeof setting !== "object" || setting === null) return;
+  const { medium } = setting as { medium?: unknown };
+  if (medium !== "air" && medium !== "water") return;
+  for (const [field, why] of Object.entries(OTHER_MEDIUM[medium])) {
+    if (!Object.hasOwn(setting, field)) continue;
+    throw new InputError(`${place}: setting.${field}`, quoted((setting as Record<string, unknown>)[field]), why);
+  }
+}
