@@ -1,8 +1,8 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
-import { closeSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, writeSync } from "node:fs";
-import { dirname } from "node:path";
+import { readFileSync } from "node:fs";
 import { z } from "zod";
 import { InputError } from "../quantity/index.ts";
+import { writePrivately } from "./private-file.ts";
 
 /** A key not used for this long lets nobody in any more, ms. */
 const LIFETIME = 180 * 24 * 3_600_000;
@@ -88,7 +88,8 @@ export class Devices {
 
   /** On disk first, then in force: a withdrawn key does not come back with a restart. */
   #keep(devices: Kept[]): void {
-    if (this.#path !== "") writeDevices(this.#path, devices);
+    if (this.#path !== "")
+      writePrivately(this.#path, `${JSON.stringify({ format: "rodebench/devices@1", devices }, undefined, 2)}\n`);
     this.#devices = devices;
   }
 }
@@ -112,17 +113,4 @@ function readDevices(path: string): Kept[] {
   } catch {
     throw new InputError(path, "damaged", "a rodebench/devices@1 file; take it away to withdraw all devices");
   }
-}
-
-function writeDevices(path: string, devices: readonly Kept[]): void {
-  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
-  const beside = `${path}.${randomBytes(4).toString("hex")}.part`;
-  const target = openSync(beside, "wx", 0o600);
-  try {
-    writeSync(target, `${JSON.stringify({ format: "rodebench/devices@1", devices }, undefined, 2)}\n`);
-    fsyncSync(target);
-  } finally {
-    closeSync(target);
-  }
-  renameSync(beside, path);
 }

@@ -1,0 +1,85 @@
+import { createHash } from "node:crypto";
+
+/**
+ * What the bench asks of a book, and nothing more. Everything is synchronous as the store is: a write has reached the
+ * disk when the call returns, and no other request comes between a check and the write after it.
+ */
+export interface Records {
+  /** The kinds of record, and whether an id has the form the book takes. */
+  readonly kinds: readonly string[];
+  isId(text: string): boolean;
+  list(kind: string, choice: RecordChoice): Stored[];
+  get(kind: string, id: string): Stored | undefined;
+  /**
+   * Writes all drafts as one act, or none.
+   * @returns the act, null when nothing changed
+   * @throws InputError for a field that is unknown, missing or wrong
+   */
+  write(drafts: readonly Draft[], label: string, who: string): string | null;
+  hide(id: string, hidden: boolean, who: string): string | null;
+  history(choice: { readonly record?: string; readonly limit?: number; readonly before?: string }): Entry[];
+  undo(act: string | undefined, who: string): TakenBack;
+  redo(who: string): TakenBack;
+}
+
+/** A record as it stands; hidden: put aside, out of every list unless asked for. Numbers are SI, or carry their unit. */
+export interface Stored {
+  readonly id: string;
+  readonly hidden: boolean;
+  readonly [field: string]: unknown;
+}
+
+export interface RecordChoice {
+  readonly where?: Readonly<Record<string, unknown>>;
+  readonly hidden?: "with" | "only";
+}
+
+/** A record to write: a new one, or a change to one that is there. */
+export interface Draft {
+  readonly kind: string;
+  readonly id: string;
+  readonly set: Readonly<Record<string, unknown>>;
+}
+
+/** One act of the history: what was written in one go, by whom and when. */
+export interface Entry {
+  readonly act: string;
+  readonly who: string;
+  readonly at: string;
+  readonly manner: string;
+  readonly label: string;
+  readonly reverts: string | null;
+  readonly changes: readonly {
+    readonly kind: string;
+    readonly record: string;
+    readonly field: string;
+    readonly was: unknown;
+    readonly value: unknown;
+  }[];
+}
+
+/** What taking back did; `overtaken`: somebody has changed all of it since, and it was left as it is. */
+export type TakenBack =
+  | {
+      readonly kind: "reverted";
+      readonly act: string;
+      readonly label: string;
+      readonly fields: number;
+      readonly overtaken: number;
+    }
+  | { readonly kind: "nothing" }
+  | { readonly kind: "overtaken"; readonly act: string; readonly label: string };
+
+/**
+ * The version of a record: what it says, hashed. Whoever changes a record names the version that was seen; when the
+ * record says something else by now, the change is refused. Made from content alone, it needs no counter that a merge
+ * of two books could bring into disorder.
+ */
+export function versionOf(record: Stored): string {
+  return createHash("sha256").update(JSON.stringify(record), "utf8").digest("base64url").slice(0, 22);
+}
+
+/** A record with its version, as the bench answers it. */
+export type Shown = Stored & { readonly version: string };
+
+export const shown = (record: Stored): Shown => ({ ...record, version: versionOf(record) });
