@@ -4,14 +4,9 @@
  * Axes: x runs horizontally from the anchor toward the boat, z upward; the anchor is the origin.
  * Parts stand in order from the anchor to the bow. Angles are above the horizontal.
  */
+import type { StretchLaw } from "../gear/index.ts";
 
-/** How a line stretches: not at all; along one straight law; or along a curve, straight between its points. */
-export type StretchLaw =
-  | { readonly kind: "rigid" }
-  /** `stiffness` is EA, N: strain = load / stiffness. */
-  | { readonly kind: "linear"; readonly stiffness: number }
-  /** Points (strain, load in N) from (0, 0) on, both rising; past the last point the last slope goes on. */
-  | { readonly kind: "curve"; readonly points: readonly (readonly [strain: number, load: number])[] };
+export type { StretchLaw };
 
 export interface LinePart {
   readonly kind: "line";
