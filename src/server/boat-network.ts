@@ -2,6 +2,7 @@ import type { Hono } from "hono";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { BenchEnv } from "./arrival.ts";
 import { boatAddresses } from "./boat-addresses.ts";
+import { type Authority, certify } from "./certificate/authority.ts";
 import type { Devices } from "./devices.ts";
 import { exposure } from "./exposure.ts";
 import type { Gate } from "./let-in.ts";
@@ -9,14 +10,21 @@ import { type Certificate, type Listener, listen } from "./listen.ts";
 import { OneTimeCode } from "./one-time-code.ts";
 import { Tries } from "./tries.ts";
 
+/** Whether what travels is encrypted, and whose word devices have for it. */
+export type Encryption =
+  | { readonly kind: "none" }
+  /** By a certificate of the user's own. */
+  | { readonly kind: "given"; readonly certificate: Certificate }
+  /** By this computer's own authority, which each device is told to trust. */
+  | { readonly kind: "authority"; readonly authority: Authority };
+
 /** How the bench is opened to the boat's network. */
 export interface OpeningOptions {
+  readonly encryption: Encryption;
   /** One private address of this computer; absent: every one it has. */
   readonly address?: string;
   /** Port there; 0 or absent: any free one. */
   readonly port?: number;
-  /** For https; without it, what travels is not encrypted. */
-  readonly certificate?: Certificate;
 }
 
 /** What is said at the computer when the bench has been opened. Times in ms since 1970. */
@@ -25,6 +33,8 @@ export interface Opened {
   readonly code: string;
   readonly codeUntil: number;
   readonly exposes: readonly string[];
+  /** SHA-256 of the authority to trust, to be compared on the device; absent without one. */
+  readonly fingerprint?: string;
 }
 
 /**
@@ -36,7 +46,8 @@ export class BoatNetwork implements Gate {
   readonly tries: Tries;
   readonly #ownAddresses: () => string[];
   #listeners: Listener[] = [];
-  #encrypted = false;
+  #encryption: Encryption = { kind: "none" };
+  readonly #now: () => number;
 
   /**
    * @param now milliseconds since 1970
@@ -45,6 +56,7 @@ export class BoatNetwork implements Gate {
   constructor(devices: Devices, now: () => number, ownAddresses: () => string[] = boatAddresses) {
     this.devices = devices;
     this.#ownAddresses = ownAddresses;
+    this.#now = now;
     this.code = new OneTimeCode(now);
     this.tries = new Tries(now);
   }
@@ -54,7 +66,12 @@ export class BoatNetwork implements Gate {
   }
 
   get exposes(): readonly string[] {
-    return exposure(this.#encrypted);
+    return exposure(this.#encryption.kind);
+  }
+
+  /** The authority a device is to trust, as PEM; undefined when there is none. */
+  get authority(): string | undefined {
+    return this.#encryption.kind === "authority" ? this.#encryption.authority.cert : undefined;
   }
 
   /**
@@ -65,16 +82,12 @@ export class BoatNetwork implements Gate {
     if (this.#listeners.length > 0) throw new InputError("boat network", "open already", "it can be opened once");
     const listeners: Listener[] = [];
     try {
+      const addresses = addressesFor(options.address, this.#ownAddresses());
+      const certificate = certificateFor(options.encryption, addresses, this.#now());
       let port = options.port ?? 0;
-      for (const address of addressesFor(options.address, this.#ownAddresses())) {
-        const certificate = options.certificate;
-        const listener = await listen(app, {
-          via: "boat",
-          address,
-          port,
-          alsoCalled: [],
-          ...(certificate ? { certificate } : {}),
-        });
+      for (const address of addresses) {
+        const place = { via: "boat", address, port, alsoCalled: [], ...(certificate ? { certificate } : {}) } as const;
+        const listener = await listen(app, place);
         // The same port on each of the computer's addresses, whatever the first one found.
         port = listener.port;
         listeners.push(listener);
@@ -84,9 +97,12 @@ export class BoatNetwork implements Gate {
       throw error;
     }
     this.#listeners = listeners;
-    this.#encrypted = options.certificate !== undefined;
+    this.#encryption = options.encryption;
     const { code, until } = this.code.issue();
-    return { addresses: this.addresses, code, codeUntil: until, exposes: this.exposes };
+    const opened = { addresses: this.addresses, code, codeUntil: until, exposes: this.exposes };
+    return options.encryption.kind === "authority"
+      ? { ...opened, fingerprint: options.encryption.authority.fingerprint }
+      : opened;
   }
 
   /** Closes what was opened; the keys stay for the next time. */
@@ -96,6 +112,11 @@ export class BoatNetwork implements Gate {
     this.code.end();
     await Promise.all(listeners.map((listener) => listener.close(grace)));
   }
+}
+
+function certificateFor(encryption: Encryption, addresses: readonly string[], now: number): Certificate | undefined {
+  if (encryption.kind === "none") return undefined;
+  return encryption.kind === "given" ? encryption.certificate : certify(encryption.authority, addresses, now);
 }
 
 function addressesFor(asked: string | undefined, own: string[]): string[] {

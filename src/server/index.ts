@@ -1,4 +1,5 @@
 export { type Bench, type BenchOptions, openBench } from "./bench.ts";
-export type { Opened, OpeningOptions } from "./boat-network.ts";
+export type { Encryption, Opened, OpeningOptions } from "./boat-network.ts";
+export { type Authority, authorityIn } from "./certificate/authority.ts";
 export { contentSecurityPolicy } from "./headers.ts";
 export type { Certificate } from "./listen.ts";

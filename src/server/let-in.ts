@@ -12,6 +12,8 @@ import type { Tries } from "./tries.ts";
 
 /** Where a device types the code. */
 export const letInPath = "/let-in";
+/** Where a device fetches the certificate of the authority it is to trust: public, and good for nothing else. */
+export const authorityPath = "/authority.crt";
 const COOKIE = "rodebench-device";
 const HALF_A_YEAR = 180 * 24 * 3600;
 
@@ -20,6 +22,8 @@ export interface Gate {
   readonly devices: Devices;
   readonly code: OneTimeCode;
   readonly tries: Tries;
+  /** The authority a device is to trust for https, as PEM; undefined when there is none. */
+  readonly authority: string | undefined;
 }
 
 /**
@@ -38,7 +42,7 @@ export function keyNeeded(gate: Gate): MiddlewareHandler<BenchEnv> {
       c.set("who", device.name);
       return next();
     }
-    if (path === letInPath) return next();
+    if (path === letInPath || path === authorityPath) return next();
     if (c.req.method === "GET" && (c.req.header("accept") ?? "").includes("text/html"))
       return c.redirect(letInPath, 303);
     throw new Refusal(
@@ -63,6 +67,11 @@ export function letInRoutes(app: Hono<BenchEnv>, gate: Gate): void {
     await next();
     c.res.headers.set("Content-Security-Policy", contentSecurityPolicy([codePageStyle]));
     c.res.headers.set("Cache-Control", "no-store");
+  });
+  app.get(authorityPath, (c) => {
+    if (gate.authority === undefined)
+      throw new Refusal(404, "address", quoted(authorityPath), "opened with https by this computer's own authority");
+    return c.body(gate.authority, 200, { "Content-Type": "application/x-x509-ca-cert", "Cache-Control": "no-store" });
   });
   app.get(letInPath, (c) => c.html(codePage("")));
   app.post(letInPath, (c) => enter(c, gate));

@@ -20,6 +20,41 @@ export interface Records {
   history(choice: { readonly record?: string; readonly limit?: number; readonly before?: string }): Entry[];
   undo(act: string | undefined, who: string): TakenBack;
   redo(who: string): TakenBack;
+  /** What a log holds, without its readings. */
+  logContent(log: string): LogContent;
+  /** A stretch of a log, as fine as a picture needs. */
+  viewLog(log: string, stretch: Stretch): LogView;
+}
+
+export interface LogContent {
+  readonly log: string;
+  readonly rows: number;
+  /** First and last time, s since 1970; null when empty. */
+  readonly from_s: number | null;
+  readonly to_s: number | null;
+  readonly finished: boolean;
+  readonly channels: readonly { readonly name: string; readonly quantity: string; readonly unit: string }[];
+}
+
+/** Readings one by one when they are few, else bands with the smallest and largest of each channel. Times in s since 1970. */
+export type LogView =
+  | {
+      readonly kind: "readings";
+      readonly times: Float64Array;
+      readonly columns: Readonly<Record<string, Float64Array>>;
+    }
+  | {
+      readonly kind: "bands";
+      readonly from: Float64Array;
+      readonly to: Float64Array;
+      readonly columns: Readonly<Record<string, { readonly min: Float64Array; readonly max: Float64Array }>>;
+    };
+
+export interface Stretch {
+  readonly from_s?: number;
+  readonly to_s?: number;
+  readonly points?: number;
+  readonly channels?: readonly string[];
 }
 
 /** A record as it stands; hidden: put aside, out of every list unless asked for. Numbers are SI, or carry their unit. */

@@ -1,9 +1,13 @@
+import { get } from "node:https";
 import { createConnection } from "node:net";
 import { networkInterfaces } from "node:os";
+import type { TLSSocket } from "node:tls";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { boatAddresses, isPrivate } from "../../src/server/boat-addresses.ts";
+import { makeAuthority } from "../../src/server/certificate/authority.ts";
 import { type Bench, openBench } from "../../src/server/index.ts";
 
+const encryption = { kind: "none" } as const;
 let bench: Bench;
 let port: number;
 let ended = 0;
@@ -40,14 +44,14 @@ function raw(text: string, to = { host: "127.0.0.1", port }): Promise<string> {
     setTimeout(() => socket.end(), 1_500);
   });
 }
-const get = (target: string, headers: string) =>
+const ask = (target: string, headers: string) =>
   raw(`GET ${target} HTTP/1.1\r\n${headers}\r\nConnection: close\r\n\r\n`);
 const statusOf = (answer: string) => Number(/^HTTP\/1\.1 (\d{3})/.exec(answer)?.[1]);
 
 describe("the loopback listener", () => {
   it("is bound to the loopback and nothing else", async () => {
     expect(bench.address).toBe(`http://127.0.0.1:${port}`);
-    expect(statusOf(await get("/api/1/echo", `Host: 127.0.0.1:${port}`))).toBe(200);
+    expect(statusOf(await ask("/api/1/echo", `Host: 127.0.0.1:${port}`))).toBe(200);
     for (const address of Object.values(networkInterfaces()).flat()) {
       if (address === undefined || address.internal || address.family !== "IPv4") continue;
       await expect(raw("GET / HTTP/1.1\r\n\r\n", { host: address.address, port })).rejects.toThrow(/ECONNREFUSED/);
@@ -74,14 +78,14 @@ describe("the loopback listener", () => {
     ["an address too long", `/${"a".repeat(5000)}`, () => `Host: 127.0.0.1:${port}`, 400],
     ["headers too long", "/", () => `Host: 127.0.0.1:${port}\r\nX: ${"a".repeat(40_000)}`, 431],
   ])("%s is refused", async (_name, target, headers, status) => {
-    const answer = await get(target, headers());
+    const answer = await ask(target, headers());
     expect(statusOf(answer)).toBe(status);
     expect(answer).not.toMatch(/root:|"who"/);
     expect(answer).not.toMatch(/\bat .*\.(ts|js):\d+/);
   });
   it("plain noise is refused and the bench goes on", async () => {
     expect(statusOf(await raw("\x16\x03\x01\x02\x00\x01\x00\r\n\r\n"))).toBe(400);
-    expect(statusOf(await get("/api/1/echo", `Host: localhost:${port}`))).toBe(200);
+    expect(statusOf(await ask("/api/1/echo", `Host: localhost:${port}`))).toBe(200);
   });
   it("without the built app one line tells the command that builds it", async () => {
     const answer = await fetch(`${bench.address}/`);
@@ -137,7 +141,7 @@ describe("the boat's network", () => {
   it.each(["203.0.113.9", "0.0.0.0", "127.0.0.1", "10.255.255.254", "::", ""])(
     "%j is not opened: it is none of this computer's private addresses",
     async (address) => {
-      await expect(bench.openToBoatNetwork({ address })).rejects.toThrow(
+      await expect(bench.openToBoatNetwork({ encryption, address })).rejects.toThrow(
         /one of this computer's addresses on a private network: 127.0.0.2/,
       );
     },
@@ -152,7 +156,7 @@ describe("the boat's network", () => {
       ownAddresses: () => [],
       fault: () => undefined,
     });
-    await expect(lonely.openToBoatNetwork({})).rejects.toThrow(
+    await expect(lonely.openToBoatNetwork({ encryption })).rejects.toThrow(
       /no address on a private network; join the boat's network first/,
     );
     await lonely.close();
@@ -160,7 +164,7 @@ describe("the boat's network", () => {
   it.skipIf(process.platform !== "linux")(
     "opened, it asks for a code, lets a device in, and tells what it exposes",
     async () => {
-      const opened = await bench.openToBoatNetwork({});
+      const opened = await bench.openToBoatNetwork({ encryption });
       expect(opened.exposes.join(" ")).toMatch(/read and change the whole book.*not encrypted/);
       const address = opened.addresses[0]!;
       expect((await fetch(`${address}/api/1/echo`)).status).toBe(401);
@@ -178,14 +182,48 @@ describe("the boat's network", () => {
         port: Number(host.port),
       });
       expect(statusOf(crossed)).toBe(403);
-      expect(statusOf(await get("/api/1/echo", `Host: ${host.host}`))).toBe(403);
-      await expect(bench.openToBoatNetwork({})).rejects.toThrow(/open already/);
+      expect(statusOf(await ask("/api/1/echo", `Host: ${host.host}`))).toBe(403);
+      await expect(bench.openToBoatNetwork({ encryption })).rejects.toThrow(/open already/);
       // Closed again at the computer.
       expect(await (await fetch(`${bench.address}/api/1/boat-network`, { method: "DELETE" })).json()).toEqual({
         open: false,
       });
       await expect(fetch(`${address}/let-in`)).rejects.toThrow();
       expect((await fetch(`${bench.address}/api/1/boat-network/code`, { method: "POST" })).status).toBe(409);
+    },
+  );
+});
+
+describe("the boat's network over https", () => {
+  it.skipIf(process.platform !== "linux")(
+    "a device that fetched the authority asks it for the code, encrypted",
+    async () => {
+      const authority = makeAuthority(Date.now());
+      const other = await openBench({
+        topics: [],
+        builtFolder: "",
+        devicesFile: "",
+        port: 0,
+        now: Date.now,
+        ownAddresses: () => ["127.0.0.3"],
+        fault: () => undefined,
+      });
+      const opened = await other.openToBoatNetwork({ encryption: { kind: "authority", authority } });
+      expect(opened.fingerprint).toBe(authority.fingerprint);
+      expect(opened.exposes.join(" ")).toContain("What travels is encrypted; compare the fingerprint");
+      const address = new URL(opened.addresses[0]!);
+      expect(address.protocol).toBe("https:");
+      // 127/8 is outside what the authority may vouch for, so this test looks at the certificate and not at its standing.
+      const got = await new Promise<{ status: number; body: string; cert: string }>((done, fail) => {
+        get(`${address.origin}/authority.crt`, { rejectUnauthorized: false }, (answer) => {
+          let body = "";
+          const cert = (answer.socket as TLSSocket).getPeerX509Certificate()!.subjectAltName!;
+          answer.on("data", (part) => (body += part));
+          answer.on("end", () => done({ status: answer.statusCode!, body, cert }));
+        }).on("error", fail);
+      });
+      expect(got).toEqual({ status: 200, body: authority.cert, cert: "IP Address:127.0.0.3" });
+      await other.close();
     },
   );
 });
