@@ -1,0 +1,92 @@
+export { groupRatio, shoaling, waveLength, waveNumber } from "./airy.ts";
+export { type BeaufortForce, beaufort, beaufortFromKnots, beaufortSpeed } from "./beaufort.ts";
+export type {
+  Boat,
+  BoatUncertainty,
+  HeadingShare,
+  LoadEnd,
+  MeasuredPoint,
+  Shape,
+  Veering,
+  WindArea,
+  Windage,
+} from "./boat.ts";
+export { BOAT_FORMAT, readBoat, writeBoat } from "./boat-file.ts";
+export { ASSUMED_EXPONENT_U, ASSUMED_POINT, type Calibration, calibrate } from "./calibrate.ts";
+export {
+  acrossCoefficient,
+  type CurrentForce,
+  currentForce,
+  DEEP_SEA_WATER,
+  frictionCoefficient,
+  type WaterSetting,
+} from "./current-force.ts";
+export { type CurveRow, type WindLoadCurve, windLoadCurve } from "./curve.ts";
+export {
+  DESIGN_LOADS_FORMAT,
+  type DesignLoadRow,
+  type DesignLoads,
+  type DesignLoadTable,
+  type Disagreement,
+  designLoadsFor,
+  disagreements,
+  readDesignLoads,
+} from "./design-loads.ts";
+export type { Estimate, Measured, Shared } from "./estimate.ts";
+export { AIR_DENSITY, SEA_WATER_DENSITY, SEA_WATER_VISCOSITY } from "./fluids.ts";
+export {
+  froyaHourMean,
+  froyaIntensity,
+  froyaWind,
+  type Gust,
+  type GustModel,
+  type GustQuestion,
+  gust,
+  peakFactor,
+} from "./gust.ts";
+export { bodyDraughtOf, type Guess, type Inertia, inertiaOf, spheroidAddedMass, waterlineOf } from "./hull.ts";
+export { type LoadLaw, type Prediction, predictLoad, windWorth } from "./load-law.ts";
+export { type Harmonic, harmonics, valueAt } from "./series.ts";
+export { bowSurge, type Surge, surgeTransfer } from "./surge.ts";
+export { type VeeredLoad, veeredLoad } from "./veer.ts";
+export {
+  elevationDensity,
+  exactNormalisation,
+  fittedNormalisation,
+  fullyDevelopedSea,
+  jonswap,
+  meanPeriods,
+  moment,
+  piersonMoskowitz,
+  type WaveSpectrum,
+} from "./wave-spectrum.ts";
+export {
+  ASSUMED,
+  CALM_SURROUNDINGS,
+  type Conditions,
+  engineThrustOf,
+  type LoadWorth,
+  type MeasuredLoads,
+  steadyLoad,
+  type Weather,
+  type WindageLoads,
+  type WindWorth,
+  weather,
+  windWorthByWindage,
+  worthInWind,
+} from "./weather.ts";
+export { dragArea, headingShare, USUAL_AIR, type WindForce, type WindSetting, windForce } from "./wind-force.ts";
+export { meanSquareWind, OPEN_WATER, REFERENCE_HEIGHT, type WindProfile, windAt } from "./wind-profile.ts";
+export {
+  froyaDensity,
+  kaimalDensity,
+  kaimalDeviation,
+  kaimalLength,
+  ochiShinDensity,
+  ochiShinDrag,
+  type TurbulenceClass,
+  type WindSpectrum,
+  windDensity,
+  windVariance,
+} from "./wind-spectrum.ts";
+export { type Face, type Surface, surfaces } from "./windage.ts";
