@@ -72,7 +72,7 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
       if (isLine[part] === 1) {
         const all = w * length[part]!;
         const l = all > left ? left / w : length[part]!;
-        const next = tension + phi * (all > left ? left : all);
+        const next = tension + phi * Math.min(all, left);
         stretchAtRest(rode, part, l, tension, next);
         const run = rest[0]!;
         const give = rest[1]!;
@@ -135,7 +135,7 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
           const target = w > 0 === down ? -vAt : vAt;
           const reach = (target - v) / w;
           if (reach < l) {
-            l = reach > 0 ? reach : 0;
+            l = Math.max(reach, 0);
             step = down ? -1 : 1;
           }
         }

@@ -11,8 +11,8 @@ export const rest = new Float64Array(2);
 export function stretchAtRest(rode: CompiledRode, i: number, l: number, T1: number, T2: number): void {
   const first = rode.firstBand[i]!;
   const last = rode.firstBand[i + 1]! - 1;
-  let a = T1 < T2 ? T1 : T2;
-  const b = T1 < T2 ? T2 : T1;
+  let a = Math.min(T1, T2);
+  const b = Math.max(T1, T2);
   let stretched = l;
   let give = 0;
   const perNewton = b > a ? l / (b - a) : 0;
@@ -22,7 +22,7 @@ export function stretchAtRest(rode: CompiledRode, i: number, l: number, T1: numb
     if (a >= top) continue;
     const c = rode.bandStrain[j]!;
     const k = rode.bandCompliance[j]!;
-    const end = b < top ? b : top;
+    const end = Math.min(b, top);
     const part = perNewton > 0 ? (end - a) * perNewton : l;
     stretched += part * (c + 0.5 * k * (a + end));
     give += part * k;

@@ -1,5 +1,13 @@
 /** A part of a rig file, its gear looked up in the catalogue, as a part of the model. */
-import { type Catalogue, findChain, findPoint, findRope, findWire, type LineRow, type PointRow } from "../gear/index.ts";
+import {
+  type Catalogue,
+  findChain,
+  findPoint,
+  findRope,
+  findWire,
+  type LineRow,
+  type PointRow,
+} from "../gear/index.ts";
 import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
 import type { LinePart, Part, PointPart, StretchLaw } from "./model.ts";
 import type { RigFilePart } from "./rig-file-shape.ts";
@@ -45,7 +53,8 @@ function fromRow(
     kind: "line",
     name: given.name ?? row.name,
     length: readValue(given.length, "length", `${place}.length`),
-    massPerLength: weighed === undefined ? row.massPerLength : readValue(weighed, "massPerLength", `${place}.massPerLength`),
+    massPerLength:
+      weighed === undefined ? row.massPerLength : readValue(weighed, "massPerLength", `${place}.massPerLength`),
     density: row.density,
     stretch: row.stretch,
     diameter: row.diameter,
@@ -95,7 +104,11 @@ function pointFromRow(given: { readonly name?: string | undefined }, row: PointR
 function findShackle(given: Fields<"shackle">, catalogue: Catalogue, place: string): PointRow {
   const shape = given.shape ?? "bow";
   try {
-    return findPoint({ what: /shackle$/i.test(shape) ? shape : `${shape} shackle`, size: given.size }, catalogue, place);
+    return findPoint(
+      { what: /shackle$/i.test(shape) ? shape : `${shape} shackle`, size: given.size },
+      catalogue,
+      place,
+    );
   } catch (error) {
     if (error instanceof InputError && error.place === `${place}.what`) {
       throw new InputError(`${place}.shape`, quoted(shape), error.expected);
@@ -109,7 +122,9 @@ function readStretch(given: Fields<"line">, place: string): StretchLaw {
   if (stiffness !== undefined && stretch !== undefined) {
     throw new InputError(place, "stiffness and stretch", "one of the two is expected, or neither for no stretch");
   }
-  if (stiffness !== undefined) return { kind: "linear", stiffness: readValue(stiffness, "stiffness", `${place}.stiffness`) };
+  if (stiffness === "none") return { kind: "rigid" };
+  if (stiffness !== undefined)
+    return { kind: "linear", stiffness: readValue(stiffness, "stiffness", `${place}.stiffness`) };
   if (stretch === undefined) return { kind: "rigid" };
   const points: [strain: number, load: number][] = [];
   let [strainBefore, loadBefore] = [0, 0];
@@ -118,12 +133,15 @@ function readStretch(given: Fields<"line">, place: string): StretchLaw {
     if (i === 0 && isZero(strainText, "ratio", at) && isZero(loadText, "force", at)) continue;
     const strain = readValue(strainText, "strain", `${at}[0]`);
     const load = readValue(loadText, "load", `${at}[1]`);
-    if (!(strain > strainBefore)) throw new InputError(`${at}[0]`, quoted(strainText), "a strain above the one before is expected");
-    if (!(load > loadBefore)) throw new InputError(`${at}[1]`, quoted(loadText), "a load above the one before is expected");
+    if (!(strain > strainBefore))
+      throw new InputError(`${at}[0]`, quoted(strainText), "a strain above the one before is expected");
+    if (!(load > loadBefore))
+      throw new InputError(`${at}[1]`, quoted(loadText), "a load above the one before is expected");
     points.push([strain, load]);
     [strainBefore, loadBefore] = [strain, load];
   }
-  if (points.length === 0) throw new InputError(`${place}.stretch`, "(0, 0) alone", "a point above zero strain and load is expected");
+  if (points.length === 0)
+    throw new InputError(`${place}.stretch`, "(0, 0) alone", "a point above zero strain and load is expected");
   return { kind: "curve", points };
 }
 
@@ -151,7 +169,11 @@ function readStrengths(given: { workingLoad?: Text | undefined; breakingLoad?: T
     breakingLoad: breakingLoad === undefined ? undefined : readValue(breakingLoad, "load", `${place}.breakingLoad`),
   });
   if (read.workingLoad !== undefined && read.breakingLoad !== undefined && read.workingLoad > read.breakingLoad) {
-    throw new InputError(`${place}.workingLoad`, quoted(workingLoad), "a working load not above the breaking load is expected");
+    throw new InputError(
+      `${place}.workingLoad`,
+      quoted(workingLoad),
+      "a working load not above the breaking load is expected",
+    );
   }
   return read;
 }

@@ -146,7 +146,9 @@ export const rigFileShape = z.strictObject(
   {
     format: z.literal(RIG_FORMAT, { error: `${RIG_FORMAT} is expected` }),
     name: name.optional(),
-    setting: z.discriminatedUnion("medium", [air, water], { error: "a setting with medium: air or medium: water is expected" }),
+    setting: z.discriminatedUnion("medium", [air, water], {
+      error: "a setting with medium: air or medium: water is expected",
+    }),
     rode,
     uncertainty: z
       .strictObject(

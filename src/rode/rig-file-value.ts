@@ -18,9 +18,21 @@ const bounds = {
   massPerLength: { above: 0, most: 10_000, expected: "a mass per length above zero, at most 10000 kg/m, is expected" },
   mass: { above: 0, most: 10_000_000, expected: "a mass above zero, at most 10000 t, is expected" },
   // The lightest rope floats at about 900 kg/m³, the heaviest metal is at 22600: outside, a unit was mistaken.
-  lineDensity: { least: 100, most: 23_000, expected: 'a density from 100 to 23000 kg/m³ is expected, such as "7850 kg/m3"' },
-  pointDensity: { least: 1, most: 23_000, expected: 'a density from 1 to 23000 kg/m³ is expected, such as "7850 kg/m3"' },
-  waterDensity: { least: 900, most: 1400, expected: 'a density from 900 to 1400 kg/m³ is expected, such as "1025 kg/m3"' },
+  lineDensity: {
+    least: 100,
+    most: 23_000,
+    expected: 'a density from 100 to 23000 kg/m³ is expected, such as "7850 kg/m3"',
+  },
+  pointDensity: {
+    least: 1,
+    most: 23_000,
+    expected: 'a density from 1 to 23000 kg/m³ is expected, such as "7850 kg/m3"',
+  },
+  waterDensity: {
+    least: 900,
+    most: 1400,
+    expected: 'a density from 900 to 1400 kg/m³ is expected, such as "1025 kg/m3"',
+  },
   // Three tonnes a metre of steel bar has an EA of 1e11 N.
   stiffness: { above: 0, most: 1e12, expected: 'a force above zero is expected, such as "90 kN"' },
   load: { above: 0, most: 1e12, expected: 'a force above zero is expected, such as "1500 N"' },

@@ -2,17 +2,31 @@
  * A rig written back as a rig file. What is written reads back as the very same numbers; a unit at hand is used where
  * it can say the number exactly and more briefly (10 mm, 3 deg, 1 kn), and SI otherwise.
  */
-import { stringify } from "yaml";
+import { Document, isMap, isSeq, visit, type YAMLMap } from "yaml";
 import { type Dimension, inUnit, parseQuantity } from "../quantity/index.ts";
 import type { LinePart, Part, PointPart, Rig, Setting } from "./model.ts";
 import { RIG_FORMAT, type RigFile, type RigFilePart } from "./rig-file-shape.ts";
 
 /** Digits beyond which a rounded figure is no longer brief: SI with all digits is then written. */
 const BRIEF = 10;
+/** Longest group written on one line, characters. */
+const LONGEST_LINE = 100;
 
 /** The rig as YAML of the format `rodebench/rig@1`; each part written out, gear of the catalogue too. */
 export function rigToFile(rig: Rig): string {
-  return stringify(rigToFields(rig), { lineWidth: 0 });
+  const document = new Document(rigToFields(rig));
+  visit(document, {
+    Pair(_, pair) {
+      if (isSeq(pair.value) && (pair.key as { value?: unknown }).value === "stretch") pair.value.flow = true;
+      if (isMap(pair.value) && fitsOneLine(pair.value)) pair.value.flow = true;
+    },
+  });
+  return document.toString({ lineWidth: 0 });
+}
+
+/** A short group reads best on one line, as people write it. */
+function fitsOneLine(group: YAMLMap): boolean {
+  return JSON.stringify(group).length <= LONGEST_LINE && !group.items.some(({ value }) => isSeq(value) || isMap(value));
 }
 
 /** The same as plain data, for JSON or to stand within another file. */
@@ -63,7 +77,9 @@ function lineFields(part: LinePart): NonNullable<RigFilePart["line"]> {
     massPerLength: written(part.massPerLength, "massPerLength", ["kg/m", "lb/ft"]),
     density: written(part.density, "density", ["kg/m3"]),
     ...(stretch.kind === "linear" ? { stiffness: force(stretch.stiffness) } : {}),
-    ...(stretch.kind === "curve" ? { stretch: stretch.points.map(([strain, load]) => [strain, force(load)] as [number, string]) } : {}),
+    ...(stretch.kind === "curve"
+      ? { stretch: stretch.points.map(([strain, load]) => [strain, force(load)] as [number, string]) }
+      : {}),
     ...(diameter === undefined ? {} : { diameter: written(diameter, "length", ["mm", "in", "m"]) }),
     ...(drag === undefined ? {} : { drag: { ...drag } }),
     ...strengthFields(part),

@@ -1,5 +1,5 @@
 /** The rig file `rodebench/rig@1`, YAML or JSON, as a rig of the model. */
-import { type Catalogue, catalogue as builtIn } from "../gear/index.ts";
+import { catalogue as builtIn, type Catalogue } from "../gear/index.ts";
 import { checkShape, InputError, quoted, readDocument } from "../quantity/index.ts";
 import type { Rig, RigUncertainty, Setting } from "./model.ts";
 import { readPart } from "./rig-file-part.ts";
@@ -41,7 +41,8 @@ function readSetting(setting: RigFileSetting, place: string): Setting {
     bottomSlope: readValue(bottomSlope, "slope", `${place}.bottomSlope`),
     bottomFriction: readValue(bottomFriction, "friction", `${place}.bottomFriction`),
   };
-  if (setting.medium === "air") return { medium: "air", rise: readValue(setting.rise, "length", `${place}.rise`), ...bottom };
+  if (setting.medium === "air")
+    return { medium: "air", rise: readValue(setting.rise, "length", `${place}.rise`), ...bottom };
   return {
     medium: "water",
     depth: readValue(setting.depth, "length", `${place}.depth`),
@@ -55,7 +56,9 @@ function readSetting(setting: RigFileSetting, place: string): Setting {
 function readUncertainty(given: NonNullable<RigFile["uncertainty"]>, place: string): RigUncertainty {
   const { massPerLength, rise } = given;
   return {
-    ...(massPerLength === undefined ? {} : { massPerLength: readValue(massPerLength, "relative", `${place}.massPerLength`) }),
+    ...(massPerLength === undefined
+      ? {}
+      : { massPerLength: readValue(massPerLength, "relative", `${place}.massPerLength`) }),
     ...(rise === undefined ? {} : { rise: readValue(rise, "height", `${place}.rise`) }),
   };
 }

@@ -88,9 +88,9 @@ export function solve(rode: CompiledRode, kind: number, target: number): number 
     const dH = (fH === 0 && kind === GIVEN_HORIZONTAL) || det === 0 ? -g : (f * given[2]! - g * fL) / det;
     const nextH = H + dH;
     const dL = fL > 0 ? -(f + fH * dH) / fL : 0;
-    if (!(dH === dH) || !(dL === dL) || nextH > 1e3 * H || fL <= 0) break;
+    if (Number.isNaN(dH) || Number.isNaN(dL) || nextH > 1e3 * H || fL <= 0) break;
     // Steps that would leave H > 0 are cut; lift may not pass below the weight of all that can rest.
-    H = nextH > 0.1 * H ? nextH : 0.1 * H;
+    H = Math.max(nextH, 0.1 * H);
     lift += dL;
     if (lift < -rode.totalLow) lift = -rode.totalLow * (1 - 1e-3);
   }

@@ -31,12 +31,15 @@ export type Refusal = "aground" | "stuck";
 
 interface Tried {
   readonly value: number;
+  readonly start: Cursor;
   readonly walked: Walk;
   /** Height of the end over the bow roller, m; −∞ when the walk hit the bottom. */
   readonly over: number;
 }
 
+/** The end closes to this share of the lengths; a hanging so stiff that rounding forbids it, to that. */
 const CLOSED = 1e-13;
+const PASSABLE = 1e-10;
 
 export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: Trace | null = null): LaidOut | Refusal {
   const legs: Leg[] = [];
@@ -44,7 +47,11 @@ export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: T
   for (let i = 0; i < 4 * rode.count + 8; i++) {
     const found = settleStage(rode, stepper, stage);
     if (found === "aground") return legs.length === 0 ? "aground" : "stuck";
-    legs.push({ stage, value: found.value, stopAt: found.next === null ? Number.POSITIVE_INFINITY : found.next.stopAt });
+    legs.push({
+      stage,
+      value: found.value,
+      stopAt: found.next === null ? Number.POSITIVE_INFINITY : found.next.stopAt,
+    });
     if (found.next === null) return replay(rode, stepper, legs, trace);
     if (found.next.stage === null) return "stuck";
     stage = found.next.stage;
@@ -75,8 +82,9 @@ interface StageFound {
 function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageFound | "aground" {
   const closed = CLOSED * (rode.rise + rode.totalLength);
   const attempt = (value: number): Tried => {
-    const walked = walk(rode, stepper, begin(rode, stage, value, null).cursor);
-    return { value, walked, over: walked.arrived ? walked.end.z - rode.rise : Number.NEGATIVE_INFINITY };
+    const start = begin(rode, stage, value, null).cursor;
+    const walked = walk(rode, stepper, start);
+    return { value, start, walked, over: walked.arrived ? walked.end.z - rode.rise : Number.NEGATIVE_INFINITY };
   };
   const [bottom, top] = bounds(rode, stage);
   let lo = attempt(bottom);
@@ -103,7 +111,7 @@ function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageF
     if (Math.abs(hi.over) <= closed) return { value: hi.value, next: null };
     if (Math.abs(lo.over) <= closed) return { value: lo.value, next: null };
     let value = 0.5 * (lo.value + hi.value);
-    if (stale < 3 && sameMeetings(lo.walked, hi.walked)) {
+    if (stale < 3 && alike(lo, hi)) {
       const secant = lo.value - (lo.over * (hi.value - lo.value)) / (hi.over - lo.over);
       if (secant > lo.value && secant < hi.value) value = secant;
     }
@@ -115,19 +123,29 @@ function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageF
     else hi = tried;
     stale = hi.value - lo.value > 0.5 * before ? stale + 1 : 0;
   }
-  if (sameMeetings(lo.walked, hi.walked)) {
-    return { value: Math.abs(lo.over) < Math.abs(hi.over) ? lo.value : hi.value, next: null };
+  if (alike(lo, hi)) {
+    const best = Math.abs(lo.over) < Math.abs(hi.over) ? lo : hi;
+    const passable = Math.abs(best.over) <= PASSABLE * (rode.rise + rode.totalLength);
+    return { value: best.value, next: passable ? null : { stage: null, stopAt: 0 } };
   }
-  return pin(rode, lo, hi);
+  return pin(rode, stage, lo, hi);
 }
 
-function sameMeetings(a: Walk, b: Walk): boolean {
+/** Whether two walks start alike and meet the same things: between them nothing is touched. */
+function alike(lo: Tried, hi: Tried): boolean {
+  const a = lo.walked;
+  const b = hi.walked;
+  if (lo.start.inAir !== hi.start.inAir) return false;
   if (a.arrived !== b.arrived || a.events.length !== b.events.length) return false;
   return a.events.every((event, i) => event.what === b.events[i]!.what && event.part === b.events[i]!.part);
 }
 
 /** Two walks from neighbouring values differ in what they meet: which touch lies between them. */
-function pin(rode: CompiledRode, lo: Tried, hi: Tried): StageFound {
+function pin(rode: CompiledRode, stage: Stage, lo: Tried, hi: Tried): StageFound {
+  if (stage.kind === "pointAfloat" && lo.start.inAir !== hi.start.inAir) {
+    // The point lies in the surface and so does the floating line that follows it.
+    return { value: hi.value, next: { stage: { kind: "lineAfloat", from: { ...hi.start, V: 0 } }, stopAt: 0 } };
+  }
   let i = 0;
   const a = lo.walked.events;
   const b = hi.walked.events;
@@ -137,9 +155,24 @@ function pin(rode: CompiledRode, lo: Tried, hi: Tried): StageFound {
   const at = (tried: Tried, stage: Stage): StageFound => ({ value: tried.value, next: { stage, stopAt: i + 1 } });
   if (below?.what === "hit") {
     if (above?.what === "trough") return at(hi, { kind: "touching", from: onBottom(rode, above.cursor) });
-    if (above !== undefined && rode.isLine[above.part] === 0) return at(hi, { kind: "landing", from: onBottom(rode, above.cursor, false) });
+    if (above !== undefined && rode.isLine[above.part] === 0)
+      return at(hi, { kind: "landing", from: onBottom(rode, above.cursor, false) });
   }
   if (below?.what === "pointInWater" && above?.what === "pointInAir" && below.part === above.part) {
+    return at(hi, { kind: "pointAfloat", from: { ...above.cursor, z: rode.surface } });
+  }
+  if (
+    below?.what === "pointInWater" &&
+    above?.what === "emerges" &&
+    b[i + 1]?.what === "pointInAir" &&
+    b[i + 1]!.part === below.part
+  ) {
+    return {
+      value: hi.value,
+      next: { stage: { kind: "pointAfloat", from: { ...b[i + 1]!.cursor, z: rode.surface } }, stopAt: i + 2 },
+    };
+  }
+  if (below?.what === "submerges" && above?.what === "pointInAir") {
     return at(hi, { kind: "pointAfloat", from: { ...above.cursor, z: rode.surface } });
   }
   if (below?.what === "crest" && above?.what === "emerges") {

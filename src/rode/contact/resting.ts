@@ -46,7 +46,8 @@ export function restOnBottom(
       const next = T + phi * w * l;
       stretchAtRest(rode, here.part, l, T, next);
       const run = rest[0]!;
-      if (trace !== null) record(trace, here.part, RESTING, here.x, here.z, l, Math.max(0, T) * rode.cosSlope, T, next, run, here.offset);
+      if (trace !== null)
+        record(trace, here.part, RESTING, here.x, here.z, l, Math.max(0, T) * rode.cosSlope, T, next, run, here.offset);
       here.x += rode.cosSlope * run;
       here.z += rode.sinSlope * run;
       T = next;
@@ -59,7 +60,8 @@ export function restOnBottom(
     } else {
       // The bottom bears the share `left` of the point; the rest of its weight the rode above carries.
       const share = Math.min(1, left);
-      if (trace !== null) record(trace, here.part, POINT, here.x, here.z, 0, Math.max(0, T) * rode.cosSlope, 0, w, 0, 0);
+      if (trace !== null)
+        record(trace, here.part, POINT, here.x, here.z, 0, Math.max(0, T) * rode.cosSlope, 0, w, 0, 0);
       T += phi * w * share;
       left -= share;
       borne = share < 1 ? (1 - share) * w : 0;
@@ -92,7 +94,8 @@ export function restOnSurface(rode: CompiledRode, from: Cursor, amount: number, 
       const available = rode.length[here.part]! - here.offset;
       const l = Math.min(left, available);
       stretchAtRest(rode, here.part, l, here.H, here.H);
-      if (trace !== null) record(trace, here.part, AFLOAT, here.x, here.z, l, here.H, here.H, here.H, rest[0]!, here.offset);
+      if (trace !== null)
+        record(trace, here.part, AFLOAT, here.x, here.z, l, here.H, here.H, here.H, rest[0]!, here.offset);
       here.x += rest[0]!;
       left -= l;
       if (l < available) {

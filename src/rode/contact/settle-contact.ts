@@ -1,10 +1,11 @@
 /** Settles rodes with floats, floating line, points in the surface, or current: slower than solve.ts, and covers what it does not. */
+
+import type { CompiledRode } from "../compile.ts";
 import { compile } from "../compile.ts";
 import type { NoEquilibrium, Pull, Rig, Settled } from "../model.ts";
 import { noEquilibrium } from "../no-equilibrium.ts";
 import { survey } from "../survey.ts";
 import { makeTrace, type Trace } from "../trace.ts";
-import type { CompiledRode } from "../compile.ts";
 import { dragStepper } from "./drag-stepper.ts";
 import { type LaidOut, layOut } from "./lay-out.ts";
 import { type Stepper, stillStepper } from "./stepper.ts";
@@ -29,7 +30,10 @@ const CLOSED = 1e-13;
  * @returns the equilibrium and the record of its pieces, or why there is none
  * @source the equations of piece.ts, with drag as in drag-stepper.ts
  */
-export function settleContact(rig: Rig, pull: Pull): { settled: Settled; rode: CompiledRode; trace: Trace } | NoEquilibrium {
+export function settleContact(
+  rig: Rig,
+  pull: Pull,
+): { settled: Settled; rode: CompiledRode; trace: Trace } | NoEquilibrium {
   const rode = compile(rig);
   const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
   const stepper: Stepper = moving ? dragStepper(rode, rig) : stillStepper(rode);
@@ -95,7 +99,10 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     fhi = flo;
     lo /= 8;
     const next = lo < least ? null : excess(lo);
-    if (next === null) return least > lo ? tooLittle(rode, pull, target, stepper, least) : (refused ?? noEquilibrium("noSuchValue", target, 0));
+    if (next === null)
+      return least > lo
+        ? tooLittle(rode, pull, target, stepper, least)
+        : (refused ?? noEquilibrium("noSuchValue", target, 0));
     flo = next;
   }
   while (fhi < -CLOSED) {
@@ -103,7 +110,8 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     flo = fhi;
     hi *= 8;
     const next = hi > 1e15 * (weigh + target) ? null : excess(hi);
-    if (next === null) return refused ?? noEquilibrium("beyondReach", target, Math.sqrt(rode.totalLength ** 2 - rode.rise ** 2));
+    if (next === null)
+      return refused ?? noEquilibrium("beyondReach", target, Math.sqrt(rode.totalLength ** 2 - rode.rise ** 2));
     fhi = next;
   }
   let stale = 0;
@@ -138,6 +146,7 @@ function tooLittle(rode: CompiledRode, pull: Pull, target: number, stepper: Step
 }
 
 function refusal(rode: CompiledRode, why: "aground" | "stuck"): NoEquilibrium {
-  if (why === "aground") return noEquilibrium("aground", 0, rode.tanSlope > 0 ? Math.min(rode.surface, rode.rise) / rode.tanSlope : 0);
+  if (why === "aground")
+    return noEquilibrium("aground", 0, rode.tanSlope > 0 ? Math.min(rode.surface, rode.rise) / rode.tanSlope : 0);
   return noEquilibrium("unknownState", 0, 0);
 }

@@ -23,7 +23,7 @@ export function weightAt(rode: CompiledRode, cursor: Cursor): number {
 export function bandAt(rode: CompiledRode, part: number, tension: number, rising: boolean): number {
   const first = rode.firstBand[part]!;
   let band = rode.firstBand[part + 1]! - 1;
-  const edge = rising ? tension * (1 + 1e-14) : tension * (1 - 1e-14);
+  const edge = rising ? tension * (1 + 2e-12) : tension * (1 - 2e-12);
   while (band > first && edge < rode.bandLoad[band]!) band--;
   return band;
 }

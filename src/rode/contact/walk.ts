@@ -32,7 +32,7 @@ export function aboveBottom(rode: CompiledRode, cursor: Cursor): number {
 /**
  * @param from where the walk starts; unchanged
  * @param trace records the pieces when given
- * @param stopAt number of events after which the walk ends (its end is then that event's place)
+ * @param stopAt number of events after which the walk ends (its end is then that event's place); 0: before any step
  */
 export function walk(
   rode: CompiledRode,
@@ -49,6 +49,7 @@ export function walk(
     events.push({ what, part: here.part, cursor: copy(here) });
     return events.length >= stopAt;
   };
+  if (stopAt === 0) return { events, arrived: false, end: here };
   while (here.part < rode.count) {
     if (rode.isLine[here.part] === 0) {
       const w = weightAt(rode, here);
@@ -93,7 +94,8 @@ export function walk(
         here.inAir = crossing === "emerges";
         if (note(crossing)) return { events, arrived: false, end: here };
       } else {
-        if (slopeBefore < 0 && slopeAfter >= -1e-12 * here.H && note("trough")) return { events, arrived: false, end: here };
+        if (slopeBefore < 0 && slopeAfter >= -1e-12 * here.H && note("trough"))
+          return { events, arrived: false, end: here };
         if (turning && note("crest")) return { events, arrived: false, end: here };
       }
       if (!(here.x < 1e12 && here.z < 1e12)) return { events, arrived: false, end: here };
@@ -134,5 +136,17 @@ function lengthTo(stepper: Stepper, from: Cursor, most: number, height: (cursor:
 function recordPiece(rode: CompiledRode, trace: Trace, here: Cursor, next: Cursor, length: number): void {
   const T = 0.5 * (Math.hypot(here.H, here.V) + Math.hypot(next.H, next.V));
   const w = length > 0 ? (next.V - here.V) / length : 0;
-  record(trace, here.part, LIFTED, here.x, here.z, length, 0.5 * (here.H + next.H), here.V, w, bandAt(rode, here.part, T, true), here.offset);
+  record(
+    trace,
+    here.part,
+    LIFTED,
+    here.x,
+    here.z,
+    length,
+    0.5 * (here.H + next.H),
+    here.V,
+    w,
+    bandAt(rode, here.part, T, true),
+    here.offset,
+  );
 }
