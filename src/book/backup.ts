@@ -1,0 +1,162 @@
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from "node:fs";
+import { basename, dirname, join } from "node:path";
+import { checkWhole, countsOf } from "./check.ts";
+import { type Context, contextOf } from "./context.ts";
+import { VERSION, versionOf } from "./migrate.ts";
+import { lookAtHeader, openFile } from "./open-file.ts";
+import { asTrouble, damaged } from "./trouble.ts";
+
+/** Backups kept beside a book; the oldest beyond these are let go. */
+const KEPT = 10;
+/** A backup is due after so many acts, or so many rows of logs, or so long with any change at all. */
+const DUE = { acts: 200, rows: 2_000_000, hours: 12 } as const;
+
+/** A copy of a book beside it, made at one moment. */
+export interface Backup {
+  readonly name: string;
+  readonly path: string;
+  /** When it was made, by the clock of then. */
+  readonly at: string;
+  readonly acts: number;
+  readonly rows: number;
+  readonly size: number;
+}
+
+export const backupFolder = (book: string): string => `${book}.backups`;
+
+const NAME = /^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)\.(\d{3})Z-(\d+)-(\d+)(?:-\d+)?\.book$/;
+
+/** The backups beside a book, newest first. */
+export function listBackups(book: string): Backup[] {
+  const folder = backupFolder(book);
+  if (!existsSync(folder)) return [];
+  const backups: Backup[] = [];
+  for (const name of readdirSync(folder)) {
+    const m = NAME.exec(name);
+    if (!m) continue;
+    const [, y, mo, d, h, mi, s, ms, acts, rows] = m;
+    const path = join(folder, name);
+    backups.push({
+      name,
+      path,
+      at: `${y}-${mo}-${d}T${h}:${mi}:${s}.${ms}Z`,
+      acts: Number(acts),
+      rows: Number(rows),
+      size: statSync(path).size,
+    });
+  }
+  // Of one millisecond, or of a clock set back, the one that holds more is the later.
+  return backups.sort((a, b) => (a.at === b.at ? b.acts - a.acts || b.rows - a.rows : a.at < b.at ? 1 : -1));
+}
+
+/**
+ * Copies the book as it stands into its folder of backups (or to `target`), checks the copy whole, and only then gives
+ * it its name. Another program may write meanwhile; the copy is of one moment.
+ * @throws BookTrouble when the copy is not sound: nothing is kept of it, and no older backup is let go
+ */
+export function makeBackup(context: Context, target?: string): Backup {
+  const folder = target === undefined ? backupFolder(context.path) : dirname(target);
+  const counts = countsOf(context.driver);
+  const at = new Date(context.ports.clock()).toISOString();
+  let name = target === undefined ? nameOf(at, counts.acts, counts.logRows) : basename(target);
+  const part = join(folder, `${context.newId()}.part`);
+  try {
+    mkdirSync(folder, { recursive: true });
+    if (target === undefined) clearParts(folder);
+    context.driver.run("VACUUM INTO ?", [part]);
+    checkCopy(context, part, counts);
+    for (let i = 2; existsSync(join(folder, name)); i++) name = name.replace(/(?:-\d+)?\.book$/, `-${i}.book`);
+    sync(part);
+    renameSync(part, join(folder, name));
+    sync(folder);
+  } catch (error) {
+    rmSync(part, { force: true });
+    rmSync(`${part}-journal`, { force: true });
+    throw asTrouble(error, context.path, context.driver.codeOf(error));
+  }
+  if (target === undefined) for (const old of listBackups(context.path).slice(KEPT)) rmSync(old.path);
+  const path = join(folder, name);
+  return { name, path, at, acts: counts.acts, rows: counts.logRows, size: statSync(path).size };
+}
+
+/** Makes a backup when enough has been written since the last one; the counts of the last stand in its name. */
+export function backupIfDue(context: Context): Backup | undefined {
+  const last = listBackups(context.path)[0];
+  const { acts, logRows } = countsOf(context.driver);
+  if (last === undefined) return acts > 0 ? makeBackup(context) : undefined;
+  if (last.acts === acts && last.rows === logRows) return undefined;
+  const hours = Math.abs(context.ports.clock() - Date.parse(last.at)) / 3_600_000;
+  const due = Math.abs(acts - last.acts) >= DUE.acts || Math.abs(logRows - last.rows) >= DUE.rows || hours >= DUE.hours;
+  return due ? makeBackup(context) : undefined;
+}
+
+/** The newest backup that checks whole. */
+export function newestGoodBackup(book: string, context: Pick<Context, "ports">): Backup | undefined {
+  return listBackups(book).find((backup) => isGood(backup.path, context.ports));
+}
+
+/** True when the file is a sound book of this version or one that migrates to it. Works on a copy in memory of none: opens it for reading. */
+export function isGood(path: string, ports: Context["ports"]): boolean {
+  try {
+    lookAtHeader(path);
+    const { driver } = openFile(path, { readOnly: true });
+    try {
+      // An older backup has fewer tables: its structure is checked now and the rest once it has been migrated.
+      if (versionOf(driver) < VERSION)
+        return driver.all<{ integrity_check: string }>("PRAGMA integrity_check(1)")[0]?.integrity_check === "ok";
+      return checkWhole(contextOf({ path, driver, ports, device: "", who: "", readOnly: true })).kind === "sound";
+    } finally {
+      driver.close();
+    }
+  } catch {
+    return false;
+  }
+}
+
+function checkCopy(context: Context, part: string, before: ReturnType<typeof countsOf>): void {
+  const { driver } = openFile(part, { readOnly: true });
+  try {
+    const copy = contextOf({ ...context, path: part, driver, readOnly: true });
+    const soundness = checkWhole(copy);
+    if (soundness.kind === "damaged") throw damaged(context.path, soundness.why);
+    // With no one else writing, the copy holds exactly what the book does.
+    const unchanged = JSON.stringify(countsOf(context.driver)) === JSON.stringify(before);
+    if (unchanged && JSON.stringify(soundness.counts) !== JSON.stringify(before))
+      throw damaged(context.path, "a copy of it holds other counts");
+  } finally {
+    driver.close();
+  }
+}
+
+function nameOf(at: string, acts: number, rows: number): string {
+  return `${at.replace(/[-:]/g, "")}-${acts}-${rows}.book`;
+}
+
+/** Copies that a kill left half made. One younger than an hour may be another program's, still being made. */
+function clearParts(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const path = join(folder, name);
+    if (/\.part(-journal)?$/.test(name) && statSync(path).mtimeMs < Date.now() - 3_600_000)
+      rmSync(path, { force: true });
+  }
+}
+
+/** Has the disk keep a file, or a folder's list of names. */
+export function sync(path: string): void {
+  const handle = openSync(path, "r");
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}

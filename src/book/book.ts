@@ -1,0 +1,132 @@
+import { type Backup, listBackups, makeBackup } from "./backup.ts";
+import { type Counts, checkWhole, countsOf, type Soundness } from "./check.ts";
+import type { Context } from "./context.ts";
+import { type HistoryChoice, type HistoryEntry, type Reverted, readHistory, redo, undo } from "./history.ts";
+import { ABOUT, type FieldsOf, type Kind, type RecordOf } from "./kinds.ts";
+import type { Rows } from "./log-chunk.ts";
+import type { LogProgress } from "./log-content.ts";
+import { logProgress } from "./log-content.ts";
+import { recordLive } from "./log-live.ts";
+import { appendRows, everyRow, finishLog, openLog } from "./log-store.ts";
+import { type LogContent, type LogView, logContent, type Stretch, viewLog } from "./log-view.ts";
+import { type Choice, type Draft, getRecord, hideRecord, knownKind, listRecords, writeRecords } from "./records.ts";
+
+/** An open book. Everything it answers is a plain object; every write is one act that `undo` takes back. */
+export class Book {
+  readonly context: Context;
+  /** What the user should be told of how it opened, a line each. */
+  readonly notices: readonly string[];
+  readonly logs: Logs;
+
+  constructor(context: Context, notices: readonly string[]) {
+    this.context = context;
+    this.notices = notices;
+    this.logs = new Logs(context);
+  }
+
+  get path(): string {
+    return this.context.path;
+  }
+  get readOnly(): boolean {
+    return this.context.readOnly;
+  }
+  /** What the book is. */
+  about(): RecordOf<"about"> {
+    return getRecord(this.context, "about", ABOUT)!;
+  }
+  counts(): Counts {
+    return countsOf(this.context.driver);
+  }
+
+  get<K extends Kind>(kind: K, id: string): RecordOf<K> | undefined {
+    return getRecord(this.context, kind, id);
+  }
+  list<K extends Kind>(kind: K, choice?: Choice<K>): RecordOf<K>[] {
+    return listRecords(this.context, kind, choice);
+  }
+  /** The kind of a record in this book. @throws InputError when there is none of that id */
+  kindOf(id: string): Kind {
+    return knownKind(this.context, id);
+  }
+  /** Makes a record; returns its id. */
+  add<K extends Kind>(kind: K, set: FieldsOf<K>): string {
+    return this.write([{ kind, set } as Draft], `add ${kind}`).ids[0]!;
+  }
+  /** Changes some fields of a record; `null` takes a value back. Returns the act, null when nothing changed. */
+  edit<K extends Kind>(kind: K, id: string, set: FieldsOf<K>): string | null {
+    return this.write([{ kind, id, set } as Draft], `edit ${kind}`).act;
+  }
+  /** Several records as one act. */
+  write(drafts: readonly Draft[], label: string): { act: string | null; ids: string[] } {
+    return writeRecords(this.context, drafts, label);
+  }
+  /** A first delete: the record is hidden, and can be shown again. */
+  hide(id: string): { act: string | null } {
+    return hideRecord(this.context, id, true);
+  }
+  show(id: string): { act: string | null } {
+    return hideRecord(this.context, id, false);
+  }
+
+  history(choice?: HistoryChoice): HistoryEntry[] {
+    return readHistory(this.context, choice);
+  }
+  undo(act?: string): Reverted {
+    return undo(this.context, act);
+  }
+  redo(): Reverted {
+    return redo(this.context);
+  }
+
+  check(): Soundness {
+    return checkWhole(this.context);
+  }
+  backup(target?: string): Backup {
+    return makeBackup(this.context, target);
+  }
+  backups(): Backup[] {
+    return listBackups(this.path);
+  }
+  close(): void {
+    this.context.driver.close();
+  }
+}
+
+/** The logs of a book: readings in, stretches out. */
+export class Logs {
+  private readonly context: Context;
+  constructor(context: Context) {
+    this.context = context;
+  }
+  /** The log of a source, begun before or new. */
+  open(set: FieldsOf<"log">): LogProgress {
+    return openLog(this.context, set);
+  }
+  progress(log: string): LogProgress {
+    return logProgress(this.context, log);
+  }
+  append(
+    log: string,
+    rows: Rows,
+    read: { readonly from: number; readonly to: number; readonly state?: unknown },
+  ): LogProgress {
+    return appendRows(this.context, log, rows, read);
+  }
+  /** Keeps live rows; they are on disk when it returns. */
+  record(log: string, rows: Rows): number {
+    return recordLive(this.context, log, rows);
+  }
+  finish(log: string, state?: unknown): LogProgress {
+    return finishLog(this.context, log, state);
+  }
+  content(log: string): LogContent {
+    return logContent(this.context, log);
+  }
+  view(log: string, stretch?: Stretch): LogView {
+    return viewLog(this.context, log, stretch);
+  }
+  /** All rows, a chunk at a time. */
+  rows(log: string, channels?: readonly string[]): Generator<Rows> {
+    return everyRow(this.context, log, channels);
+  }
+}

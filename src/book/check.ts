@@ -1,0 +1,154 @@
+import { createHash } from "node:crypto";
+import { openBetterSqlite } from "./better-sqlite-driver.ts";
+import { actChecksum, faultOfRows } from "./checksum.ts";
+import type { Context } from "./context.ts";
+import type { SqlDriver } from "./driver.ts";
+import type { Kept } from "./field-check.ts";
+import { fieldsOf, isKind, type Kind, kindNames } from "./kinds.ts";
+import { CHUNK_ROWS, readChunk } from "./log-chunk.ts";
+import { channelsOf } from "./log-content.ts";
+import { liveRows } from "./log-live.ts";
+import { APPLICATION_ID, migrate, VERSION, versionOf } from "./migrate.ts";
+import { columnsOf } from "./settle-record.ts";
+
+/** How many of each the book holds: two copies of a book have equal counts. */
+export interface Counts {
+  readonly records: Readonly<Record<string, number>>;
+  readonly acts: number;
+  readonly changes: number;
+  readonly logRows: number;
+  readonly files: number;
+}
+
+export type Soundness =
+  | { readonly kind: "sound"; readonly version: number; readonly counts: Counts }
+  | { readonly kind: "damaged"; readonly why: string };
+
+/** Only the file's own structure: quick, and enough to tell a file cut short. */
+export function checkStructure(driver: SqlDriver): string | undefined {
+  const found = driver.all<{ quick_check: string }>("PRAGMA quick_check(1)")[0]?.quick_check;
+  if (found !== "ok") return found ?? "its structure cannot be read";
+  if (driver.get<{ application_id: number }>("PRAGMA application_id")!.application_id !== APPLICATION_ID)
+    return "its mark as a book is gone";
+  const told = driver.get<{ value: string }>("SELECT value FROM meta WHERE key = 'version'")?.value;
+  if (told !== String(versionOf(driver))) return "its version is told twice, differently";
+  if (schemaOf(driver) !== schemaOfVersion(versionOf(driver))) return "its tables are not those of its version";
+  return undefined;
+}
+
+const schemaOf = (driver: SqlDriver): string =>
+  JSON.stringify(
+    driver.all(
+      "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite_stat%' ORDER BY type, name",
+    ),
+  );
+
+const schemas = new Map<number, string>();
+
+/** The tables of a version, as the migrations make them. */
+function schemaOfVersion(version: number): string {
+  let schema = schemas.get(version);
+  if (schema === undefined) {
+    const driver = openBetterSqlite(":memory:", { readOnly: false, patience_ms: 0 });
+    migrate(driver, version);
+    schema = schemaOf(driver);
+    driver.close();
+    schemas.set(version, schema);
+  }
+  return schema;
+}
+
+/**
+ * Everything that can be checked: SQLite's integrity check, every pointer, every checksum of history, files and
+ * readings, and that each record is what its history adds up to. For a book of the newest version.
+ */
+export function checkWhole(context: Context): Soundness {
+  const { driver } = context;
+  try {
+    const why = findFault(context);
+    return why === undefined ? { kind: "sound", version: VERSION, counts: countsOf(driver) } : { kind: "damaged", why };
+  } catch (error) {
+    return {
+      kind: "damaged",
+      why: error instanceof Error ? error.message.replace(`${context.path}: `, "") : String(error),
+    };
+  }
+}
+
+function findFault(context: Context): string | undefined {
+  const { driver } = context;
+  const structure = checkStructure(driver);
+  if (structure !== undefined) return structure;
+  const integrity = driver.all<{ integrity_check: string }>("PRAGMA integrity_check(1)")[0]?.integrity_check;
+  if (integrity !== "ok") return integrity ?? "its structure cannot be read";
+  if (driver.all("PRAGMA foreign_key_check").length > 0) return "a record points to one that is not there";
+  return (
+    faultOfRows(driver) ??
+    faultOfHistory(driver) ??
+    faultOfRecords(driver) ??
+    faultOfFiles(driver) ??
+    faultOfLogs(context)
+  );
+}
+
+function faultOfHistory(driver: SqlDriver): string | undefined {
+  for (const act of driver.all<{ id: string; crc: number }>("SELECT id, crc FROM act"))
+    if (actChecksum(driver, act.id) !== act.crc) return `act ${act.id} does not match its checksum`;
+  return undefined;
+}
+
+function faultOfRecords(driver: SqlDriver): string | undefined {
+  const known = driver.all<{ kind: string; record: string }>("SELECT DISTINCT kind, record FROM change");
+  const counted = new Map<string, number>();
+  for (const { kind, record } of known) {
+    if (!isKind(kind)) return `history names the unknown kind ${kind}`;
+    counted.set(kind, (counted.get(kind) ?? 0) + 1);
+    const row = driver.get<Record<string, Kept | number>>(`SELECT * FROM "${kind}" WHERE id = ?`, [record]);
+    if (!row) return `${kind} ${record} is missing`;
+    for (const [name, value] of columnsOf(driver, kind, record))
+      if (row[name] !== value) return `${kind} ${record}: ${name} is not what its history says`;
+  }
+  for (const kind of kindNames)
+    if (rowsIn(driver, kind) !== (counted.get(kind) ?? 0)) return `a ${kind} without history`;
+  return undefined;
+}
+
+function faultOfFiles(driver: SqlDriver): string | undefined {
+  for (const { sha256 } of driver.all<{ sha256: string }>("SELECT sha256 FROM file")) {
+    const file = driver.get<{ bytes: Uint8Array }>("SELECT bytes FROM file WHERE sha256 = ?", [sha256])!;
+    if (createHash("sha256").update(file.bytes).digest("hex") !== sha256)
+      return `file ${sha256} does not match its hash`;
+  }
+  return undefined;
+}
+
+function faultOfLogs(context: Context): string | undefined {
+  const { driver } = context;
+  for (const { log, rows } of driver.all<{ log: string; rows: number }>("SELECT log, rows FROM log_content")) {
+    const channels = channelsOf(context, log);
+    const names = channels.map((c) => c.name);
+    let counted = liveRows(context, log, channels).times.length;
+    const sealed = rows - counted;
+    for (let n = 0; n * CHUNK_ROWS < sealed; n++) counted += readChunk(context, log, n, names).times.length;
+    if (counted !== rows) return `log ${log} holds ${counted} of its ${rows} rows`;
+  }
+  return undefined;
+}
+
+const rowsIn = (driver: SqlDriver, table: string): number =>
+  driver.get<{ n: number }>(`SELECT count(*) AS n FROM "${table}"`)!.n;
+
+export function countsOf(driver: SqlDriver): Counts {
+  const records: Record<string, number> = {};
+  for (const kind of kindNames) records[kind] = rowsIn(driver, kind);
+  return {
+    records,
+    acts: rowsIn(driver, "act"),
+    changes: rowsIn(driver, "change"),
+    logRows: driver.get<{ n: number }>("SELECT coalesce(sum(rows), 0) AS n FROM log_content")!.n,
+    files: rowsIn(driver, "file"),
+  };
+}
+
+/** Columns each kind's table must have: held together by a test with the fields of `kinds`. */
+export const columnNames = (kind: Kind): string[] => ["id", "hidden", ...fieldsOf(kind).map(([name]) => name)];

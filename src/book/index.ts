@@ -1,0 +1,23 @@
+export type { Backup } from "./backup.ts";
+export { Book, type Logs } from "./book.ts";
+export type { Counts, Soundness } from "./check.ts";
+export { type GrainClass, grainClasses, grainClassOf } from "./grain.ts";
+export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
+export { idMaker, isId, type Ports } from "./ids.ts";
+export {
+  ABOUT,
+  type Channel,
+  endings,
+  type FieldsOf,
+  isKind,
+  type Kind,
+  kindNames,
+  type RecordOf,
+  shapes,
+} from "./kinds.ts";
+export { BIN_ROWS, CHUNK_ROWS, type Rows } from "./log-chunk.ts";
+export type { LogProgress } from "./log-content.ts";
+export type { LogContent, LogView, Stretch } from "./log-view.ts";
+export { newBook, type OpenOptions, openBook, systemPorts } from "./open.ts";
+export type { Choice, Draft } from "./records.ts";
+export { BookTrouble, type TroubleKind } from "./trouble.ts";

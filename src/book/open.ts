@@ -1,0 +1,174 @@
+import { randomBytes } from "node:crypto";
+import { existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
+import { dirname } from "node:path";
+import { InputError } from "../quantity/index.ts";
+import { type Backup, backupIfDue, listBackups, newestGoodBackup, sync } from "./backup.ts";
+import { openBetterSqlite } from "./better-sqlite-driver.ts";
+import { Book } from "./book.ts";
+import { checkStructure, checkWhole } from "./check.ts";
+import { type Context, contextOf, lastStamp } from "./context.ts";
+import { idMaker, type Ports } from "./ids.ts";
+import { ABOUT } from "./kinds.ts";
+import { migrate, VERSION, writeMeta } from "./migrate.ts";
+import { type FileOptions, lookAtHeader, openFile } from "./open-file.ts";
+import { writeRecords } from "./records.ts";
+import { millisecondsOf } from "./stamp.ts";
+import { asTrouble, BookTrouble, damaged } from "./trouble.ts";
+
+export interface OpenOptions extends FileOptions {
+  /** Who writes; kept with every change. */
+  readonly who?: string;
+  /** The device that writes, when it is not this copy of the book: a phone, say. */
+  readonly device?: string;
+  readonly ports?: Ports;
+  /** Whether to back up by itself when it is due. Default true. */
+  readonly backups?: boolean;
+}
+
+/** Books up to this size are checked whole each time they are opened, bytes; larger ones by `book check` and before each backup. */
+const CHECKED_WHOLE = 32 * 2 ** 20;
+/** A clock behind the book's last change by more than this is remarked on, ms. */
+const CLOCK_SLACK = 120_000;
+
+export const systemPorts: Ports = {
+  clock: () => Date.now(),
+  random: (count) => new Uint8Array(randomBytes(count)),
+};
+
+/**
+ * Makes a new, empty book. The file gets its name only when it is whole.
+ * @throws BookTrouble when there is a file already: nothing is overwritten
+ */
+export function newBook(
+  path: string,
+  about: { title: string; description?: string; simulated?: boolean },
+  options: OpenOptions = {},
+): Book {
+  if (existsSync(path))
+    throw new BookTrouble("exists", path, "there is a file already", "a name not yet taken is expected");
+  const ports = options.ports ?? systemPorts;
+  const id = idMaker(ports);
+  const part = `${path}.${id()}.part`;
+  try {
+    const driver = (options.driver ?? openBetterSqlite)(part, { readOnly: false, patience_ms: 5000 });
+    try {
+      driver.exec("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;");
+      migrate(driver);
+      const device = options.device ?? id();
+      writeMeta(driver, "device", device);
+      const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly: false });
+      writeRecords(context, [{ kind: "about", id: ABOUT, set: about }], "new book");
+    } finally {
+      driver.close();
+    }
+    sync(part);
+    // A link, unlike a rename, never replaces a file that came there meanwhile.
+    giveName(part, path);
+    sync(dirname(path));
+  } catch (error) {
+    rmSync(part, { force: true });
+    throw asTrouble(error, path, undefined);
+  }
+  return openBook(path, options);
+}
+
+function giveName(part: string, path: string): void {
+  try {
+    linkSync(part, path);
+    rmSync(part);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "EEXIST")
+      throw new BookTrouble("exists", path, "there is a file already", "a name not yet taken is expected");
+    renameSync(part, path);
+  }
+}
+
+/**
+ * Opens a book: looks at it before touching it, checks it, takes an older one forward (after a backup), and backs it up
+ * when that is due. A file that can only be read is opened for reading.
+ * @throws BookTrouble in one line, the newest good backup named when the book is damaged; nothing is overwritten
+ */
+export function openBook(path: string, options: OpenOptions = {}): Book {
+  const ports = options.ports ?? systemPorts;
+  try {
+    return opened(path, options, ports);
+  } catch (error) {
+    const trouble = asTrouble(error, path, undefined);
+    const mayBeBook =
+      trouble instanceof BookTrouble &&
+      (trouble.kind === "damaged" || (trouble.kind === "notABook" && listBackups(path).length > 0));
+    if (!mayBeBook) throw trouble;
+    throw damaged(path, /^damaged \((.*)\)$/.exec(trouble.given)?.[1] ?? "", newestGoodBackup(path, { ports }));
+  }
+}
+
+function opened(path: string, options: OpenOptions, ports: Ports): Book {
+  const { version } = lookAtHeader(path);
+  const notices: string[] = [];
+  const { driver, readOnly } = openFile(path, options);
+  try {
+    const found = checkStructure(driver);
+    if (found !== undefined) throw damaged(path, found);
+    if (version < VERSION && readOnly)
+      throw new BookTrouble(
+        "readOnly",
+        path,
+        `a book of version ${version} that cannot be written`,
+        `a writable file, to take it forward to version ${VERSION}, is expected`,
+      );
+    if (version < VERSION) {
+      copyBefore(path, driver, ports);
+      migrate(driver);
+      notices.push(
+        `${path}: taken forward from version ${version} to ${VERSION}; a copy of it as it was lies beside it`,
+      );
+    }
+    const own = driver.get<{ value: string }>("SELECT value FROM meta WHERE key = 'device'")?.value;
+    const device = options.device ?? own ?? "";
+    const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly });
+    if (statSync(path).size <= CHECKED_WHOLE) {
+      const soundness = checkWhole(context);
+      if (soundness.kind === "damaged") throw damaged(path, soundness.why);
+    }
+    remarkOnClock(context, notices);
+    if (readOnly && options.readOnly !== true)
+      notices.push(`${path}: it can be read but not written; nothing new is kept`);
+    if (!readOnly && options.backups !== false) backUp(context, notices);
+    return new Book(context, notices);
+  } catch (error) {
+    const trouble = asTrouble(error, path, driver.codeOf(error));
+    driver.close();
+    throw trouble;
+  }
+}
+
+/** The book as an earlier program left it, for that program to open. */
+function copyBefore(path: string, driver: Context["driver"], ports: Ports): void {
+  const stamp = new Date(ports.clock()).toISOString().replace(/[-:]/g, "");
+  const copy = `${path}.before-${stamp}`;
+  if (existsSync(copy)) return;
+  driver.run("VACUUM INTO ?", [`${copy}.part`]);
+  sync(`${copy}.part`);
+  renameSync(`${copy}.part`, copy);
+}
+
+function remarkOnClock(context: Context, notices: string[]): void {
+  const last = lastStamp(context.driver);
+  if (last === undefined) return;
+  const behind = millisecondsOf(last) - context.ports.clock();
+  if (behind > CLOCK_SLACK)
+    notices.push(
+      `${context.path}: this clock is behind the last change in the book, of ${new Date(millisecondsOf(last)).toISOString()}; set it right, the order of changes is kept meanwhile`,
+    );
+}
+
+/** A backup that fails is told and keeps no one from the book, unless the book itself is the trouble. */
+function backUp(context: Context, notices: string[]): Backup | undefined {
+  try {
+    return backupIfDue(context);
+  } catch (error) {
+    if (!(error instanceof InputError) || (error instanceof BookTrouble && error.kind === "damaged")) throw error;
+    notices.push(`no backup was made: ${error.message}`);
+    return undefined;
+  }
+}

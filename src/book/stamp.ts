@@ -1,0 +1,29 @@
+/**
+ * Stamps put the changes of several books in one order: milliseconds of the clock, then a counter, as text of fixed
+ * length that sorts as it counts. A stamp is never at or below one already in the book, so a clock set back, or another
+ * device's clock running ahead, loses no change: what was written later in one book stays later.
+ * @source Kulkarni, Demirbas et al. (2014), "Logical physical clocks" (hybrid logical clocks); recalled
+ */
+export type Stamp = string;
+
+const COUNTS = 100_000;
+export const STAMP = /^\d{15}\.\d{5}$/;
+
+export function stampOf(ms: number, counter = 0): Stamp {
+  return `${String(Math.max(0, Math.floor(ms))).padStart(15, "0")}.${String(counter).padStart(5, "0")}`;
+}
+
+/** Milliseconds since 1970 that a stamp carries. */
+export function millisecondsOf(stamp: Stamp): number {
+  return Number(stamp.slice(0, 15));
+}
+
+/** The stamp to write next: by the clock where it is ahead of the book, else just after the book's last stamp. */
+export function nextStamp(last: Stamp | undefined, now_ms: number): Stamp {
+  const fresh = stampOf(now_ms);
+  if (last === undefined || fresh > last) return fresh;
+  const counter = Number(last.slice(16)) + 1;
+  return counter < COUNTS
+    ? `${last.slice(0, 16)}${String(counter).padStart(5, "0")}`
+    : stampOf(millisecondsOf(last) + 1);
+}
