@@ -1,4 +1,5 @@
 export type { Dimension } from "./dimension.ts";
+export { checkShape, fieldPath, LONGEST_FILE, readDocument } from "./document.ts";
 export { InputError, quoted } from "./errors.ts";
 export { type Format, formatQuantity } from "./format.ts";
 export { nearestName } from "./nearest-name.ts";

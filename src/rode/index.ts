@@ -16,7 +16,7 @@ export type {
 } from "./model.ts";
 export { GRAVITY, riseOf } from "./model.ts";
 export { noEquilibrium, sayWhy } from "./no-equilibrium.ts";
-export { readRig, rigFrom } from "./rig-file.ts";
+export { readRig, readRigFile, rigFrom } from "./rig-file.ts";
 export { RIG_FORMAT, type RigFile, rigFileSchema } from "./rig-file-shape.ts";
-export { rigToFields, rigToFile } from "./rig-file-writer.ts";
+export { rigToFields, rigToFile, writeRigFile } from "./rig-file-writer.ts";
 export { settle } from "./settle.ts";

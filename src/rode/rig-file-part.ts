@@ -130,7 +130,7 @@ function readStretch(given: Fields<"line">, place: string): StretchLaw {
   let [strainBefore, loadBefore] = [0, 0];
   for (const [i, [strainText, loadText]] of stretch.entries()) {
     const at = `${place}.stretch[${i}]`;
-    if (i === 0 && isZero(strainText, "ratio", at) && isZero(loadText, "force", at)) continue;
+    if (i === 0 && isZero(strainText, "ratio", `${at}[0]`) && isZero(loadText, "force", `${at}[1]`)) continue;
     const strain = readValue(strainText, "strain", `${at}[0]`);
     const load = readValue(loadText, "load", `${at}[1]`);
     if (!(strain > strainBefore))

@@ -14,7 +14,12 @@ const LONGEST_LINE = 100;
 
 /** The rig as YAML of the format `rodebench/rig@1`; each part written out, gear of the catalogue too. */
 export function rigToFile(rig: Rig): string {
-  const document = new Document(rigToFields(rig));
+  return writeRigFile(rigToFields(rig));
+}
+
+/** A rig file that is plain data, as YAML: gear stays as it was named. */
+export function writeRigFile(file: RigFile): string {
+  const document = new Document(file);
   visit(document, {
     Pair(_, pair) {
       if (isSeq(pair.value) && (pair.key as { value?: unknown }).value === "stretch") pair.value.flow = true;

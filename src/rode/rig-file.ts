@@ -24,8 +24,7 @@ export function readRig(text: string, place: string, catalogue: Catalogue = buil
  * @throws InputError as `readRig` does.
  */
 export function rigFrom(data: unknown, place: string, catalogue: Catalogue = builtIn): Rig {
-  refuseOtherMedium(data, place);
-  const file: RigFile = checkShape(data, rigFileShape, place);
+  const file = checkRigFile(data, place);
   const at = (field: string) => `${place}: ${field}`;
   return {
     name: file.name ?? "rig",
@@ -33,6 +32,19 @@ export function rigFrom(data: unknown, place: string, catalogue: Catalogue = bui
     rode: file.rode.map((part, i) => readPart(part, catalogue, at(`rode[${i}]`))),
     uncertainty: readUncertainty(file.uncertainty ?? {}, at("uncertainty")),
   };
+}
+
+/**
+ * A rig file as plain data, its names checked and its quantities still as written: what a form shows and edits.
+ * @throws InputError for a name that has no place; quantities and gear are checked by `rigFrom`.
+ */
+export function readRigFile(text: string, place: string): RigFile {
+  return checkRigFile(readDocument(text, place), place);
+}
+
+function checkRigFile(data: unknown, place: string): RigFile {
+  refuseOtherMedium(data, place);
+  return checkShape(data, rigFileShape, place);
 }
 
 function readSetting(setting: RigFileSetting, place: string): Setting {
