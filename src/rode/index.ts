@@ -1,3 +1,6 @@
+export { type Found, find, type Goal, type Question, workingLoadUsed } from "./find.ts";
+export { ladder, type Rung, type RungOrNone, stiffnessAt } from "./ladder.ts";
+export { type Matched, match, topLine } from "./match.ts";
 export type {
   AirSetting,
   Answer,
@@ -19,4 +22,6 @@ export { noEquilibrium, sayWhy } from "./no-equilibrium.ts";
 export { readRig, readRigFile, rigFrom } from "./rig-file.ts";
 export { RIG_FORMAT, type RigFile, rigFileSchema } from "./rig-file-shape.ts";
 export { rigToFields, rigToFile, writeRigFile } from "./rig-file-writer.ts";
-export { settle } from "./settle.ts";
+export { type SettledTrace, settle, settleTraced } from "./settle.ts";
+export { partLoads, type Shape, shapeOf } from "./shape.ts";
+export { boundsOf, checkUnknown, currentValue, lengthOf, readUnknown, type Unknown, withValue } from "./unknown.ts";

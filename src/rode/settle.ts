@@ -28,6 +28,8 @@ export interface SettledTrace {
   readonly settled: Settled;
   readonly rode: CompiledRode;
   readonly trace: Trace;
+  /** Lift of the anchor: above 0 it is off the bottom's slope by this vertical force, N; below 0 rode rests there. */
+  readonly lift: number;
 }
 
 /**
@@ -61,7 +63,7 @@ export function settleTraced(rig: Rig, pull: Pull): SettledTrace | NoEquilibrium
   const span = pull.at === "span" ? pull.metres : state[X]!;
   const aground = agroundAt(rode);
   if (span >= aground) return noEquilibrium("aground", span, aground);
-  return { settled: read(rode, trace, span), rode, trace };
+  return { settled: read(rode, trace, span), rode, trace, lift: solution[1]! };
 }
 
 /** Why a solve found nothing; null when the slack state it left in `solution` is the answer. */

@@ -33,7 +33,7 @@ const CLOSED = 1e-13;
 export function settleContact(
   rig: Rig,
   pull: Pull,
-): { settled: Settled; rode: CompiledRode; trace: Trace } | NoEquilibrium {
+): { settled: Settled; rode: CompiledRode; trace: Trace; lift: number } | NoEquilibrium {
   const rode = compile(rig);
   const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
   const stepper: Stepper = moving ? dragStepper(rode, rig) : stillStepper(rode);
@@ -52,6 +52,7 @@ export function settleContact(
   return {
     rode,
     trace,
+    lift: laid.legs[0]!.value,
     settled: {
       kind: "settled",
       anchor: { tension: laid.anchor, angle: slope + toBottom, angleToBottom: toBottom },
