@@ -23,29 +23,13 @@ export function historyTopic(records: Records): (api: Hono<BenchEnv>) => void {
     });
     api.post("/undo", async (c) => {
       const { act } = await jsonBody(c, undo);
-      return c.json(tellOvertaken(records.undo(act ?? lastOf(records, c.get("who")), c.get("who"))));
+      return c.json(tellOvertaken(records.undo(act, c.get("by"))));
     });
     api.post("/redo", async (c) => {
       await jsonBody(c, redo);
-      return c.json(tellOvertaken(records.redo(c.get("who"))));
+      return c.json(tellOvertaken(records.redo(c.get("by"))));
     });
   };
-}
-
-/**
- * The last act by this writer that stands: undo on the phone takes back what the phone wrote, not what somebody at the
- * computer wrote meanwhile. Looks back over the last thousand acts; the empty text when there is none.
- */
-function lastOf(records: Records, who: string): string {
-  const standing = new Map<string, boolean>();
-  for (const { act, reverts, manner, ...entry } of records.history({ limit: 1_000 })) {
-    const stands = standing.get(act) ?? true;
-    if (manner === "undo" || manner === "redo") {
-      // An undo that stands takes its act down; an undo that was itself taken back leaves it standing.
-      if (stands && reverts !== null) standing.set(reverts, false);
-    } else if (stands && entry.who === who) return act;
-  }
-  throw new Refusal(409, "undo", "", `something written by ${who} that still stands`);
 }
 
 function tellOvertaken(answer: TakenBack): TakenBack {

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { quoted } from "../quantity/index.ts";
 import type { BenchEnv } from "./arrival.ts";
 import { jsonBody, limits } from "./bodies.ts";
-import { type RecordChoice, type Records, shown } from "./records.ts";
+import { type RecordChoice, type Records, type Stored, shown } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 import { knownKind, storedRecord, writeSeen } from "./write-records.ts";
 
@@ -26,7 +26,10 @@ export function recordsTopic(records: Records): (api: Hono<BenchEnv>) => void {
   return (api) => {
     api.get("/records/:kind", (c) => {
       const kind = knownKind(records, c.req.param("kind"));
-      return c.json({ records: records.list(kind, choiceOf(c)).map(shown) });
+      const choice = choiceOf(c);
+      const found = records.list(kind, choice);
+      refuseUnknownFields(choice, found[0]);
+      return c.json({ records: found.map(shown) });
     });
     api.get("/records/:kind/:id", (c) =>
       c.json({ record: shown(storedRecord(records, c.req.param("kind"), c.req.param("id"))) }),
@@ -34,18 +37,18 @@ export function recordsTopic(records: Records): (api: Hono<BenchEnv>) => void {
     api.put("/records/:kind/:id", async (c) => {
       const { kind, id } = c.req.param();
       const body = await jsonBody(c, put);
-      const wrote = writeSeen(records, [{ kind, id, ...body }], body.label ?? `write ${kind}`, c.get("who"));
+      const wrote = writeSeen(records, [{ kind, id, ...body }], body.label ?? `write ${kind}`, c.get("by"));
       return c.json({ act: wrote.act, record: wrote.records[0] });
     });
     api.post("/records", async (c) => {
       const body = await jsonBody(c, several, limits.batch);
-      return c.json(writeSeen(records, body.drafts, body.label, c.get("who")));
+      return c.json(writeSeen(records, body.drafts, body.label, c.get("by")));
     });
     api.put("/records/:kind/:id/hidden", async (c) => {
       const { kind, id } = c.req.param();
       const { hidden } = await jsonBody(c, hide);
       storedRecord(records, kind, id);
-      const act = records.hide(id, hidden, c.get("who"));
+      const act = records.hide(id, hidden, c.get("by"));
       return c.json({ act, record: shown(storedRecord(records, kind, id)) });
     });
   };
@@ -61,4 +64,11 @@ function choiceOf(c: Context<BenchEnv>): RecordChoice {
     else throw new Refusal(400, `?${name}`, quoted(value), "hidden=with, hidden=only or where.FIELD=VALUE");
   }
   return { where, ...(hidden ? { hidden } : {}) };
+}
+
+/** The book ignores a field it does not know and would list everything. */
+function refuseUnknownFields(choice: RecordChoice, record: Stored | undefined): void {
+  if (record === undefined) return;
+  const strange = Object.keys(choice.where ?? {}).find((field) => !Object.hasOwn(record, field));
+  if (strange !== undefined) throw new Refusal(400, `?where.${strange}`, "no such field", "a field of these records");
 }

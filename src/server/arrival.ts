@@ -1,4 +1,5 @@
 import type { IncomingMessage } from "node:http";
+import type { Writer } from "./records.ts";
 
 /**
  * How a request came in, said by the listener that took it and never by the request itself:
@@ -19,7 +20,7 @@ export interface Arrival {
 export interface BenchEnv {
   Bindings: Arrival;
   Variables: {
-    /** Who makes a change, for the history: the device's name, or this computer. */
-    who: string;
+    /** Who makes a change, for the history: the device let in, or this computer. */
+    by: Writer;
   };
 }

@@ -9,7 +9,7 @@ import { listen } from "./listen.ts";
 
 /** What a bench is opened with. */
 export interface BenchOptions {
-  /** The addresses under `/api/1/`, by topic. */
+  /** What is served under `/api/1/`, by topic: `bookTopics(book)`. */
   readonly topics: readonly ((api: Hono<BenchEnv>) => void)[];
   /** The folder the web app was built into. */
   readonly builtFolder: string;

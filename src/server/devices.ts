@@ -1,6 +1,7 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { z } from "zod";
+import { idMaker, isId } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
 import { writePrivately } from "./private-file.ts";
 
@@ -11,7 +12,7 @@ const SEEN_EVERY = 3_600_000;
 const MOST = 100;
 
 const device = z.strictObject({
-  id: z.string().regex(/^[A-Za-z0-9_-]{12}$/),
+  id: z.string().refine(isId),
   name: z.string().min(1).max(60),
   /** SHA-256 of the key, hex. The key itself, 256 random bits, is only on the device. */
   keyDigest: z.string().regex(/^[0-9a-f]{64}$/),
@@ -34,6 +35,7 @@ export interface Device {
 export class Devices {
   readonly #path: string;
   readonly #now: () => number;
+  readonly #newId: () => string;
   #devices: Kept[];
 
   /**
@@ -43,6 +45,7 @@ export class Devices {
   constructor(path: string, now: () => number) {
     this.#path = path;
     this.#now = now;
+    this.#newId = idMaker({ clock: now, random: (count) => new Uint8Array(randomBytes(count)) });
     this.#devices = path === "" ? [] : readDevices(path);
   }
 
@@ -55,7 +58,7 @@ export class Devices {
     if (this.#devices.length >= MOST) {
       throw new InputError("devices", `${MOST} are let in already`, "withdraw one that is no longer used");
     }
-    const id = randomBytes(9).toString("base64url");
+    const id = this.#newId();
     const key = randomBytes(32);
     const now = this.#now();
     const kept: Kept = { id, name, keyDigest: digest(key).toString("hex"), addedAt: now, seenAt: now };

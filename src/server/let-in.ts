@@ -33,13 +33,13 @@ export interface Gate {
 export function keyNeeded(gate: Gate): MiddlewareHandler<BenchEnv> {
   return async (c, next) => {
     if (c.env.via === "computer") {
-      c.set("who", "this computer");
+      c.set("by", { who: "this computer" });
       return next();
     }
     const path = new URL(c.req.url).pathname;
     const device = gate.devices.recognise(getCookie(c, COOKIE) ?? "");
     if (device !== undefined) {
-      c.set("who", device.name);
+      c.set("by", { who: device.name, device: device.id });
       return next();
     }
     if (path === letInPath || path === authorityPath) return next();

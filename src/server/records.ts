@@ -15,11 +15,19 @@ export interface Records {
    * @returns the act, null when nothing changed
    * @throws InputError for a field that is unknown, missing or wrong
    */
-  write(drafts: readonly Draft[], label: string, who: string): string | null;
-  hide(id: string, hidden: boolean, who: string): string | null;
+  write(drafts: readonly Draft[], label: string, by: Writer): string | null;
+  hide(id: string, hidden: boolean, by: Writer): string | null;
+  /** All of the work or none of it, and no other program's write in between. */
+  whole<T>(work: () => T): T;
   history(choice: { readonly record?: string; readonly limit?: number; readonly before?: string }): Entry[];
-  undo(act: string | undefined, who: string): TakenBack;
-  redo(who: string): TakenBack;
+  /** Takes back the act named, or the last act of this writer that stands. */
+  undo(act: string | undefined, by: Writer): TakenBack;
+  redo(by: Writer): TakenBack;
+  about(): Stored;
+  counts(): unknown;
+  /** What the user should be told of how the book opened, a line each. */
+  readonly notices: readonly string[];
+  readonly readOnly: boolean;
   /** What a log holds, without its readings. */
   logContent(log: string): LogContent;
   /** A stretch of a log, as fine as a picture needs. */
@@ -55,6 +63,12 @@ export interface Stretch {
   readonly to_s?: number;
   readonly points?: number;
   readonly channels?: readonly string[];
+}
+
+/** Who writes, and from which device (absent: the computer that holds the book): each undoes its own. */
+export interface Writer {
+  readonly who: string;
+  readonly device?: string;
 }
 
 /** A record as it stands; hidden: put aside, out of every list unless asked for. Numbers are SI, or carry their unit. */

@@ -1,3 +1,4 @@
+import { BookTrouble, type TroubleKind } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
 
 /** Statuses the bench answers a refusal with. */
@@ -28,6 +29,19 @@ export interface RefusalBody {
   readonly [beside: string]: unknown;
 }
 
+/** Trouble with the book's file is not the asker's wrong input. */
+const TROUBLE: Readonly<Record<TroubleKind, RefusalStatus>> = {
+  missing: 503,
+  exists: 409,
+  notABook: 503,
+  newer: 503,
+  damaged: 503,
+  busy: 503,
+  readOnly: 409,
+  full: 507,
+  unreadable: 503,
+};
+
 /** Faults of the machine that are nobody's wrong input, each with what can be done. */
 const MACHINE: Readonly<Record<string, readonly [RefusalStatus, string, string]>> = {
   SQLITE_BUSY: [503, "another program is writing to it", "try again in a moment"],
@@ -42,6 +56,7 @@ const MACHINE: Readonly<Record<string, readonly [RefusalStatus, string, string]>
  */
 export function refusalOf(error: unknown): { readonly status: RefusalStatus; readonly body: RefusalBody } {
   if (error instanceof Refusal) return { status: error.status, body: bodyOf(error, error.beside) };
+  if (error instanceof BookTrouble) return { status: TROUBLE[error.kind], body: bodyOf(error) };
   if (error instanceof InputError) return { status: 400, body: bodyOf(error) };
   const code = codeOf(error);
   const machine = MACHINE[code] ?? MACHINE[code.split("_").slice(0, 2).join("_")];

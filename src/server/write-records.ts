@@ -1,5 +1,5 @@
 import { quoted } from "../quantity/index.ts";
-import type { Draft, Records, Stored } from "./records.ts";
+import type { Draft, Records, Stored, Writer } from "./records.ts";
 import { type Shown, shown, versionOf } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -19,13 +19,15 @@ export interface Wrote {
  * finds everything as it wanted it and changes nothing.
  * @throws Refusal 409 with the record as it stands, when somebody else was faster; 404 for a record that is not there
  */
-export function writeSeen(records: Records, drafts: readonly SeenDraft[], label: string, who: string): Wrote {
-  for (const draft of drafts) refuseUnlessAsSeen(records, draft);
-  const act = records.write(
-    drafts.map(({ kind, id, set }) => ({ kind, id, set })),
-    label,
-    who,
-  );
+export function writeSeen(records: Records, drafts: readonly SeenDraft[], label: string, by: Writer): Wrote {
+  const act = records.whole(() => {
+    for (const draft of drafts) refuseUnlessAsSeen(records, draft);
+    return records.write(
+      drafts.map(({ kind, id, set }) => ({ kind, id, set })),
+      label,
+      by,
+    );
+  });
   return { act, records: drafts.map(({ kind, id }) => shown(records.get(kind, id)!)) };
 }
 

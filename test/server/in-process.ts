@@ -1,8 +1,13 @@
+import { mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { Hono } from "hono";
+import { idMaker, newBook, systemPorts } from "../../src/book/index.ts";
 import { boatNetworkTopic } from "../../src/server/api-boat-network.ts";
 import type { Arrival, BenchEnv } from "../../src/server/arrival.ts";
 import { benchApp } from "../../src/server/bench-app.ts";
 import { BoatNetwork } from "../../src/server/boat-network.ts";
+import { bookTopics } from "../../src/server/book-topics.ts";
 import type { BuiltApp } from "../../src/server/built-app.ts";
 import { Devices } from "../../src/server/devices.ts";
 
@@ -48,6 +53,21 @@ export function benchInProcess(
     askOverBoat: (path: string, init: RequestInit = {}, arrival: Arrival = overBoat) =>
       Promise.resolve(app.request(`${boat}${path}`, init, arrival)),
   };
+}
+
+/** A bench in process over a new book on disk. */
+export function benchWithBook() {
+  const path = join(mkdtempSync(join(tmpdir(), "bench-")), "test.book");
+  const book = newBook(path, { title: "A book of tests", simulated: true }, { who: "setup", backups: false });
+  const newId = idMaker(systemPorts);
+  const bench = benchInProcess(bookTopics(book));
+  const send = (method: string, path: string, body: unknown) =>
+    bench.ask(path, {
+      method,
+      headers: { "content-type": "application/json", origin: own },
+      body: JSON.stringify(body),
+    });
+  return { ...bench, book, path, newId, send };
 }
 
 /** The refusal of an answer, as one line. */

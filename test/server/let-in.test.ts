@@ -8,7 +8,7 @@ import { Tries, tryRules } from "../../src/server/tries.ts";
 import { benchInProcess, boat, overBoat, refused } from "./in-process.ts";
 
 const topic = (api: import("hono").Hono<import("../../src/server/arrival.ts").BenchEnv>) => {
-  api.get("/echo", (c) => c.json({ who: c.get("who") }));
+  api.get("/echo", (c) => c.json({ who: c.get("by").who }));
 };
 const form = (fields: Record<string, string>, more: Record<string, string> = {}): RequestInit => ({
   method: "POST",

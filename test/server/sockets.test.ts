@@ -17,7 +17,7 @@ beforeAll(async () => {
   bench = await openBench({
     topics: [
       (api) => {
-        api.get("/echo", (c) => c.json({ who: c.get("who") }));
+        api.get("/echo", (c) => c.json({ who: c.get("by").who }));
       },
     ],
     builtFolder: "/nowhere/at/all",
