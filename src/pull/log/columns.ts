@@ -1,0 +1,204 @@
+/** Which columns of a table hold readings, of what kind and in which unit. */
+
+import { lookOf } from "./cells.ts";
+import { CHANNELS, type ChannelKind } from "./channel.ts";
+import type { LogChoices } from "./choices.ts";
+import type { Question } from "./guess.ts";
+import type { ValueColumn } from "./plan.ts";
+import type { PreambleHints } from "./preamble.ts";
+import { columnOf, type Found, type TimeChoice } from "./time-column.ts";
+import { speaksFor, type Title } from "./title.ts";
+import { isVagueTon, readUnit } from "./unit-name.ts";
+
+interface Chosen {
+  readonly column: number;
+  readonly kind: ChannelKind;
+  readonly confidence: number;
+  readonly why: string;
+  readonly toldUnit: string | undefined;
+}
+
+/** Chooses the columns of readings and their units; asks for a load's unit where nothing states it. */
+export function chooseColumns(
+  rows: readonly (readonly string[])[],
+  titles: readonly Title[],
+  time: TimeChoice,
+  file: { hints: PreambleHints; told: LogChoices; headed: boolean; decimal: "." | "," },
+  questions: Question[],
+): { values: ValueColumn[]; columns: Map<number, Found> } {
+  const columns = new Map<number, Found>();
+  const chosen: Chosen[] = [];
+  const told = new Map((file.told.columns ?? []).map((choice) => [columnOf(choice.column, titles), choice]));
+  const free: number[] = [];
+  let unitColumn = -1;
+  titles.forEach((title, column) => {
+    if (time.columns.get(column)?.as === "time" || time.columns.get(column)?.as === "date") return;
+    const choice = told.get(column);
+    if (choice && choice.role !== "time" && choice.role !== "date") {
+      if (choice.role === "ignore") columns.set(column, notTaken("told to be left", 1));
+      else if (choice.role === "unit") unitColumn = column;
+      else chosen.push({ column, kind: choice.role, confidence: 1, why: "told", toldUnit: choice.as });
+      return;
+    }
+    const cells = rows.map((row) => row[column] ?? "").filter((cell) => cell !== "");
+    const numeric = cells.filter((cell) => lookOf(cell) === "number").length;
+    const speaks = speaksFor(title);
+    if (
+      speaks.for === "unit" ||
+      (numeric === 0 && cells.length > 0 && cells.every((cell) => readUnit(cell, "load") !== null))
+    ) {
+      unitColumn = column;
+      return;
+    }
+    if (numeric < cells.length * 0.5 || cells.length === 0)
+      columns.set(column, notTaken(cells.length === 0 ? "empty" : "holds text", 0.9));
+    else if (speaks.for in CHANNELS)
+      chosen.push({
+        column,
+        kind: speaks.for as ChannelKind,
+        confidence: speaks.for === "load" ? speaks.confidence : (speaks as { confidence: number }).confidence,
+        why: speaks.why,
+        toldUnit: undefined,
+      });
+    else {
+      if (speaks.for === "other" && (title.text === "" || speaks.why.startsWith("nothing known"))) free.push(column);
+      columns.set(column, notTaken(speaks.why, 0.7));
+    }
+  });
+  // One column of numbers nobody knows beside the time: it is what the log was made for.
+  if (chosen.length === 0 && free.length === 1) {
+    chosen.push({
+      column: free[0]!,
+      kind: "load",
+      confidence: file.headed ? 0.5 : 0.6,
+      why: "the one column of numbers beside the time",
+      toldUnit: undefined,
+    });
+  }
+  if (unitColumn >= 0)
+    columns.set(unitColumn, { as: "unit", unit: "", confidence: 0.9, why: "holds the unit of the load" });
+
+  const values: ValueColumn[] = [];
+  const seen = new Map<ChannelKind, number>();
+  for (const one of chosen) {
+    const found = unitOf(one, titles[one.column]!, rows, file.hints, unitColumn);
+    if (found.kind === "ask") {
+      if (one.kind !== "load") {
+        columns.set(
+          one.column,
+          notTaken(`${CHANNELS[one.kind].says} without a unit; --map ${one.kind}=${one.column + 1}:UNIT takes it`, 0.6),
+        );
+        continue;
+      }
+      columns.set(one.column, { as: "load", unit: "?", confidence: 0.5, why: one.why });
+      questions.push({
+        about: "unit",
+        question: found.question,
+        answers: ["kN", "lbf", "kgf"].map((unit) => `--map load=${one.column + 1}:${unit}`),
+      });
+      continue;
+    }
+    const count = (seen.get(one.kind) ?? 0) + 1;
+    seen.set(one.kind, count);
+    const name = count === 1 ? one.kind : `${one.kind}-${count}`;
+    columns.set(one.column, {
+      as: name,
+      unit: found.unit,
+      confidence: Math.min(one.confidence, found.confidence),
+      why: `${one.why}; ${found.why}`,
+    });
+    const from = titles[one.column]!.text || `column ${one.column + 1}`;
+    values.push({
+      column: one.column,
+      channel: { name, kind: one.kind, from, fromUnit: found.unit },
+      scale: found.scale,
+      unitColumn: found.column,
+    });
+  }
+  if (chosen.length === 0) {
+    questions.push({
+      about: "load",
+      question: "no column of readings was found: which one holds the load, and in which unit?",
+      answers: ["--map load=COLUMN:UNIT"],
+    });
+  } else if (values.length === 0 && questions.length === 0) {
+    questions.push({
+      about: "unit",
+      question: "no column of readings states its unit",
+      answers: chosen.map((one) => `--map ${one.kind}=${one.column + 1}:UNIT`),
+    });
+  }
+  return { values, columns };
+}
+
+type UnitFound =
+  | {
+      readonly kind: "found";
+      readonly unit: string;
+      readonly scale: number;
+      readonly column: number;
+      readonly confidence: number;
+      readonly why: string;
+    }
+  | { readonly kind: "ask"; readonly question: string };
+
+function unitOf(
+  one: Chosen,
+  title: Title,
+  rows: readonly (readonly string[])[],
+  hints: PreambleHints,
+  unitColumn: number,
+): UnitFound {
+  const found = (text: string, confidence: number, why: string, column = -1): UnitFound | null => {
+    const unit = readUnit(text, one.kind);
+    if (unit === null) return null;
+    const doubt = unit.doubt === undefined ? "" : `; ${unit.doubt}`;
+    return {
+      kind: "found",
+      unit: unit.unit,
+      scale: unit.scale,
+      column,
+      confidence: unit.doubt === undefined ? confidence : confidence * 0.9,
+      why: `${why}${doubt}`,
+    };
+  };
+  const told = one.toldUnit === undefined ? null : found(one.toldUnit, 1, "unit told");
+  if (told) return told;
+  const titled = found(title.unit, 1, `unit ${title.unit} in the title`);
+  if (titled) return titled;
+  if (isVagueTon(title.unit)) {
+    return {
+      kind: "ask",
+      question: `"${title.text}": a ton may be 1000 kg, 2000 lb or 2240 lb; which unit is the load in?`,
+    };
+  }
+  const suffixes = new Set(
+    rows
+      .map((row) => /\d\s?([a-z%°#]{1,8})$/i.exec(row[one.column] ?? "")?.[1] ?? "")
+      .filter((s) => s !== "" && readUnit(s, one.kind) !== null),
+  );
+  if (suffixes.size > 0) {
+    const first = [...suffixes][0]!;
+    const suffix = found(first, 0.95, `unit ${[...suffixes].join(", ")} in the cells`);
+    // Each cell states its own: one that does not is no reading.
+    if (suffix?.kind === "found") return { ...suffix, scale: Number.NaN };
+  }
+  if (one.kind === "load" && unitColumn >= 0) {
+    const first = rows.map((row) => row[unitColumn] ?? "").find((cell) => readUnit(cell, one.kind) !== null);
+    const column = first === undefined ? null : found(first, 0.95, `unit in column ${unitColumn + 1}`, unitColumn);
+    if (column?.kind === "found") return { ...column, scale: Number.NaN };
+  }
+  if (one.kind === "load" && hints.unit !== undefined) {
+    const above = found(hints.unit.text, 0.8, `"${hints.unit.line}" above the table`);
+    if (above) return above;
+  }
+  const { dimension } = CHANNELS[one.kind];
+  if (dimension === "place") return found("deg", 0.95, "decimal degrees")!;
+  if (dimension === "angle") return found("deg", 0.7, "no unit stated: degrees, as instruments show them")!;
+  const name = title.text === "" ? `column ${one.column + 1}` : `"${title.text}"`;
+  return { kind: "ask", question: `${name} states no unit; which is the ${CHANNELS[one.kind].says} in?` };
+}
+
+function notTaken(why: string, confidence: number): Found {
+  return { as: "not taken", unit: "", confidence, why };
+}
