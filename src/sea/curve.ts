@@ -4,8 +4,8 @@ import { calibrate } from "./calibrate.ts";
 import { type DesignLoadTable, designLoadsFor } from "./design-loads.ts";
 import type { Estimate } from "./estimate.ts";
 import { type Prediction, predictLoad } from "./load-law.ts";
-import { CALM_SURROUNDINGS, type Conditions, steadyLoad } from "./weather.ts";
 import { windAt } from "./wind-profile.ts";
+import { CALM_SURROUNDINGS, type Conditions, steadyLoad } from "./windage-load.ts";
 
 export interface CurveRow {
   /** Mean wind at 10 m, m/s. */

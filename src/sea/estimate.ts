@@ -1,5 +1,5 @@
 /** A value with its standard uncertainty, the band that holds it 95 times in 100, and where the uncertainty comes from. */
-import studentT from "@stdlib/stats-base-dists-t";
+import { type Budget, budget, tQuantile, type UncertainInput } from "../chance/index.ts";
 
 export interface Measured {
   readonly value: number;
@@ -18,39 +18,37 @@ export interface Shared extends Estimate {
   readonly shares: readonly { readonly name: string; readonly share: number }[];
 }
 
-/** Normal coverage factor of 95 %. */
-const NORMAL_95 = 1.959963984540054;
-
 /** Coverage factor of 95 % for so many degrees of freedom (Infinity: 1.96). */
 export function coverage(dof: number): number {
-  return dof === Number.POSITIVE_INFINITY ? NORMAL_95 : studentT.quantile(0.975, dof);
+  return tQuantile(0.975, dof);
+}
+
+/** A result that cannot be below zero, by its first-order budget (JCGM 100); exact inputs are left out of the shares. */
+export function shared(inputs: readonly UncertainInput[], model: (values: ArrayLike<number>) => number): Shared {
+  return fromBudget(budget(model, inputs), 1);
 }
 
 /**
- * First order (JCGM 100) for inputs that know nothing of each other; an input of u = 0 is exact and left out of the shares.
- * The band of a positive quantity never reaches below zero.
+ * The input named `unknown` that makes `model` zero, at the value it stands at, by the budget of the model around it:
+ * u(x) = u(model) / |∂model/∂x|. Its own u must be 0 among the inputs.
  */
-export function shared(
-  inputs: readonly { readonly name: string; readonly value: number; readonly u: number }[],
-  model: (values: readonly number[]) => number,
+export function sharedRoot(
+  unknown: string,
+  inputs: readonly UncertainInput[],
+  model: (values: ArrayLike<number>) => number,
 ): Shared {
-  const values = inputs.map((input) => input.value);
-  const value = model(values);
-  const parts = inputs
-    .filter((input) => input.u > 0)
-    .map((input) => {
-      const at = inputs.indexOf(input);
-      const moved = (by: number): number => model(values.map((v, i) => (i === at ? v + by : v)));
-      const step = 1e-4 * input.u;
-      return { name: input.name, part: (((moved(step) - moved(-step)) / (2 * step)) * input.u) ** 2 };
-    });
-  const variance = parts.reduce((sum, { part }) => sum + part, 0);
-  const u = Math.sqrt(variance);
+  const around = budget(model, inputs);
+  const slope = around.sources.find((source) => source.name === unknown)!;
+  return fromBudget({ ...around, value: slope.value }, 1 / Math.abs(slope.sensitivity));
+}
+
+function fromBudget({ value, u, coverageFactor, sources }: Budget, scale: number): Shared {
+  const wide = coverageFactor * u * scale;
   return {
     value,
-    u,
-    low: Math.max(0, value - NORMAL_95 * u),
-    high: value + NORMAL_95 * u,
-    shares: parts.map(({ name, part }) => ({ name, share: variance === 0 ? 0 : part / variance })),
+    u: u * scale,
+    low: Math.max(0, value - wide),
+    high: value + wide,
+    shares: sources.filter((source) => source.u > 0).map(({ name, share }) => ({ name, share })),
   };
 }

@@ -1,4 +1,5 @@
 export { groupRatio, shoaling, waveLength, waveNumber } from "./airy.ts";
+export { assumptions } from "./assumptions.ts";
 export { type BeaufortForce, beaufort, beaufortFromKnots, beaufortSpeed } from "./beaufort.ts";
 export type {
   Boat,
@@ -22,15 +23,14 @@ export {
   type WaterSetting,
 } from "./current-force.ts";
 export { type CurveRow, type WindLoadCurve, windLoadCurve } from "./curve.ts";
+export { designLoadTables } from "./design-loads.gen.ts";
 export {
-  DESIGN_LOADS_FORMAT,
   type DesignLoadRow,
   type DesignLoads,
   type DesignLoadTable,
   type Disagreement,
   designLoadsFor,
   disagreements,
-  readDesignLoads,
 } from "./design-loads.ts";
 export type { Estimate, Measured, Shared } from "./estimate.ts";
 export { AIR_DENSITY, SEA_WATER_DENSITY, SEA_WATER_VISCOSITY } from "./fluids.ts";
@@ -46,6 +46,7 @@ export {
 } from "./gust.ts";
 export { bodyDraughtOf, type Guess, type Inertia, inertiaOf, spheroidAddedMass, waterlineOf } from "./hull.ts";
 export { type LoadLaw, type Prediction, predictLoad, windWorth } from "./load-law.ts";
+export { DESIGN_LOADS_FORMAT, readDesignLoads } from "./read-design-loads.ts";
 export { type Harmonic, harmonics, valueAt } from "./series.ts";
 export { bowSurge, type Surge, surgeTransfer } from "./surge.ts";
 export { type VeeredLoad, veeredLoad } from "./veer.ts";
@@ -60,21 +61,7 @@ export {
   piersonMoskowitz,
   type WaveSpectrum,
 } from "./wave-spectrum.ts";
-export {
-  ASSUMED,
-  CALM_SURROUNDINGS,
-  type Conditions,
-  engineThrustOf,
-  type LoadWorth,
-  type MeasuredLoads,
-  steadyLoad,
-  type Weather,
-  type WindageLoads,
-  type WindWorth,
-  weather,
-  windWorthByWindage,
-  worthInWind,
-} from "./weather.ts";
+export { type MeasuredLoads, type Weather, type WindageLoads, weather } from "./weather.ts";
 export { dragArea, headingShare, USUAL_AIR, type WindForce, type WindSetting, windForce } from "./wind-force.ts";
 export { meanSquareWind, OPEN_WATER, REFERENCE_HEIGHT, type WindProfile, windAt } from "./wind-profile.ts";
 export {
@@ -90,3 +77,5 @@ export {
   windVariance,
 } from "./wind-spectrum.ts";
 export { type Face, type Surface, surfaces } from "./windage.ts";
+export { ASSUMED, CALM_SURROUNDINGS, type Conditions, gustOf, steadyLoad } from "./windage-load.ts";
+export { engineThrustOf, type LoadWorth, type WindWorth, windWorthByWindage, worthInWind } from "./worth.ts";

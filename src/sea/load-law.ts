@@ -4,7 +4,9 @@
  * In logarithms it is a straight line, ln F = c + n ln(V/V₀), with relative uncertainties as its weights:
  *   σᵢ² = (u(F)/F)² + n² (u(V)/V)²
  * The square law, n = 2, stands by default, with an uncertainty of its own (a rough sea, a wilder swing or a change of
- * drag bends it). From three points on, the winds of which span a factor of 1.5 or more, n is fitted freely instead.
+ * drag bends it). From three points on, the winds of which span a factor of 1.5 or more, n is fitted freely, and the fit
+ * taken where it tells more: its u is at most 0.25, or it lies more than 2 u from 2. Otherwise the square law is kept and
+ * the fit shown beside it.
  * Where the points scatter more than their uncertainties say, all uncertainties grow by that much (Birge's ratio).
  */
 import { levenbergMarquardt } from "../chance/index.ts";
@@ -12,6 +14,8 @@ import { coverage, type Estimate, type Measured } from "./estimate.ts";
 
 const fewestPoints = 3;
 const leastSpan = 1.5;
+/** A fitted exponent wider than this tells less than the square law. */
+const telling = 0.25;
 /** A fitted exponent outside this is no law of wind on a hull: the points say something else, and the square law stands. */
 const credible = { low: 1, high: 3 };
 /** A point stated as exact still needs a weight. */
@@ -33,8 +37,8 @@ export interface LoadLaw {
   readonly load: number;
   readonly exponent: Measured;
   readonly exponentFrom: "square law" | "fitted";
-  /** The exponent a free fit gave, where it lay outside 1 to 3 and the square law was kept. */
-  readonly refused?: Measured;
+  /** What a free fit gave and why it was not taken. */
+  readonly setAside?: Measured & { readonly because: "tells less than the square law" | "is no law of wind" };
   /** Variances of ln F at `wind` and of n, and their covariance. */
   readonly variance: { readonly level: number; readonly exponent: number; readonly both: number };
   /** √(χ²/ν), at least 1; 1 without degrees of freedom. */
@@ -61,9 +65,11 @@ export function fitLaw(points: readonly LogPoint[], squareU: number): LoadLaw {
     return lineThrough(points, squareU, false);
   }
   const fitted = lineThrough(points, squareU, true);
-  const { value } = fitted.exponent;
-  if (value >= credible.low && value <= credible.high) return fitted;
-  return { ...lineThrough(points, squareU, false), refused: fitted.exponent };
+  const { value, u } = fitted.exponent;
+  const isLaw = value >= credible.low && value <= credible.high;
+  if (isLaw && (u <= telling || Math.abs(value - 2) > 2 * u)) return fitted;
+  const because = isLaw ? "tells less than the square law" : "is no law of wind";
+  return { ...lineThrough(points, squareU, false), setAside: { value, u, because } };
 }
 
 function lineThrough(points: readonly LogPoint[], squareU: number, free: boolean): LoadLaw {
