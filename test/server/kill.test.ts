@@ -1,0 +1,69 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { idMaker, newBook, openBook, systemPorts } from "../../src/book/index.ts";
+
+const KILLS = 10;
+const newId = idMaker(systemPorts);
+
+describe("no data is lost on a kill at any moment", () => {
+  it(`after each of ${KILLS} kills every acknowledged write is in the book, and the book is sound`, async () => {
+    const path = join(mkdtempSync(join(tmpdir(), "kill-")), "test.book");
+    newBook(path, { title: "Killed often" }).close();
+    const acknowledged = new Map<string, string>();
+    let refusedAfterKill = 0;
+    for (let kill = 0; kill < KILLS; kill++) {
+      const { child, address } = await startBench(path);
+      // Four writers at once, and a kill somewhere within the first writes or far into them.
+      const killAt = Date.now() + 20 + 61 * kill;
+      setTimeout(() => child.kill("SIGKILL"), killAt - Date.now());
+      await Promise.all([1, 2, 3, 4].map(() => writeUntilKilled(address, acknowledged)));
+      refusedAfterKill++;
+      await ended(child);
+      const book = openBook(path, { backups: false });
+      expect(book.check()).toMatchObject({ kind: "sound" });
+      for (const [id, text] of acknowledged) expect(book.get("note", id)?.text).toBe(text);
+      book.close();
+    }
+    expect(refusedAfterKill).toBe(KILLS);
+    // Enough writes were under way for the kills to have hit any.
+    expect(acknowledged.size).toBeGreaterThan(10 * KILLS);
+  }, 120_000);
+});
+
+/** Writes notes until the bench is gone; only answers that came are acknowledged. */
+async function writeUntilKilled(address: string, acknowledged: Map<string, string>): Promise<void> {
+  for (let n = 0; ; n++) {
+    const id = newId();
+    const text = `note ${n} `.repeat(1 + (n % 50));
+    try {
+      const answer = await fetch(`${address}/api/1/records/note/${id}`, {
+        method: "PUT",
+        headers: { "content-type": "application/json" },
+        body: JSON.stringify({ expected: null, set: { text: text.trim() } }),
+      });
+      if (answer.status !== 200) throw new Error(`status ${answer.status}: ${await answer.text()}`);
+      await answer.json();
+      acknowledged.set(id, text.trim());
+    } catch (error) {
+      if (error instanceof Error && error.message.startsWith("status")) throw error;
+      return;
+    }
+  }
+}
+
+function startBench(path: string): Promise<{ child: ChildProcess; address: string }> {
+  const script = join(import.meta.dirname, "bench-process.ts");
+  const child = spawn(process.execPath, ["--import", "tsx", script, path], { stdio: ["ignore", "pipe", "inherit"] });
+  return new Promise((done, fail) => {
+    child.stdout!.once("data", (text: Buffer) => done({ child, address: text.toString().trim() }));
+    child.once("exit", (code) => fail(new Error(`the bench ended before it began (${code})`)));
+  });
+}
+
+const ended = (child: ChildProcess): Promise<void> =>
+  new Promise((done) =>
+    child.exitCode !== null || child.signalCode !== null ? done() : child.once("exit", () => done()),
+  );

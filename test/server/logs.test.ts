@@ -1,0 +1,101 @@
+import { afterAll, describe, expect, it } from "vitest";
+import type { ViewHead } from "../../src/server/log-view-body.ts";
+import { benchWithBook, refused } from "./in-process.ts";
+
+const { ask, send, newId, book } = benchWithBook();
+afterAll(() => book.close());
+
+const START = Date.UTC(2031, 4, 3, 9) / 1000;
+const ROWS = 100_000;
+const channels = [
+  { name: "load", quantity: "force", unit: "N", precision: "double" },
+  { name: "silent", quantity: "force", unit: "N", precision: "single" },
+] as const;
+const log = book.logs.open({ name: "A log", channels: [...channels] }).log;
+const times = Float64Array.from({ length: ROWS }, (_, i) => START + i / 100);
+const load = Float64Array.from({ length: ROWS }, (_, i) => 1000 + 500 * Math.sin(i / 3000));
+// One reading of a hundred thousand: no resolution may lose it.
+load[54_321] = 9_999.5;
+load[54_322] = Number.NaN;
+book.logs.append(log, { times, columns: { load } }, { from: 0, to: ROWS });
+book.logs.finish(log);
+
+/** Reads a view as the browser does: from the bytes, by what the header tells of them. */
+async function view(query: string) {
+  const answer = await ask(`/api/1/logs/${log}/view${query}`);
+  expect([answer.status, answer.headers.get("content-type")]).toEqual([200, "application/octet-stream"]);
+  const head = JSON.parse(answer.headers.get("rodebench-view")!) as ViewHead;
+  const bytes = await answer.arrayBuffer();
+  expect(bytes.byteLength).toBe(8 * head.rows * head.columns.length);
+  const column = (part: string, name = "") => {
+    const at = head.columns.findIndex((one) => one.part === part && one.name === name);
+    expect(at, `${part} ${name}`).toBeGreaterThanOrEqual(0);
+    return new Float64Array(bytes, 8 * head.rows * at, head.rows);
+  };
+  return { head, column };
+}
+
+describe("a log", () => {
+  it("is listed with what it holds", async () => {
+    const { logs } = (await (await ask("/api/1/logs")).json()) as { logs: { id: string; content: unknown }[] };
+    expect(logs).toHaveLength(1);
+    expect(logs[0]).toMatchObject({
+      id: log,
+      content: { rows: ROWS, from_s: START, to_s: START + (ROWS - 1) / 100, finished: true },
+    });
+  });
+  it("whole, comes as bands that keep the one high reading", async () => {
+    const { head, column } = await view("?points=500");
+    expect(head.kind).toBe("bands");
+    // Twice as many where the bands are coarse (the book's own word on `points`).
+    expect(head.rows).toBeLessThanOrEqual(1000);
+    expect(head.rows).toBeGreaterThan(100);
+    expect(Math.max(...column("max", "load"))).toBe(9_999.5);
+    expect(column("min", "silent").every(Number.isNaN)).toBe(true);
+    expect([column("from")[0], column("to").at(-1)]).toEqual([times[0], times[ROWS - 1]]);
+  });
+  it("near the high reading, comes reading by reading, bit for bit", async () => {
+    const [from, to] = [times[54_300]!, times[54_350]!];
+    const { head, column } = await view(`?from_s=${from}&to_s=${to}&points=2000&channels=load`);
+    expect([head.kind, head.rows, head.columns.length]).toEqual(["readings", 51, 2]);
+    expect(column("t")).toEqual(times.slice(54_300, 54_351));
+    expect(column("value", "load")).toEqual(load.slice(54_300, 54_351));
+  });
+  it("outside its time is empty, not wrong", async () => {
+    const { head } = await view("?from_s=0&to_s=10");
+    expect(head.rows).toBe(0);
+  });
+  it.each([
+    ["?channels=depth", /^400 \?channels: "depth"; channels of this log: load, silent/],
+    ["?points=1", /^400 \?.points/],
+    ["?points=1e9", /^400 \?.points/],
+    ["?from_s=noon", /^400 \?.from_s/],
+    ["?colour=red", /^400 \?/],
+  ])("asked for %s is refused", async (query, line) => {
+    expect(await refused(await ask(`/api/1/logs/${log}/view${query}`))).toMatch(line);
+  });
+  it("that is none is missing", async () => {
+    expect(await refused(await ask(`/api/1/logs/${newId()}/view`))).toMatch(/^404 log/);
+    expect(await refused(await ask(`/api/1/logs/..%2f..%2fetc`))).toMatch(/^400 address/);
+  });
+  it("carries marks, and a correction stands beside the automatic mark", async () => {
+    const [automatic, byHand] = [newId(), newId()];
+    const mark = (id: string, set: object) => send("PUT", `/api/1/records/mark/${id}`, { expected: null, set });
+    await mark(automatic, { log, kind: "plateau", from_s: START + 5, to_s: START + 30, origin: "automatic" });
+    await mark(byHand, {
+      log,
+      kind: "plateau",
+      from_s: START + 6,
+      to_s: START + 29,
+      origin: "by hand",
+      corrects: automatic,
+    });
+    const { marks } = (await (await ask(`/api/1/logs/${log}`)).json()) as {
+      marks: { id: string; corrects: string | null }[];
+    };
+    expect(marks.map(({ id, corrects }) => ({ id, corrects }))).toEqual([
+      { id: automatic, corrects: null },
+      { id: byHand, corrects: automatic },
+    ]);
+  });
+});
