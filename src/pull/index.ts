@@ -1,0 +1,24 @@
+export type { Drag, Easing } from "./trace/drags.ts";
+export { type Carried, carryHeld, type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
+export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";
+export { gainAt, type LowPass, lowPass, lowPassOf, peakKept } from "./trace/low-pass.ts";
+export {
+  applyCorrections,
+  type CorrectedMarks,
+  type Correction,
+  type Lay,
+  type Mark,
+  type MarkKind,
+  markKinds,
+  type Said,
+  type StandingMark,
+} from "./trace/marks.ts";
+export type { Above, Peak } from "./trace/peaks.ts";
+export type { Plateau } from "./trace/plateaus.ts";
+export { type Cycle, type CycleClass, classes, rainflow, turns } from "./trace/rainflow.ts";
+export { reduceTrace, type TraceQuestion, type TraceReduction } from "./trace/reduce-trace.ts";
+export type { Reversal, SetDistance } from "./trace/set-and-reset.ts";
+export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } from "./trace/settings.ts";
+export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";
+export type { Headings, Measured, Span, Trace, Track } from "./trace/trace.ts";
+export type { SlackRead, Zero } from "./trace/zero.ts";

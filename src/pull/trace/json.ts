@@ -1,0 +1,166 @@
+import type { HeldLoad } from "./held.ts";
+import type { Mark, StandingMark } from "./marks.ts";
+import type { TraceReduction } from "./reduce-trace.ts";
+import type { Measured, Span } from "./trace.ts";
+import type { SlackRead, Zero } from "./zero.ts";
+
+/** Format of a reduction as JSON. */
+export const TRACED_FORMAT = "rodebench/traced@1";
+
+type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+const DEGREES = 180 / Math.PI;
+
+/** A reduction as a JSON document: SI, the unit in each field's name; times in s on the log's own clock. */
+export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
+  return {
+    format: TRACED_FORMAT,
+    readAt: r.readAt,
+    log: {
+      ...span(r.log),
+      readings: r.log.readings,
+      dropped: r.log.dropped,
+      interval_s: r.log.interval,
+      gaps: r.log.gaps.map(span),
+      noise_N: r.log.noise,
+    },
+    zero: zero(r.zero),
+    filter: {
+      bandwidth_Hz: r.filter.bandwidth,
+      timeConstant_s: r.filter.timeConstant,
+      limitedByLog: r.filter.limitedByLog,
+      grain_s: r.filter.grain,
+      keeps: r.filter.keeps.map((k) => ({ peak_s: k.seconds, share: k.share })),
+    },
+    plateaus: r.plateaus.map((p) => ({
+      id: p.id,
+      ...span(p),
+      duration_s: p.to - p.from,
+      load_N: p.load.value,
+      u_N: p.load.u,
+      creep_N_per_s: p.creep.value,
+      creepU_N_per_s: p.creep.u,
+      scatter_N: p.scatter,
+      independent: p.effective,
+    })),
+    peaks: r.peaks.map((p) => ({
+      id: p.id,
+      at_s: p.at,
+      load_N: p.load.value,
+      u_N: p.load.u,
+      filtered_N: p.filtered,
+      prominence_N: p.prominence,
+      above: p.above.map((a) => ({ share: a.share, ...span(a), duration_s: a.seconds })),
+    })),
+    peakCount: r.peakCount,
+    above: r.above.map((a) => ({ load_N: a.level, upcrossings: a.upcrossings, duration_s: a.seconds })),
+    cycles: {
+      deadBand_N: r.cycles.deadBand,
+      total: r.cycles.total,
+      classes: r.cycles.classes.map((c) => ({
+        rangeAbove_N: c.above,
+        rangeUpTo_N: c.upTo,
+        cycles: c.cycles,
+        mean_N: c.cycles > 0 ? c.mean : null,
+      })),
+    },
+    drags: r.drags.map((d) => ({
+      id: d.id,
+      ...span(d),
+      seenIn: d.seenIn,
+      load_N: d.load.value,
+      u_N: d.load.u,
+      lost: d.lost && newtons(d.lost),
+      distance: d.distance && metres(d.distance),
+      why: d.why,
+    })),
+    easings: r.easings.map((e) => ({
+      id: e.id,
+      ...span(e),
+      load_N: e.load.value,
+      u_N: e.load.u,
+      lost: newtons(e.lost),
+      why: e.why,
+    })),
+    set:
+      r.set.kind === "measured"
+        ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, withGive: r.set.withGive }
+        : { ...r.set },
+    reversals: r.reversals.map((v) => ({
+      id: v.id,
+      ...span(v),
+      turn_deg: v.turn === null ? null : v.turn * DEGREES,
+      before: v.before && newtons(v.before),
+      after: v.after && newtons(v.after),
+      outcome:
+        v.outcome.kind === "reset"
+          ? {
+              kind: v.outcome.kind,
+              at_s: v.outcome.at,
+              share: v.outcome.share,
+              distance: v.outcome.distance && metres(v.outcome.distance),
+            }
+          : { ...v.outcome },
+      why: v.why,
+    })),
+    protocol: r.protocol && {
+      steps: r.protocol.steps.map(({ planned, outcome }) => ({
+        load_N: planned.load,
+        hold_s: planned.hold,
+        outcome:
+          outcome.kind === "notReached"
+            ? { kind: outcome.kind }
+            : { kind: outcome.kind, plateau: outcome.plateau, off: outcome.off, held_s: outcome.held },
+      })),
+      unplanned: r.protocol.unplanned,
+    },
+    marks: r.standing.marks.map((m) => ({
+      ...markToJson(m),
+      origin: m.origin,
+      automatic: m.automatic && m.origin === "corrected" ? markToJson(m.automatic) : null,
+    })),
+    takenAway: r.standing.takenAway.map((t) => markToJson(t.mark)),
+    correctionsWithoutMark: r.standing.unmatched,
+    held: heldToJson(r.held),
+  };
+}
+
+/** A mark as JSON: `value_N` or, for a turn, `value_deg`. */
+export function markToJson(m: Mark | StandingMark): { [key: string]: Json } {
+  const value =
+    m.of === "angle" ? { value_deg: m.value * DEGREES, u_deg: m.u * DEGREES } : { value_N: m.value, u_N: m.u };
+  return { id: m.id, kind: m.kind, ...span(m), ...value, why: m.why };
+}
+
+export function heldToJson(held: HeldLoad): { [key: string]: Json } {
+  if (held.kind === "notKnown") return { kind: held.kind, why: held.why };
+  return { kind: held.kind, load_N: held.newtons, u_N: held.u, at: held.at, mark: held.mark, why: held.why };
+}
+
+function zero(z: Zero): { [key: string]: Json } {
+  if (z.kind === "notFound") return { kind: z.kind, why: z.why };
+  if (z.kind === "fixed") return { kind: z.kind, side: z.side, slack: slack(z.slack) };
+  return {
+    kind: z.kind,
+    before: slack(z.before),
+    after: slack(z.after),
+    drift_N_per_s: z.rate.value,
+    driftU_N_per_s: z.rate.u,
+  };
+}
+
+function slack(s: SlackRead): { [key: string]: Json } {
+  return { ...span(s), read_N: s.mean, u_N: s.u };
+}
+
+function span(s: Span): { from_s: number; to_s: number } {
+  return { from_s: s.from, to_s: s.to };
+}
+
+function newtons(m: Measured): { value_N: number; u_N: number } {
+  return { value_N: m.value, u_N: m.u };
+}
+
+function metres(m: Measured): { value_m: number; u_m: number } {
+  return { value_m: m.value, u_m: m.u };
+}

@@ -1,0 +1,153 @@
+import type { Drag } from "./drags.ts";
+import type { Loaded } from "./loaded.ts";
+import { type Along, meanHeading, movedAway } from "./movement.ts";
+import { markId, type Plateau } from "./plateaus.ts";
+import type { Headings, Measured, Span } from "./trace.ts";
+import { percent } from "./zero.ts";
+
+/** How far the boat went from the first load to the first load held. */
+export type SetDistance =
+  | {
+      readonly kind: "measured";
+      readonly distance: Measured;
+      readonly from: number;
+      readonly to: number;
+      /** True when the rode's own give is still in it. */
+      readonly withGive: boolean;
+    }
+  | { readonly kind: "notKnown"; readonly why: string };
+
+/**
+ * @param give movement the rode itself allows at a load, m
+ */
+export function setDistance(
+  loaded: Loaded,
+  along: readonly (Along | null)[],
+  plateaus: readonly Plateau[],
+  hasTrack: boolean,
+  give?: (newtons: number) => number,
+): SetDistance {
+  if (!hasTrack) return { kind: "notKnown", why: "no track was logged" };
+  const index = loaded.pulls.findIndex((p) => plateaus.some((q) => q.from >= p.from && q.to <= p.to + 1e-9));
+  if (index < 0) return { kind: "notKnown", why: "no load was held" };
+  const pull = loaded.pulls[index]!;
+  const line = along[index];
+  if (!line) return { kind: "notKnown", why: "the boat's movement does not show the line of the pull" };
+  const first = plateaus.find((q) => q.from >= pull.from)!;
+  const moved = movedAway(line, pull.from, first.from);
+  if (!moved) return { kind: "notKnown", why: "the track has a gap there" };
+  const own = give ? give(first.load.value) - give(0) : 0;
+  return {
+    kind: "measured",
+    distance: { value: moved.value - own, u: moved.u },
+    from: pull.from,
+    to: first.from,
+    withGive: !give,
+  };
+}
+
+/** The pull was turned round, and what the anchor held afterwards. */
+export interface Reversal extends Span {
+  readonly id: string;
+  /** Turn of the pull's direction, rad, 0 to π; null when a user marked it and nothing shows how far. */
+  readonly turn: number | null;
+  /** Highest load held before, and after; null when none was. */
+  readonly before: Measured | null;
+  readonly after: Measured | null;
+  readonly outcome:
+    | { readonly kind: "reset"; readonly at: number; readonly share: number; readonly distance: Measured | null }
+    | { readonly kind: "didNotReset"; readonly share: number }
+    | { readonly kind: "notTried" };
+  readonly why: string;
+}
+
+/** A turn this large is a reversal, rad. */
+const REVERSED = Math.PI / 2;
+/** Share of the load held before that counts as set again. */
+const SET_AGAIN = 0.5;
+
+/**
+ * Reversals between the pulls of a trace: the direction of a pull is that from the anchor or of the boat's heading.
+ * Without either, the boat's own movement in each pull tells, when it is more than noise.
+ */
+export function findReversals(
+  loaded: Loaded,
+  along: readonly (Along | null)[],
+  headings: Headings | undefined,
+  plateaus: readonly Plateau[],
+  drags: readonly Drag[],
+): Reversal[] {
+  const directions = loaded.pulls.map((pull, i) => {
+    const pointed = headings && meanHeading(headings, pull);
+    if (pointed && pointed.agreement > 0.7) return pointed.angle;
+    const line = along[i];
+    return line ? Math.atan2(line.away.east, line.away.north) : null;
+  });
+  const reversals: Reversal[] = [];
+  for (let i = 1; i < directions.length; i++) {
+    const [was, is] = [directions[i - 1], directions[i]];
+    if (was === null || was === undefined || is === null || is === undefined) continue;
+    const turn = Math.abs(Math.atan2(Math.sin(is - was), Math.cos(is - was)));
+    if (turn < REVERSED) continue;
+    const span = { from: loaded.pulls[i - 1]!.to, to: loaded.pulls[i]!.from };
+    reversals.push(
+      judgeReversal(
+        span,
+        turn,
+        loaded,
+        along,
+        plateaus,
+        drags,
+        `the pull turned by ${Math.round((turn * 180) / Math.PI)} degrees`,
+      ),
+    );
+  }
+  return reversals;
+}
+
+/** What was held before and after a reversal, wherever its mark came from. */
+export function judgeReversal(
+  span: Span,
+  turn: number | null,
+  loaded: Loaded,
+  along: readonly (Along | null)[],
+  plateaus: readonly Plateau[],
+  drags: readonly Drag[],
+  why: string,
+): Reversal {
+  const best = (list: readonly Plateau[]): Plateau | null =>
+    list.reduce<Plateau | null>((a, b) => (a && a.load.value >= b.load.value ? a : b), null);
+  const before = best(plateaus.filter((p) => p.to <= span.from + 1));
+  const after = best(plateaus.filter((p) => p.from >= span.to - 1));
+  const common = {
+    id: markId("reversal", span.from),
+    from: span.from,
+    to: span.to,
+    turn,
+    before: before?.load ?? null,
+    after: after?.load ?? null,
+    why,
+  };
+  const index = loaded.pulls.findIndex((p) => p.to > span.to);
+  const pull = index < 0 ? undefined : loaded.pulls[index];
+  if (!pull || !before) return { ...common, outcome: { kind: "notTried" } };
+  const first = plateaus.find((p) => p.from >= span.to - 1 && p.load.value >= SET_AGAIN * before.load.value);
+  if (first) {
+    const line = along[index];
+    const distance = line ? movedAway(line, pull.from, first.from) : null;
+    const share = after!.load.value / before.load.value;
+    return {
+      ...common,
+      why: `${why}; then held ${percent(share)} of what it held before`,
+      outcome: { kind: "reset", at: first.from, share, distance },
+    };
+  }
+  const highest = after?.load.value ?? 0;
+  const held = highest > 0 ? `no more than ${percent(highest / before.load.value)} of what it held before` : "nothing";
+  const gave = drags.some((d) => d.from >= span.to);
+  return {
+    ...common,
+    why: `${why}; then held ${held}${gave ? " and gave way" : ""}`,
+    outcome: { kind: "didNotReset", share: highest / before.load.value },
+  };
+}

@@ -1,0 +1,142 @@
+import { type Even, meanOver, sums } from "./even.ts";
+import { median, scaleAboutMedian } from "./order.ts";
+import { meanOfGrains } from "./scatter.ts";
+import type { TraceSettings } from "./settings.ts";
+import type { Measured, Span } from "./trace.ts";
+
+/** A stretch where the rode was slack, and what the cell read there, N. */
+export interface SlackRead extends Span {
+  readonly mean: number;
+  readonly u: number;
+}
+
+/**
+ * What the cell reads at no load. Between a slack stretch before and one after the pull the zero is taken to have
+ * moved in a straight line; with one stretch only it is taken to have stood still, and the drift is not known.
+ */
+export type Zero =
+  | { readonly kind: "drifting"; readonly before: SlackRead; readonly after: SlackRead; readonly rate: Measured }
+  | { readonly kind: "fixed"; readonly slack: SlackRead; readonly side: "before" | "after" }
+  | { readonly kind: "notFound"; readonly why: string };
+
+/** The zero at a time, N, and its standard uncertainty; 0 ± 0 when none was found. */
+export function zeroAt(zero: Zero, t: number): Measured {
+  if (zero.kind === "notFound") return { value: 0, u: 0 };
+  if (zero.kind === "fixed") return { value: zero.slack.mean, u: zero.slack.u };
+  const t1 = middle(zero.before);
+  const t2 = middle(zero.after);
+  const share = (t - t1) / (t2 - t1);
+  return {
+    value: zero.before.mean + share * (zero.after.mean - zero.before.mean),
+    u: Math.hypot((1 - share) * zero.before.u, share * zero.after.u),
+  };
+}
+
+function middle(span: Span): number {
+  return (span.from + span.to) / 2;
+}
+
+/** Lowest and highest load kept for a few seconds, N: what shares of the range are taken of. */
+export function rangeOf(even: Even, seconds: number): { low: number; high: number } {
+  const width = Math.max(1, Math.round(seconds / even.grain));
+  const s = sums(even.value);
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k + width <= even.value.length || k === 0; k++) {
+    const m = meanOver(s, k, Math.min(k + width, even.value.length));
+    if (m < low) low = m;
+    if (m > high) high = m;
+  }
+  return { low, high };
+}
+
+/**
+ * Finds the zero and its drift from the slack stretches before and after the pull.
+ * @param given slack stretches the user points at, s; they are believed
+ */
+export function findZero(even: Even, settings: TraceSettings, given: readonly Span[] = []): Zero {
+  const { low, high } = rangeOf(even, settings.slack.shortest);
+  if (given.length > 0) return fromStretches(given.map((span) => slackRead(even, span, settings)));
+  if (!(high > low)) return { kind: "notFound", why: "the load does not change" };
+  const range = high - low;
+  if (Math.abs(low - settings.slack.load) > settings.slack.believed * range)
+    return { kind: "notFound", why: `the lowest load is ${percent(low / high)} of the highest: not taken for slack` };
+  // Only what lies before the first and after the last pull is sure to be slack: between, a rode may hang in a bight.
+  const half = low + range / 2;
+  const n = even.value.length;
+  let first = 0;
+  while (first < n && !(even.value[first]! > half)) first++;
+  let last = n - 1;
+  while (last >= 0 && !(even.value[last]! > half)) last--;
+  const before = slackEnd(even, 0, first, low, range, settings).at(-1);
+  const after = slackEnd(even, last + 1, n, low, range, settings)[0];
+  const reads = [before, after].filter((s) => s !== undefined).map((s) => slackRead(even, s, settings));
+  if (reads.length === 0)
+    return { kind: "notFound", why: `no slack stretch of ${settings.slack.shortest} s before or after the pull` };
+  if (reads.length === 1) return { kind: "fixed", slack: reads[0]!, side: before ? "before" : "after" };
+  return fromStretches(reads);
+}
+
+/**
+ * Slack stretches in the grains [from, to) before or after the pull. A zero that drifts leaves either side a lowest
+ * load of its own; it is believed to be slack when it lies near that of the whole.
+ */
+function slackEnd(even: Even, from: number, to: number, low: number, range: number, settings: TraceSettings): Span[] {
+  const side = { start: even.start + from * even.grain, grain: even.grain, value: even.value.subarray(from, to) };
+  if ((to - from) * even.grain < settings.slack.shortest) return [];
+  const lowest = rangeOf(side, settings.slack.shortest).low;
+  if (!(lowest - low <= 2 * settings.slack.below * range)) return [];
+  return below(side, lowest + settings.slack.below * range, settings.slack.shortest);
+}
+
+function fromStretches(reads: readonly SlackRead[]): Zero {
+  const sorted = [...reads].sort((a, b) => a.from - b.from);
+  const before = sorted[0]!;
+  const after = sorted.at(-1)!;
+  if (before === after) return { kind: "fixed", slack: before, side: "before" };
+  const dt = middle(after) - middle(before);
+  return {
+    kind: "drifting",
+    before,
+    after,
+    rate: { value: (after.mean - before.mean) / dt, u: Math.hypot(after.u, before.u) / dt },
+  };
+}
+
+/** Stretches of grains no higher than a limit, at least so long, s. */
+export function below(even: Even, limit: number, shortest: number): Span[] {
+  const spans: Span[] = [];
+  let first = -1;
+  for (let k = 0; k <= even.value.length; k++) {
+    const low = k < even.value.length && even.value[k]! <= limit;
+    if (low && first < 0) first = k;
+    if (!low && first >= 0) {
+      if ((k - first) * even.grain >= shortest - 1e-9)
+        spans.push({ from: even.start + first * even.grain, to: even.start + k * even.grain });
+      first = -1;
+    }
+  }
+  return spans;
+}
+
+function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
+  const from = Math.max(0, Math.ceil((span.from - even.start) / even.grain - 1e-9));
+  const to = Math.min(even.value.length, Math.floor((span.to - even.start) / even.grain + 1e-9));
+  const all = even.value.subarray(from, to).filter((v) => !Number.isNaN(v));
+  // The foot of the ramp lies below the limit too; it stands far out of the slack readings.
+  const m = median(all);
+  const far = 4 * scaleAboutMedian(all);
+  const kept = far > 0 ? all.filter((v) => Math.abs(v - m) <= far) : all;
+  const { mean, u } = meanOfGrains(kept, 0, kept.length);
+  return {
+    from: span.from,
+    to: span.to,
+    mean: mean - settings.slack.load,
+    u: Math.hypot(u, settings.slack.u, settings.cell.step / Math.sqrt(12)),
+  };
+}
+
+export function percent(share: number): string {
+  const p = 100 * share;
+  return `${Math.abs(p) >= 10 ? Math.round(p) : Number(p.toPrecision(2))} %`;
+}
