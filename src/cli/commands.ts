@@ -1,5 +1,16 @@
 import type { Command } from "commander";
+import { findCommand } from "./find.ts";
+import { gear } from "./gear.ts";
 import type { Io } from "./io.ts";
+import { ladderCommand } from "./ladder.ts";
+import { matchCommand } from "./match.ts";
+import { settleCommand } from "./settle.ts";
 
 /** Every command, in the order `--help` lists them; one file a command. */
-export const commands: readonly ((io: Io) => Command)[] = [];
+export const commands: readonly ((io: Io) => Command)[] = [
+  settleCommand,
+  ladderCommand,
+  findCommand,
+  matchCommand,
+  gear,
+];

@@ -41,7 +41,9 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
       io.err(`${error.message}\n`);
       return exit.noEquilibrium;
     }
-    io.err(`rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    io.err(
+      `rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+    );
     return exit.fault;
   }
 }

@@ -22,7 +22,11 @@ export function terminalIo(cwd = process.cwd()): Io {
       try {
         return await readFile(resolve(cwd, path), "utf8");
       } catch (error) {
-        throw new InputError(path, UNREADABLE[(error as NodeJS.ErrnoException).code ?? ""] ?? "cannot be read", "a readable file is expected");
+        throw new InputError(
+          path,
+          UNREADABLE[(error as NodeJS.ErrnoException).code ?? ""] ?? "cannot be read",
+          "a readable file is expected",
+        );
       }
     },
     write: async (path, content) => {
@@ -39,7 +43,11 @@ export function terminalIo(cwd = process.cwd()): Io {
         await rename(beside, target);
       } catch (error) {
         await rm(beside, { force: true });
-        throw new InputError(path, `cannot be written (${(error as NodeJS.ErrnoException).code ?? "unknown cause"})`, "a path in a writable folder is expected");
+        throw new InputError(
+          path,
+          `cannot be written (${(error as NodeJS.ErrnoException).code ?? "unknown cause"})`,
+          "a path in a writable folder is expected",
+        );
       }
     },
     cwd,

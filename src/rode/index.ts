@@ -1,6 +1,7 @@
+export { type Certainty, certaintyOf, perturbed } from "./certainty.ts";
 export { type Found, find, type Goal, type Question, workingLoadUsed } from "./find.ts";
 export { ladder, type Rung, type RungOrNone, stiffnessAt } from "./ladder.ts";
-export { type Matched, match, topLine } from "./match.ts";
+export { type Matched, match, longestLine } from "./match.ts";
 export type {
   AirSetting,
   Answer,
@@ -23,5 +24,6 @@ export { readRig, readRigFile, rigFrom } from "./rig-file.ts";
 export { RIG_FORMAT, type RigFile, rigFileSchema } from "./rig-file-shape.ts";
 export { rigToFields, rigToFile, writeRigFile } from "./rig-file-writer.ts";
 export { type SettledTrace, settle, settleTraced } from "./settle.ts";
+export { SETTLED_FORMAT, type SettledFields, settledFields } from "./settled-json.ts";
 export { partLoads, type Shape, shapeOf } from "./shape.ts";
 export { boundsOf, checkUnknown, currentValue, lengthOf, readUnknown, type Unknown, withValue } from "./unknown.ts";

@@ -25,10 +25,10 @@ export interface Matched {
  * What one setup stands for in another's water: the length of one part of `other`, and the scope that means, at which its
  * anchor is pulled at the angle at which `rig`'s is, under the same load.
  *
- * @param part the part of `other` whose length is found; by default the line next to the bow, which is what one pays out
+ * @param part the part of `other` whose length is found; by default its longest line, which is what one pays out
  * @throws never for checked rigs
  */
-export function match(rig: Rig, other: Rig, pull: Pull, part = topLine(other)): Matched | NoEquilibrium {
+export function match(rig: Rig, other: Rig, pull: Pull, part = longestLine(other)): Matched | NoEquilibrium {
   const traced = settleTraced(rig, pull);
   if (!("settled" in traced)) return traced;
   const atLiftoff = traced.lift <= 0;
@@ -53,8 +53,11 @@ export function match(rig: Rig, other: Rig, pull: Pull, part = topLine(other)): 
   };
 }
 
-/** The line nearest the bow, counted from the anchor, 1 first. */
-export function topLine(rig: Rig): number {
-  for (let i = rig.rode.length; i > 0; i--) if (rig.rode[i - 1]!.kind === "line") return i;
-  return 1;
+/** The longest line of a rode, counted from the anchor, 1 first; of equals the one nearest the bow. */
+export function longestLine(rig: Rig): number {
+  let longest = 1;
+  rig.rode.forEach((part, i) => {
+    if (lengthOf(part) > 0 && lengthOf(part) >= lengthOf(rig.rode[longest - 1]!)) longest = i + 1;
+  });
+  return longest;
 }

@@ -91,7 +91,9 @@ function read(rode: CompiledRode, trace: Trace, span: number): Settled {
   const H = solution[0]!;
   const lift = solution[1]!;
   const slope = Math.atan(rode.tanSlope);
-  const toBottom = lift > 0 ? Math.atan2(H * rode.tanSlope + lift, H) - slope : 0;
+  // A lift within rounding of lift-off is lift-off.
+  const lifted = lift > 1e-13 * (H + rode.totalLow);
+  const toBottom = lifted ? Math.atan2(H * rode.tanSlope + lift, H) - slope : 0;
   const v = state[V]!;
   const seen = survey(rode, trace, span, rode.rise);
   return {
