@@ -1,5 +1,5 @@
 // Quantiles and probabilities of the normal, Student's t and chi-squared distributions, by @stdlib.
-// Accuracy of the t quantile: 1e-11 relative (2.2281388519649385 at 0.975 with 10 degrees of freedom).
+// Accuracy: the quantiles agree with 30-digit ones to 1e-12 relative (test/chance/distributions.test.ts).
 
 import chiSquaredBy from "@stdlib/stats-base-dists-chisquare";
 import normalBy from "@stdlib/stats-base-dists-normal";
