@@ -1,17 +1,23 @@
 import { parseDocument } from "yaml";
 import type { z } from "zod";
-import { InputError, quoted } from "../quantity/index.ts";
+import { InputError, nearestName, quoted } from "../quantity/index.ts";
 
 /**
  * Reads YAML or JSON text and checks it against a schema.
  * @param place the file's name, which every error line begins with.
+ * @param fields every field name of the format, for the hint at a mistyped one.
  * @throws InputError naming the file, the field, what stands there and what was expected.
  */
-export function readChecked<T extends z.ZodType>(text: string, place: string, schema: T): z.output<T> {
+export function readChecked<T extends z.ZodType>(
+  text: string,
+  place: string,
+  schema: T,
+  fields: readonly string[],
+): z.output<T> {
   const value = readYaml(text, place);
   const result = schema.safeParse(value);
   if (result.success) return result.data;
-  throw describe(result.error.issues[0]!, value, place);
+  throw describe(result.error.issues[0]!, value, place, fields);
 }
 
 function readYaml(text: string, place: string): unknown {
@@ -31,14 +37,15 @@ function readYaml(text: string, place: string): unknown {
 }
 
 /** One line for the first thing wrong. */
-function describe(issue: z.core.$ZodIssue, whole: unknown, place: string): InputError {
+function describe(issue: z.core.$ZodIssue, whole: unknown, place: string, fields: readonly string[]): InputError {
   const field = pathText(issue.path);
   const at = (name: string) => (name === "" ? place : `${place}: ${name}`);
   const given = lookUp(whole, issue.path);
   if (issue.code === "unrecognized_keys") {
     const key = issue.keys[0]!;
     const name = field === "" ? key : `${field}.${key}`;
-    return new InputError(at(name), "no such field", "another name or no such field is expected");
+    const near = nearestName(key, fields);
+    return new InputError(at(name), "no such field", `${near ?? "a field of this format"} is expected`);
   }
   if (issue.path.length === 0 && issue.code === "invalid_type") {
     return new InputError(place, quoted(whole) || "an empty file", "a group of fields is expected");

@@ -78,6 +78,18 @@ export function findPoint(
   return pick(rows, alike, wanted.size, place, "size");
 }
 
+/**
+ * The rows of a size, by the rule of `findChain`: any kind, grade and lay.
+ * @throws InputError naming the nearest sizes when there are none.
+ */
+export function rowsOfSize(rows: readonly Row[], size: Size, place: string): readonly Row[] {
+  const wanted = parseQuantity(size, "length", place);
+  const alike = rows.filter((row) => sameSize([row], wanted, size));
+  if (alike.length > 0 || rows.length === 0) return alike;
+  const near = [...new Set(nearest(rows, wanted, rows.length).map((row) => row.size))].slice(0, 3);
+  throw new InputError(place, quoted(size), `a size in the catalogue is expected; nearest: ${near.join(", ")}`);
+}
+
 function narrowed<R extends Row>(
   rows: readonly R[],
   nameOf: (row: R) => string,
@@ -106,7 +118,7 @@ function pick<R extends Row>(
     throw new InputError(
       `${place}.${first.field}`,
       quoted(first.given),
-      `${oneOf([...new Set(first.known)])} is expected`,
+      `${oneOf([...new Set(first.known)].sort())} is expected`,
     );
   }
   const others = all.filter((row) => !alike.includes(row) && sameSize([row], wanted, size));
@@ -134,8 +146,8 @@ function sameSize<R extends Row>(rows: readonly R[], wanted: number, size: Size)
   return best;
 }
 
-function nearest<R extends Row>(rows: readonly R[], wanted: number): R[] {
-  return [...rows].sort((a, b) => Math.abs(a.nominal - wanted) - Math.abs(b.nominal - wanted)).slice(0, 2);
+function nearest<R extends Row>(rows: readonly R[], wanted: number, count = 2): R[] {
+  return [...rows].sort((a, b) => Math.abs(a.nominal - wanted) - Math.abs(b.nominal - wanted)).slice(0, count);
 }
 
 function inInches(size: string): boolean {

@@ -3,7 +3,7 @@ import { readGear } from "./read-catalogue.ts";
 import type { Catalogue } from "./row.ts";
 
 export { type Basis, type Figure, relativeUncertainty, type Source, spreadOf } from "./figure.ts";
-export { findChain, findPoint, findRope, findWire, type Size } from "./find.ts";
+export { findChain, findPoint, findRope, findWire, rowsOfSize, type Size } from "./find.ts";
 export { BEDDED_IN, chainMassPerLength, chainStiffness, type LinkShape, usualShortLink } from "./link.ts";
 export { type Merged, merge } from "./merge.ts";
 export type { Catalogue, ChainRow, Curve, LineRow, PointRow, Property, RopeRow, Row, WireRow } from "./row.ts";

@@ -3,7 +3,10 @@ import type { Figure } from "./figure.ts";
 import { type Provenance, positive, provenance } from "./read-figure.ts";
 import type { Curve } from "./row.ts";
 import type { GearFile, StretchText } from "./schema.ts";
-import type { StretchLaw } from "./stretch.ts";
+import { type StretchLaw, strainUnder } from "./stretch.ts";
+
+/** The first strain told of a curve is its own, to within its printed digits. */
+const AS_DRAWN = 0.02;
 
 export interface Stretch {
   readonly law: StretchLaw;
@@ -63,6 +66,16 @@ export function readCurves(file: GearFile, place: string, from: Provenance): Rec
       const where = `${at}.known.strain[${i}]`;
       return { value: positive(one.value, "ratio", `${where}.value`), ...provenance(one, where, from) };
     });
+    const share = positive(text.known.at, "ratio", `${at}.known.at`);
+    const own = strainUnder({ kind: "curve", points }, share);
+    if (Math.abs(figures[0]!.value / own - 1) > AS_DRAWN) {
+      const given = `${(100 * figures[0]!.value).toPrecision(3)} %`;
+      throw new InputError(
+        `${at}.known.strain`,
+        given,
+        `first the curve's own strain there, ${(100 * own).toPrecision(3)} %, is expected`,
+      );
+    }
     curves[name] = { points, figures };
   }
   return curves;
