@@ -24,6 +24,7 @@ export function assumptions(boat: Boat, conditions: Conditions): readonly string
     if (boat.waterline === undefined) said.push(`waterline ${waterlineOf(boat).how}`);
     if (boat.bodyDraught === undefined) said.push(`draught of the body ${bodyDraughtOf(boat).how}`);
   }
+  if (sea !== undefined) said.push("surge of a free box in long-crested waves from ahead, without uncertainty");
   for (const { at, assumed, mean } of calibrate(boat, conditions.air.profile)) {
     const where = `points at the ${at === "horizontal" ? "bow, horizontal" : at}`;
     if (assumed.includes("load")) said.push(`${where}: loads to ${percent(ASSUMED_POINT.load)}`);

@@ -5,7 +5,7 @@
  */
 import type { Boat, LoadEnd, MeasuredPoint } from "./boat.ts";
 import { fitLaw, type LoadLaw, type LogPoint } from "./load-law.ts";
-import { OPEN_WATER, type WindProfile, windAt } from "./wind-profile.ts";
+import { OPEN_WATER, toReferenceHeight, type WindProfile } from "./wind-profile.ts";
 
 /** Relative standard uncertainties of a point whose file states none: assumed, and said so. */
 export const ASSUMED_POINT = { load: 0.1, wind: 0.1 } as const;
@@ -38,7 +38,7 @@ function calibrateEnd(
   exponentU: number | undefined,
   profile: WindProfile,
 ): Calibration {
-  const winds = points.map((p) => p.wind / (p.windHeight === undefined ? 1 : windAt(profile, p.windHeight)));
+  const winds = points.map((p) => windAt10m(p, profile));
   const windU = points.map((p) =>
     p.uncertainty.wind === undefined ? ASSUMED_POINT.wind : p.uncertainty.wind / p.wind,
   );
@@ -60,4 +60,9 @@ function calibrateEnd(
 
 function logPoint(wind: number, windU: number, load: number, loadU: number | undefined): LogPoint {
   return { wind, level: Math.log(load), windU, loadU: loadU === undefined ? ASSUMED_POINT.load : loadU / load };
+}
+
+/** A point's wind at 10 m, m/s. */
+export function windAt10m({ wind, windHeight }: MeasuredPoint, profile: WindProfile): number {
+  return windHeight === undefined ? wind : toReferenceHeight(profile, wind, windHeight);
 }

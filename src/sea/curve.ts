@@ -1,10 +1,9 @@
 /** Load over wind for drawing: both roads with their bands, the measured points and the tables' points, none blended. */
 import type { Boat, LoadEnd, MeasuredPoint } from "./boat.ts";
-import { calibrate } from "./calibrate.ts";
+import { calibrate, windAt10m } from "./calibrate.ts";
 import { type DesignLoadTable, designLoadsFor } from "./design-loads.ts";
 import type { Estimate } from "./estimate.ts";
 import { type Prediction, predictLoad } from "./load-law.ts";
-import { windAt } from "./wind-profile.ts";
 import { CALM_SURROUNDINGS, type Conditions, steadyLoad } from "./windage-load.ts";
 
 export interface CurveRow {
@@ -44,7 +43,7 @@ export function windLoadCurve(
     })),
     points: boat.measured.map((point) => ({
       ...point,
-      windAt10m: point.wind / (point.windHeight === undefined ? 1 : windAt(profile, point.windHeight)),
+      windAt10m: windAt10m(point, profile),
     })),
     tablePoints: designLoadsFor(boat, tables).flatMap(({ table, row }) =>
       row.loads.map(({ wind, load }) => ({ table, wind, load })),

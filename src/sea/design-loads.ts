@@ -48,27 +48,44 @@ export function designLoadsFor(
   });
 }
 
-/** One cell on which tables print different loads. */
-export interface Disagreement {
-  readonly length: number;
-  readonly wind: number;
-  readonly printed: readonly { readonly name: string; readonly load: number }[];
+/** Where tables contradict each other for boats of one length: another load at one wind, or another wind at one load. */
+export type Disagreement =
+  | {
+      readonly about: "load";
+      readonly length: number;
+      readonly wind: number;
+      readonly printed: readonly { readonly name: string; readonly load: number }[];
+    }
+  | {
+      readonly about: "wind";
+      readonly length: number;
+      readonly load: number;
+      readonly printed: readonly { readonly name: string; readonly wind: number }[];
+    };
+
+/** Every contradiction between two or more tables. Winds and loads count as the same within 1e-9. */
+export function disagreements(tables: readonly DesignLoadTable[]): readonly Disagreement[] {
+  const cells = tables.flatMap(({ name, rows }) =>
+    rows.flatMap(({ length, loads }) => loads.map(({ wind, load }) => ({ name, length, wind, load }))),
+  );
+  const same = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.abs(b);
+  const found: Disagreement[] = [];
+  cells.forEach((cell, i) => {
+    const { length, wind, load } = cell;
+    const others = cells.filter((other) => other.name !== cell.name && same(other.length, length));
+    const laterOnly = (other: (typeof cells)[number]): boolean => cells.indexOf(other) > i;
+    const atWind = others.filter((other) => same(other.wind, wind) && !same(other.load, load)).filter(laterOnly);
+    if (atWind.length > 0) found.push({ about: "load", length, wind, printed: [cell, ...atWind].map(nameAndLoad) });
+    const atLoad = others.filter((other) => same(other.load, load) && !same(other.wind, wind)).filter(laterOnly);
+    if (atLoad.length > 0) found.push({ about: "wind", length, load, printed: [cell, ...atLoad].map(nameAndWind) });
+  });
+  return found;
 }
 
-/** Every length and wind that two or more tables print, with different loads. */
-export function disagreements(tables: readonly DesignLoadTable[]): readonly Disagreement[] {
-  const cells = new Map<string, { length: number; wind: number; printed: { name: string; load: number }[] }>();
-  for (const { name, rows } of tables) {
-    for (const { length, loads } of rows) {
-      for (const { wind, load } of loads) {
-        const key = `${length.toFixed(3)} ${wind.toFixed(3)}`;
-        const cell = cells.get(key) ?? { length, wind, printed: [] };
-        cell.printed.push({ name, load });
-        cells.set(key, cell);
-      }
-    }
-  }
-  return [...cells.values()].filter(({ printed }) =>
-    printed.some(({ load }) => Math.abs(load - printed[0]!.load) > 1e-9 * load),
-  );
+function nameAndLoad({ name, load }: { name: string; load: number }): { name: string; load: number } {
+  return { name, load };
+}
+
+function nameAndWind({ name, wind }: { name: string; wind: number }): { name: string; wind: number } {
+  return { name, wind };
 }

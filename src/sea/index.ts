@@ -47,6 +47,7 @@ export {
 export { bodyDraughtOf, type Guess, type Inertia, inertiaOf, spheroidAddedMass, waterlineOf } from "./hull.ts";
 export { type LoadLaw, type Prediction, predictLoad, windWorth } from "./load-law.ts";
 export { DESIGN_LOADS_FORMAT, readDesignLoads } from "./read-design-loads.ts";
+export { readSea } from "./read-sea.ts";
 export { type Harmonic, harmonics, valueAt } from "./series.ts";
 export { bowSurge, type Surge, surgeTransfer } from "./surge.ts";
 export { type VeeredLoad, veeredLoad } from "./veer.ts";
@@ -63,7 +64,15 @@ export {
 } from "./wave-spectrum.ts";
 export { type MeasuredLoads, type Weather, type WindageLoads, weather } from "./weather.ts";
 export { dragArea, headingShare, USUAL_AIR, type WindForce, type WindSetting, windForce } from "./wind-force.ts";
-export { meanSquareWind, OPEN_WATER, REFERENCE_HEIGHT, type WindProfile, windAt } from "./wind-profile.ts";
+export {
+  meanSquareWind,
+  OPEN_WATER,
+  profiles,
+  REFERENCE_HEIGHT,
+  toReferenceHeight,
+  type WindProfile,
+  windAt,
+} from "./wind-profile.ts";
 export {
   froyaDensity,
   kaimalDensity,

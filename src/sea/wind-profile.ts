@@ -6,13 +6,20 @@
  * A surface from z₁ to z₂ of even width feels the mean of the square of that; the three shapes have closed forms.
  */
 export type WindProfile =
-  /** z₀, m: 0.0002 m over open water is the usual class value (recalled). */
+  /** z₀, m. */
   | { readonly kind: "log"; readonly roughness: number }
-  /** α: 1/7 over open land and 0.11 over open sea are usual (recalled). */
+  /** α. */
   | { readonly kind: "power"; readonly exponent: number }
   | { readonly kind: "uniform" };
 
-export const OPEN_WATER: WindProfile = { kind: "log", roughness: 0.0002 };
+/** Class values over open water, both recalled: z₀ = 0.0002 m (WMO's class of sea), α = 0.11 (Hsu and others, 1994). */
+export const profiles = {
+  log: { kind: "log", roughness: 0.0002 },
+  power: { kind: "power", exponent: 0.11 },
+  uniform: { kind: "uniform" },
+} as const satisfies Record<WindProfile["kind"], WindProfile>;
+
+export const OPEN_WATER: WindProfile = profiles.log;
 
 /** Height the profile is written on, m: forecasts and the Beaufort scale mean the wind here. */
 export const REFERENCE_HEIGHT = 10;
@@ -23,6 +30,11 @@ export function windAt(profile: WindProfile, z: number): number {
   if (z <= 0) return 0;
   if (profile.kind === "power") return (z / REFERENCE_HEIGHT) ** profile.exponent;
   return z <= profile.roughness ? 0 : Math.log(z / profile.roughness) / Math.log(REFERENCE_HEIGHT / profile.roughness);
+}
+
+/** Wind at 10 m of a wind of `speed` read at `height` (m); the height must stand in the profile's wind. */
+export function toReferenceHeight(profile: WindProfile, speed: number, height: number): number {
+  return speed / windAt(profile, height);
 }
 
 /** Mean of (V(z)/V₁₀)² over heights from z₁ to z₂ (m); at z₁ = z₂ the value there. */
