@@ -45,11 +45,21 @@ export function readDocument(text: string, place: string): unknown {
  * @throws InputError about the first thing wrong: file, field, what stands there, what was expected.
  */
 export function checkShape<T extends z.ZodType>(data: unknown, schema: T, place: string): z.output<T> {
-  const result = schema.safeParse(data, { reportInput: false });
+  const result = safely(data, schema, place);
   if (result.success) return result.data;
   // A mistyped name is a missing one as well: the name tells more.
   const { issues } = result.error;
   throw describe(issues.find((issue) => issue.code === "unrecognized_keys") ?? issues[0]!, data, schema, place);
+}
+
+/** Where a list is expected, a group with a field `length` that is no number makes the schema's own check throw. */
+function safely<T extends z.ZodType>(data: unknown, schema: T, place: string): z.ZodSafeParseResult<z.output<T>> {
+  try {
+    return schema.safeParse(data);
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error;
+    throw new InputError(place, "a group of fields in place of a list", "the fields of this format are expected");
+  }
 }
 
 /** `rode[2].chain.size` */

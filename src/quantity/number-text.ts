@@ -69,7 +69,7 @@ export function readNumber(text: string): NumberRead {
 
 function number(magnitude: number, negative: boolean, text: string, length: number): NumberRead {
   if (!Number.isFinite(magnitude)) return refused("the number is too large");
-  const value = negative && magnitude !== 0 ? -magnitude : magnitude;
+  const value = negative ? -magnitude : magnitude;
   return { kind: "number", value, text: text.slice(0, length).trim(), rest: text.slice(length) };
 }
 

@@ -89,7 +89,7 @@ function fromPair(pair: RegExpExecArray, dimension: Dimension, place: string, gi
     );
   }
   const total = toSI(coarse * steps + fine, small.reading);
-  return finite(sign?.startsWith("-") && total !== 0 ? -total : total, dimension, place, given);
+  return finite(sign?.startsWith("-") ? -total : total, dimension, place, given);
 }
 
 /** A number that is the whole of a text. */
@@ -114,7 +114,8 @@ function bare(value: number, dimension: Dimension): number {
 }
 
 function finite(value: number, dimension: Dimension, place: string, given: string): number {
-  if (Number.isFinite(value)) return value;
+  // A zero has no sign: -0 m is 0 m.
+  if (Number.isFinite(value)) return value === 0 ? 0 : value;
   throw new InputError(place, given, `a finite value is expected: ${expectation(dimension)}`);
 }
 

@@ -552,6 +552,13 @@ describe("a wrong rig file", () => {
     );
   });
 
+  it("with a group that looks like a list is refused", () => {
+    const group = "rode: { length: { toString: 1, valueOf: 1 } }";
+    expect(refusal(file({}).replace(/rode:[\s\S]*/, group))).toBe(
+      "rig: a group of fields in place of a list; the fields of this format are expected",
+    );
+  });
+
   it("with more parts than any rode is refused", () => {
     expect(refusal(file({ rode: Array.from({ length: 1001 }, () => LINE) }))).toBe(
       "rig: rode: a list; at most 1000 parts are expected",
