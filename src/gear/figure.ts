@@ -36,10 +36,14 @@ export const ASSUMED_SPREAD: Readonly<Record<Basis, number>> = {
   recalled: 0.1,
 };
 
-/** Half width of the first figure, relative: its own, or the distance of the figure that differs most, if larger. */
+/**
+ * Half width of the first figure, relative: its own, or the distance of the figure that differs most, if larger. One
+ * that was measured on the gear itself stands on its own: what a table says of other gear does not make it less sure.
+ */
 export function spreadOf(figures: readonly Figure[]): number {
   const used = figures[0]!;
   let half = used.spread ?? ASSUMED_SPREAD[used.basis];
+  if (used.basis === "measured") return half;
   for (const figure of figures) half = Math.max(half, Math.abs(figure.value / used.value - 1));
   return half;
 }

@@ -15,6 +15,14 @@ describe("how far a figure can be trusted", () => {
     expect(spreadOf([figure(1, { basis: "computed" })])).toBeLessThan(spreadOf([figure(1, { basis: "recalled" })]));
   });
 
+  it("is its own when it was measured on the gear itself, whatever a table says", () => {
+    expect(spreadOf([figure(2.31, { basis: "measured", spread: 0.01 }), figure(2.5)])).toBe(0.01);
+    expect(spreadOf([figure(2.31, { spread: 0.01 }), figure(2.5, { basis: "measured" })])).toBeCloseTo(
+      2.5 / 2.31 - 1,
+      12,
+    );
+  });
+
   it("becomes a standard uncertainty as a rectangular distribution does (JCGM 100:2008, 4.3.7)", () => {
     expect(relativeUncertainty([figure(1, { spread: 0.08 })])).toBeCloseTo(0.08 / Math.sqrt(3), 15);
   });
