@@ -14,7 +14,7 @@ export interface Edit {
 }
 
 /** How an act came about. */
-export type Manner = "edit" | "undo" | "redo" | "import" | "offline";
+export type Manner = "edit" | "undo" | "redo";
 
 export interface ActHead {
   readonly label: string;
@@ -23,39 +23,30 @@ export interface ActHead {
   readonly reverts?: string;
 }
 
-/** Acts written elsewhere bring their own identity. */
-export interface ForeignHead extends ActHead {
-  readonly id: string;
-  readonly stamp: string;
-  readonly device: string;
-  readonly who: string;
-  readonly at: string;
-}
-
 /**
  * Writes the edits as one act: every field that changes is kept with what it was, who changed it and when; what
  * already is so is left out. All of it or nothing.
  * @returns the act's id, or null when nothing changed
  */
-export function perform(context: Context, head: ActHead | ForeignHead, edits: readonly Edit[]): string | null {
+export function perform(context: Context, head: ActHead, edits: readonly Edit[]): string | null {
   return writing(context, () => {
     const { driver } = context;
-    const identity =
-      "id" in head
-        ? head
-        : {
-            id: context.newId(),
-            stamp: stampNow(context),
-            device: context.device,
-            who: context.who,
-            at: new Date(context.ports.clock()).toISOString(),
-          };
     const changes = edits.flatMap((edit) => changesOf(driver, edit));
     if (changes.length === 0 && head.manner === "edit") return null;
-    writeAct(driver, { ...identity, label: head.label, manner: head.manner, reverts: head.reverts ?? null }, changes);
+    const act = {
+      id: context.newId(),
+      stamp: stampNow(context),
+      device: context.device,
+      who: context.who,
+      at: new Date(context.ports.clock()).toISOString(),
+      label: head.label,
+      manner: head.manner,
+      reverts: head.reverts ?? null,
+    };
+    writeAct(driver, act, changes);
     settleAll(driver, edits);
     checkReferences(driver, edits);
-    return identity.id;
+    return act.id;
   });
 }
 
@@ -135,11 +126,14 @@ function changesOf(driver: SqlDriver, { kind, record, fields }: Edit): Change[] 
   return changes;
 }
 
-function checkReferences(driver: SqlDriver, edits: readonly Edit[]): void {
+/** @throws InputError for a field that points to a record, or a copied file, the book has not */
+export function checkReferences(driver: SqlDriver, edits: readonly Edit[]): void {
   for (const { kind, fields } of edits)
     for (const [name, field] of fieldsOf(kind)) {
       const kept = fields.get(name);
       if (kept === undefined || kept === null) continue;
+      if (name === "copy" && !driver.get("SELECT 1 AS found FROM file WHERE sha256 = ?", [JSON.parse(kept) as string]))
+        throw new InputError(`${kind}.${name}`, "not in this book", field.expects);
       const points = field.refers !== undefined ? [field.refers] : name === "about" ? kindNames : [];
       const target = JSON.parse(kept) as string;
       if (points.length > 0 && !points.some((k) => exists(driver, k, target)))

@@ -1,7 +1,10 @@
 import { type Backup, listBackups, makeBackup } from "./backup.ts";
 import { type Counts, checkWhole, countsOf, type Soundness } from "./check.ts";
 import type { Context } from "./context.ts";
+import { bookDigest } from "./digest.ts";
+import { type Exported, exportBook } from "./export.ts";
 import { type HistoryChoice, type HistoryEntry, type Reverted, readHistory, redo, undo } from "./history.ts";
+import { type Imported, importBook, importPlaces } from "./import.ts";
 import { ABOUT, type FieldsOf, type Kind, type RecordOf } from "./kinds.ts";
 import type { Rows } from "./log-chunk.ts";
 import type { LogProgress } from "./log-content.ts";
@@ -9,6 +12,11 @@ import { logProgress } from "./log-content.ts";
 import { recordLive } from "./log-live.ts";
 import { appendRows, everyRow, finishLog, openLog } from "./log-store.ts";
 import { type LogContent, type LogView, logContent, type Stretch, viewLog } from "./log-view.ts";
+import { type Merged, mergeBook } from "./merge.ts";
+import { type Joined, joinOffline, type OfflineAct } from "./offline.ts";
+import { addPicture, fileBytes } from "./pictures.ts";
+import type { Place } from "./places.ts";
+import { askPurge, type PurgeQuestion, purge } from "./purge.ts";
 import { type Choice, type Draft, getRecord, hideRecord, knownKind, listRecords, writeRecords } from "./records.ts";
 
 /** An open book. Everything it answers is a plain object; every write is one act that `undo` takes back. */
@@ -68,6 +76,42 @@ export class Book {
     return hideRecord(this.context, id, false);
   }
 
+  /** Asks what deleting a hidden record for good would take. */
+  askPurge(id: string): PurgeQuestion {
+    return askPurge(this.context, id);
+  }
+  /** Deletes for good, with the token that `askPurge` answered. */
+  purge(id: string, token: string): { records: number; changes: number } {
+    return purge(this.context, id, token);
+  }
+  /** A picture or clip by reference, or with its bytes copied in. */
+  addPicture(set: FieldsOf<"picture">, bytes?: Uint8Array): string {
+    return addPicture(this.context, set, bytes);
+  }
+  /** The bytes of a copied file. */
+  file(sha256: string): Uint8Array | undefined {
+    return fileBytes(this.context, sha256);
+  }
+  /** Joins what a device wrote while it could not reach the book, exactly once. */
+  joinOffline(act: OfflineAct): Joined {
+    return joinOffline(this.context, act);
+  }
+  /** Takes all another open book holds into this one. */
+  merge(other: Book): Merged {
+    return mergeBook(this.context, other.context);
+  }
+  /** Writes the whole book as open files into a new folder. */
+  export(folder: string): Promise<Exported> {
+    return exportBook(this.context, folder);
+  }
+  /** Takes in a folder of open files. */
+  import(folder: string): Promise<Imported> {
+    return importBook(this.context, folder);
+  }
+  importPlaces(places: readonly Place[], source: string): { added: number } {
+    return importPlaces(this.context, places, source);
+  }
+
   history(choice?: HistoryChoice): HistoryEntry[] {
     return readHistory(this.context, choice);
   }
@@ -80,6 +124,10 @@ export class Book {
 
   check(): Soundness {
     return checkWhole(this.context);
+  }
+  /** SHA-256 of all the book holds: equal for two books that hold the same. */
+  digest(): string {
+    return bookDigest(this.context);
   }
   backup(target?: string): Backup {
     return makeBackup(this.context, target);

@@ -132,7 +132,8 @@ function whole(values: Float64Array): [number, number] {
     if (v < low) low = v;
     if (v > high) high = v;
   }
-  return [low, high];
+  // SQLite keeps no negative zero.
+  return [low + 0, high + 0];
 }
 
 function numbers(...values: readonly number[]): Uint8Array {

@@ -25,7 +25,8 @@ export function recordLive(context: Context, log: string, rows: Rows): number {
         const v = rows.columns[name]?.[i] ?? Number.NaN;
         readings[c] = precision === "single" ? Math.fround(v) : v;
       });
-      const time = rows.times[i]!;
+      // SQLite keeps no negative zero.
+      const time = rows.times[i]! + 0;
       driver.run("INSERT INTO log_live (log, n, t, crc, readings) VALUES (?, ?, ?, ?, ?)", [
         log,
         content.rows + i,

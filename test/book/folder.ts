@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
@@ -7,9 +7,9 @@ import type { Ports } from "../../src/book/index.ts";
 
 const folders: string[] = [];
 
-/** A folder of its own for a test, removed after it. */
+/** A folder of its own for a test, removed after it; in memory where the system offers that, as books wait for the disk often. */
 export function folder(): string {
-  const path = mkdtempSync(join(tmpdir(), "rodebench-book-"));
+  const path = mkdtempSync(join(existsSync("/dev/shm") ? "/dev/shm" : tmpdir(), "rodebench-book-"));
   folders.push(path);
   return path;
 }
