@@ -92,12 +92,14 @@ export class Search {
 
   /**
    * The end of the search: below about 1e-8 the sum of squares no longer tells two points apart, but its gradient does,
-   * so full steps go on as long as each brings the offset down. A numeric Jacobian is taken with care here.
+   * so full steps go on as long as each brings the offset down. A numeric Jacobian is taken with care here. A search that
+   * was asked for a rough answer skips all this.
    */
   private settled(by: "offset" | "exact fit" | "rounding"): SearchOutcome {
-    if (!this.look(true)) this.look(false);
+    const careful = this.settings.offset < 1e-6;
+    if (careful && !this.look(true)) this.look(false);
     const known = this.factored.rank === this.x.length;
-    for (let polish = 0; known && polish < 100 && this.sum > 0 && this.offset > 1e-13; polish++) {
+    for (let polish = 0; careful && known && polish < 100 && this.sum > 0 && this.offset > 1e-13; polish++) {
       const before = { x: this.x, residuals: this.residuals, sum: this.sum, offset: this.offset };
       const { step } = trustStep(this.factored, this.head(), Number.POSITIVE_INFINITY);
       this.x = this.moved(step);

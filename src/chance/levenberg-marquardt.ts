@@ -10,7 +10,7 @@ import { norm } from "./householder.ts";
 import { Search, type SearchOutcome, type SearchSettings } from "./least-squares-search.ts";
 
 export interface FitOptions {
-  /** Relative offset at which the fit is done; 1e-8 without. */
+  /** Relative offset at which the fit is done; 1e-8 without. At 1e-6 and above the careful end of the search is left out. */
   readonly offset?: number;
   /** Most turns of one search; 500 without. */
   readonly turns?: number;

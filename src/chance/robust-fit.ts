@@ -68,22 +68,22 @@ export function robustFit(problem: FitProblem, start: ArrayLike<number>, options
     const found = Math.max(spread(standardised(fit), Math.min(p, n - 1)), smallest(problem));
     return kind === "wider" ? Math.max(1, found) : found;
   };
-  const turn = (from: Fit, scale: number, weight: (z: number) => number): Fit => {
+  const turn = (from: Fit, scale: number, weight: (z: number) => number, offset: number): Fit => {
     const weights = standardised(from).map((z) => weight(z / scale));
     const uncertainty = Float64Array.from({ length: n }, (_, i) => (stated?.[i] ?? 1) * scale);
-    return levenbergMarquardt({ ...problem, uncertainty }, from.parameters, { ...options, weights });
+    return levenbergMarquardt({ ...problem, uncertainty }, from.parameters, { ...options, offset, weights });
   };
   /** Turns of fit and weights, then of scale, until the parameters stand still. */
   const settle = (from: Fit, weight: (z: number) => number): { fit: Fit; still: boolean; scale: number } => {
     let fit = from;
     let scale = scaleOf(fit);
     for (let round = 0; round < 100; round++) {
-      const next = turn(fit, scale, weight);
+      const next = turn(fit, scale, weight, 1e-6);
       const move = Math.max(
         ...next.parameters.map((value, j) => Math.abs(value - fit.parameters[j]!) / (next.standardDeviations[j]! || 1)),
       );
       fit = next;
-      if (!(move > 1e-6)) return { fit, still: true, scale };
+      if (!(move > 1e-5)) return { fit: turn(fit, scale, weight, options.offset ?? 1e-8), still: true, scale };
       // With a scale that goes on changing the turns may circle; after twenty it is held.
       if (round < 20) scale = scaleOf(fit);
     }
