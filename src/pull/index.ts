@@ -1,3 +1,4 @@
+export * from "./log/index.ts";
 export type { Drag, Easing } from "./trace/drags.ts";
 export { type Carried, carryHeld, type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
 export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";
@@ -16,7 +17,8 @@ export {
 export type { Above, Peak } from "./trace/peaks.ts";
 export type { Plateau } from "./trace/plateaus.ts";
 export { type Cycle, type CycleClass, classes, rainflow, turns } from "./trace/rainflow.ts";
-export { reduceTrace, type TraceQuestion, type TraceReduction } from "./trace/reduce-trace.ts";
+export { reduceTrace } from "./trace/reduce-trace.ts";
+export type { TraceQuestion, TraceReduction } from "./trace/reduction.ts";
 export type { Reversal, SetDistance } from "./trace/set-and-reset.ts";
 export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } from "./trace/settings.ts";
 export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";

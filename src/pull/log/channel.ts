@@ -20,11 +20,8 @@ export const CHANNELS = {
   trueWindSpeed: { unit: "m/s", dimension: "speed", says: "true wind speed" },
   trueWindAngle: { unit: "rad", dimension: "angle", says: "true wind angle from the bow, clockwise" },
   windDirection: { unit: "rad", dimension: "angle", says: "direction the true wind comes from" },
-  depth: {
-    unit: "m",
-    dimension: "length",
-    says: "water depth below the surface where the offset is known, else below the transducer",
-  },
+  depth: { unit: "m", dimension: "length", says: "water depth below the surface" },
+  depthBelowTransducer: { unit: "m", dimension: "length", says: "water depth below the transducer" },
 } as const satisfies Record<string, { unit: string; dimension: Dimension | "place"; says: string }>;
 
 /** A kind of channel. */

@@ -135,7 +135,7 @@ type UnitFound =
   | {
       readonly kind: "found";
       readonly unit: string;
-      readonly scale: number;
+      readonly scale: number | null;
       readonly column: number;
       readonly confidence: number;
       readonly why: string;
@@ -181,12 +181,12 @@ function unitOf(
     const first = [...suffixes][0]!;
     const suffix = found(first, 0.95, `unit ${[...suffixes].join(", ")} in the cells`);
     // Each cell states its own: one that does not is no reading.
-    if (suffix?.kind === "found") return { ...suffix, scale: Number.NaN };
+    if (suffix?.kind === "found") return { ...suffix, scale: null };
   }
   if (one.kind === "load" && unitColumn >= 0) {
     const first = rows.map((row) => row[unitColumn] ?? "").find((cell) => readUnit(cell, one.kind) !== null);
     const column = first === undefined ? null : found(first, 0.95, `unit in column ${unitColumn + 1}`, unitColumn);
-    if (column?.kind === "found") return { ...column, scale: Number.NaN };
+    if (column?.kind === "found") return { ...column, scale: null };
   }
   if (one.kind === "load" && hints.unit !== undefined) {
     const above = found(hints.unit.text, 0.8, `"${hints.unit.line}" above the table`);

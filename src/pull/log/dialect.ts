@@ -70,7 +70,7 @@ function tryDelimiter(lines: readonly Line[], delimiter: Delimiter): { layout: L
   for (const [w, count] of widths) if (count > (widths.get(width) ?? 0)) width = w;
   if (width === 0) return null;
   const isData = (i: number) =>
-    split[i]!.length === width && valued[i]! > 0 && looks[i]!.filter((look) => look === "text").length <= width / 2;
+    split[i]!.length === width && valued[i]! > 0 && looks[i]!.filter((look) => look === "text").length < width;
   const first = split.findIndex((_, i) => isData(i) && startsData(i, split.length, isData, split));
   if (first < 0) return null;
   let rows = 0;

@@ -1,16 +1,17 @@
 export { type Batch, CHANNELS, type Channel, type ChannelKind, type Clock, channelKinds } from "./channel.ts";
 export { type ColumnChoice, type LogChoices, readColumnChoice, readStart, readZone } from "./choices.ts";
-export { type Encoding, guessEncoding, narrow, textOf } from "./encoding.ts";
-export {
-  type ColumnGuess,
-  channelsOf,
-  guessTable,
-  HEAD_BYTES,
-  type NotATable,
-  type Question,
-  type TableGuess,
-} from "./guess.ts";
+export type { Guessed } from "./dialect.ts";
+export { type Encoding, type EncodingGuess, guessEncoding, narrow, textOf } from "./encoding.ts";
+export { type GpxTrack, LARGEST_GPX, readGpx } from "./gpx.ts";
+export { type ColumnGuess, HEAD_BYTES, type NotATable, type Question, type TableGuess } from "./guess.ts";
+export { guessLog, type LogGuess } from "./kind.ts";
+export type { LineReader, LineState } from "./line-reader.ts";
+export { NMEA_CHANNELS, type NmeaGuess, type NmeaTimes, nmeaReader, type OtherSentences } from "./nmea.ts";
+export { readSentence, type Sentence } from "./nmea-sentence.ts";
 export type { TablePlan } from "./plan.ts";
+export { pathReadings, type SignalKGuess, signalKReader } from "./signalk.ts";
+export type { Reading } from "./sparse-rows.ts";
 export { TableReader, type TableState } from "./table.ts";
+export { readMarkTable, readWebVtt, type TimeMark, type TimeMarks } from "./time-marks.ts";
 export type { LogMark } from "./time-order.ts";
-export { shown, type Trouble, type TroubleCount, Troubles } from "./troubles.ts";
+export { shown, type Trouble, type TroubleCount } from "./troubles.ts";

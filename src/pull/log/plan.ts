@@ -23,8 +23,8 @@ export interface TimeColumn {
 export interface ValueColumn {
   readonly column: number;
   readonly channel: Channel;
-  /** Value in the channel's unit = number written · scale; NaN: every cell must state its unit. */
-  readonly scale: number;
+  /** Value in the channel's unit = number written · scale; null: every cell states its own unit. */
+  readonly scale: number | null;
   /** Column that holds this one's unit, or −1. */
   readonly unitColumn: number;
 }

@@ -218,7 +218,7 @@ export class TableReader {
   private toChannelUnit(bytes: Uint8Array, k: number): boolean {
     const value = this.plan.values[k]!;
     const { row, cells, cellFrom, cellTo } = this.scanner;
-    let { scale } = value;
+    let scale = value.scale ?? Number.NaN;
     if (value.unitColumn >= 0) {
       const column = value.unitColumn;
       const text = column < cells ? textOf(bytes, cellFrom[column]!, cellTo[column]!, this.encoding) : "";
@@ -290,7 +290,7 @@ export class TableReader {
   }
 
   private expectedReading(): string {
-    const unit = Number.isNaN(this.plan.values[0]!.scale) ? " with its unit" : "";
+    const unit = this.plan.values[0]!.scale === null ? " with its unit" : "";
     return `a number${unit} is expected in ${this.plan.values.map((value) => `"${value.channel.from}"`).join(", ")}`;
   }
 
