@@ -70,7 +70,7 @@ function plain(issue: z.core.$ZodIssue): string {
 }
 
 /** `rows[2].chain.size` */
-export function pathText(path: readonly PropertyKey[]): string {
+function pathText(path: readonly PropertyKey[]): string {
   let text = "";
   for (const step of path)
     text += typeof step === "number" ? `[${step}]` : text === "" ? String(step) : `.${String(step)}`;

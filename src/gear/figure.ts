@@ -28,7 +28,7 @@ export interface Figure {
  * Half widths where a figure states none: rolling tolerance and rounding for one that was read in its source, model
  * error for a computed one, memory for a recalled one. Judgement, not measurement: see docs/gear.md.
  */
-export const ASSUMED_SPREAD: Readonly<Record<Basis, number>> = {
+const ASSUMED_SPREAD: Readonly<Record<Basis, number>> = {
   seen: 0.03,
   stated: 0.03,
   measured: 0.01,

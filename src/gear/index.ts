@@ -7,7 +7,6 @@ export { findChain, findPoint, findRope, findWire, rowsOfSize, type Size } from 
 export { BEDDED_IN, chainMassPerLength, chainStiffness, type LinkShape, usualShortLink } from "./link.ts";
 export { type Merged, merge } from "./merge.ts";
 export type { Catalogue, ChainRow, Curve, LineRow, PointRow, Property, RopeRow, Row, WireRow } from "./row.ts";
-export { GEAR_FORMAT } from "./schema.ts";
 export { type StretchLaw, strainUnder } from "./stretch.ts";
 
 /** The rows that come with the program: data/gear/*.yaml, each with its sources. */

@@ -26,7 +26,7 @@
  */
 
 /** Steel: Young's modulus, Pa, and Poisson's ratio (handbook values, recalled). */
-export const STEEL_MODULUS = 206e9;
+const STEEL_MODULUS = 206e9;
 const POISSON = 0.3;
 /** Shear factor of a round bar. */
 const SHEAR = 10 / 9;

@@ -1,7 +1,7 @@
 /** The gear file, `rodebench/gear@1`: what may stand where. Meaning (units, sources that exist) is checked in reading. */
 import { z } from "zod";
 
-export const GEAR_FORMAT = "rodebench/gear@1";
+const GEAR_FORMAT = "rodebench/gear@1";
 
 const quantity = z.union([z.string(), z.number()], { error: 'a quantity with its unit is expected, such as "10 mm"' });
 const word = z.string({ error: "a word is expected" }).min(1, { error: "a word is expected" });
