@@ -12,7 +12,7 @@ export function bookTopic(records: Records): (api: Hono<BenchEnv>) => void {
         kinds: records.kinds,
         notices: c.env.via === "computer" ? records.notices : [],
         readOnly: records.readOnly,
-        you: { who: c.get("by").who, via: c.env.via },
+        you: { ...c.get("by"), via: c.env.via },
       }),
     );
   };

@@ -1,5 +1,5 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
-import { readFileSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { z } from "zod";
 import { idMaker, isId } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
@@ -31,30 +31,37 @@ export interface Device {
   readonly seenAt: number;
 }
 
-/** The devices let in to one book, kept in one small file that only this user may read. */
+/**
+ * The devices let in to one book, kept in one small file that only this user may read. The file is the truth: what
+ * another program writes there (a key withdrawn from a terminal) counts from the next request on.
+ */
 export class Devices {
   readonly #path: string;
   readonly #now: () => number;
   readonly #newId: () => string;
-  #devices: Kept[];
+  #devices: Kept[] = [];
+  #seen = "";
 
   /**
-   * @param path the file; absent: nothing is kept past this process
+   * @param path the file; empty: nothing is kept past this process
    * @param now milliseconds since 1970
+   * @throws InputError when the file is damaged
    */
   constructor(path: string, now: () => number) {
     this.#path = path;
     this.#now = now;
     this.#newId = idMaker({ clock: now, random: (count) => new Uint8Array(randomBytes(count)) });
-    this.#devices = path === "" ? [] : readDevices(path);
+    this.#look();
   }
 
   list(): Device[] {
+    this.#look();
     return this.#devices.map(({ id, name, addedAt, seenAt }) => ({ id, name, addedAt, seenAt }));
   }
 
   /** Adds a device and hands out its token, once: `id.key`, the key being 256 random bits. */
   add(name: string): { readonly device: Device; readonly token: string } {
+    this.#look();
     if (this.#devices.length >= MOST) {
       throw new InputError("devices", `${MOST} are let in already`, "withdraw one that is no longer used");
     }
@@ -68,6 +75,7 @@ export class Devices {
 
   /** The device a token belongs to; undefined when there is none, it was withdrawn, or it was not used for half a year. */
   recognise(token: string): Device | undefined {
+    this.#look();
     const [id, text, ...more] = token.split(".");
     const key = Buffer.from(text ?? "", "base64url");
     const kept = this.#devices.find((one) => one.id === id);
@@ -83,6 +91,7 @@ export class Devices {
 
   /** Takes a device's key back, at once; false when there is no such device. */
   withdraw(id: string): boolean {
+    this.#look();
     const left = this.#devices.filter((one) => one.id !== id);
     if (left.length === this.#devices.length) return false;
     this.#keep(left);
@@ -91,10 +100,27 @@ export class Devices {
 
   /** On disk first, then in force: a withdrawn key does not come back with a restart. */
   #keep(devices: Kept[]): void {
-    if (this.#path !== "")
+    if (this.#path !== "") {
       writePrivately(this.#path, `${JSON.stringify({ format: "rodebench/devices@1", devices }, undefined, 2)}\n`);
+      this.#seen = markOf(this.#path);
+    }
     this.#devices = devices;
   }
+
+  /** Reads the file again when it is another one than last time. */
+  #look(): void {
+    if (this.#path === "") return;
+    const mark = markOf(this.#path);
+    if (mark === this.#seen) return;
+    this.#devices = readDevices(this.#path);
+    this.#seen = mark;
+  }
+}
+
+/** Tells one state of a file from another: each is written as a new file and renamed into place. */
+function markOf(path: string): string {
+  const stat = statSync(path, { throwIfNoEntry: false, bigint: true });
+  return stat === undefined ? "none" : `${stat.ino} ${stat.mtimeNs} ${stat.size}`;
 }
 
 const NOTHING = Buffer.alloc(32);

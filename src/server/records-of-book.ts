@@ -1,4 +1,4 @@
-import { Book, type Draft as BookDraft, isId, isKind, type Kind, kindNames } from "../book/index.ts";
+import { Book, type Draft as BookDraft, isId, isKind, type Kind, kindNames, type OfflineAct } from "../book/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Draft, Records, Stored, Writer } from "./records.ts";
 
@@ -27,6 +27,7 @@ export function recordsOf(book: Book): Records {
     history: (choice) => book.history(choice),
     undo: (act, by) => desk(by).undo(act),
     redo: (by) => desk(by).redo(),
+    join: (act, who) => book.joinOffline({ ...act, who } as OfflineAct).kind,
     about: () => book.about() as unknown as Stored,
     counts: () => book.counts(),
     logContent: (log) => book.logs.content(log),

@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { SentAct } from "./api-join.ts";
 
 /**
  * What the bench asks of a book, and nothing more. Everything is synchronous as the store is: a write has reached the
@@ -23,6 +24,8 @@ export interface Records {
   /** Takes back the act named, or the last act of this writer that stands. */
   undo(act: string | undefined, by: Writer): TakenBack;
   redo(by: Writer): TakenBack;
+  /** Joins an act a device wrote offline; known: the book has it already, nothing was written. */
+  join(act: SentAct, who: string): "joined" | "known";
   about(): Stored;
   counts(): unknown;
   /** What the user should be told of how the book opened, a line each. */

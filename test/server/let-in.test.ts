@@ -192,6 +192,15 @@ describe("keys are kept hashed, and survive a restart", () => {
     expect(after.withdraw(device.id)).toBe(true);
     expect(new Devices(path, () => 7).recognise(token)).toBeUndefined();
   });
+  it("a key withdrawn by another program counts from the next request on", () => {
+    const path = join(folder, "shared.json");
+    const running = new Devices(path, () => 5);
+    const { token, device } = running.add("Phone");
+    expect(running.recognise(token)?.name).toBe("Phone");
+    expect(new Devices(path, () => 6).withdraw(device.id)).toBe(true);
+    expect(running.recognise(token)).toBeUndefined();
+    expect(running.list()).toEqual([]);
+  });
   it("no near miss of a token is recognised", () => {
     const devices = new Devices("", () => 0);
     const { token } = devices.add("Phone");
