@@ -1,6 +1,8 @@
+import { compile } from "./compile.ts";
 import type { NoEquilibrium, Pull, Rig, Settled } from "./model.ts";
 import { noEquilibrium } from "./no-equilibrium.ts";
-import { settleTraced } from "./settle.ts";
+import { pullForAngle } from "./pull-for-angle.ts";
+import { settle, settleTraced } from "./settle.ts";
 import { partLoads } from "./shape.ts";
 import { boundsOf, type Unknown, withValue } from "./unknown.ts";
 
@@ -36,6 +38,8 @@ export interface Found {
  * @returns the value to 1e-12 relative, or the nearest angle that can be had
  */
 export function find(rig: Rig, question: Question): Found | NoEquilibrium {
+  const direct = question.unknown.what === "pull" ? directly(rig, question) : null;
+  if (direct !== null) return direct;
   const [low, high] = boundsOf(rig, question.unknown);
   let nearest = Number.NaN;
   let nearestMiss = Number.POSITIVE_INFINITY;
@@ -73,6 +77,22 @@ export function find(rig: Rig, question: Question): Found | NoEquilibrium {
     return noEquilibrium("angleOutOfReach", question.goal.angle, nearest);
   }
   return noEquilibrium("noSuchValue", 0, 0);
+}
+
+/** The load as unknown, for an angle or lift-off, has a search of its own; null where that does not answer. */
+function directly(rig: Rig, question: Question): Found | null {
+  const { goal, pull } = question;
+  const still = rig.setting.medium === "air" || rig.setting.current === 0;
+  const rode = compile(rig);
+  if (goal.goal === "workingLoad" || !still || rode.hasBuoyant || rode.totalLength <= rode.rise) return null;
+  const slope = Math.atan(rode.tanSlope);
+  if (goal.goal === "anchorAngle" && goal.angle < slope) return null;
+  const pulled = pullForAngle(rode, goal.goal === "liftoff" ? slope : goal.angle);
+  if (pulled === null) return null;
+  const at = pull.at === "span" ? "horizontal" : pull.at;
+  const value = pulled[at];
+  const settled = settle(rig, { at, newtons: value });
+  return settled.kind === "settled" ? { kind: "found", value, rig, settled } : null;
 }
 
 function pullOf(question: Question, value: number): Pull {

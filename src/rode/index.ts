@@ -1,7 +1,9 @@
 export { type Certainty, certaintyOf, perturbed } from "./certainty.ts";
+export { type CompiledRode, compile } from "./compile.ts";
 export { type Found, find, type Goal, type Question, workingLoadUsed } from "./find.ts";
+export { type Glance, glancer } from "./glance.ts";
 export { ladder, type Rung, type RungOrNone, stiffnessAt } from "./ladder.ts";
-export { type Matched, match, longestLine } from "./match.ts";
+export { longestLine, type Matched, match } from "./match.ts";
 export type {
   AirSetting,
   Answer,
@@ -20,6 +22,7 @@ export type {
 } from "./model.ts";
 export { GRAVITY, riseOf } from "./model.ts";
 export { noEquilibrium, sayWhy } from "./no-equilibrium.ts";
+export { type PulledAt, pullForAngle } from "./pull-for-angle.ts";
 export { readRig, readRigFile, rigFrom } from "./rig-file.ts";
 export { RIG_FORMAT, type RigFile, rigFileSchema } from "./rig-file-shape.ts";
 export { rigToFields, rigToFile, writeRigFile } from "./rig-file-writer.ts";
