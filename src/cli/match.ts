@@ -1,6 +1,6 @@
 import { Command } from "commander";
 import { formatQuantity, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
-import { checkUnknown, type Matched, match, type Pull, type Rig, settledFields, longestLine } from "../rode/index.ts";
+import { checkUnknown, longestLine, type Matched, match, type Pull, type Rig, settledFields } from "../rode/index.ts";
 import { unknownFrom } from "./find.ts";
 import type { Io } from "./io.ts";
 import { answerJson, pullFrom, rigAt, type Shown, shown } from "./options.ts";
