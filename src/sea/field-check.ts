@@ -73,7 +73,12 @@ export function group<Shape extends z.ZodRawShape>(shape: Shape, what: string) {
 export function list<Entry extends z.ZodType>(entry: Entry, what: string, least = 1) {
   return z
     .array(entry, { error: (issue) => told(quoted(issue.input), `${what} is expected`) })
-    .min(least, { error: () => told("an empty list", `${what} is expected`) })
+    .min(least, {
+      error: (issue) => {
+        const count = (issue.input as readonly unknown[]).length;
+        return told(count === 0 ? "an empty list" : `a list of ${count}`, `${what} is expected`);
+      },
+    })
     .max(1000, { error: () => told("more than 1000 entries", `${what} is expected, 1000 at most`) });
 }
 

@@ -9,7 +9,13 @@
  */
 import { EULER } from "./fluids.ts";
 import { integrate, integrateOverDecades } from "./integral.ts";
-import { kaimalDeviation, type TurbulenceClass, type WindSpectrum, windDensity } from "./wind-spectrum.ts";
+import {
+  kaimalDeviation,
+  type TurbulenceClass,
+  type WindSpectrum,
+  windDensity,
+  windVariance,
+} from "./wind-spectrum.ts";
 
 export type GustModel =
   | { readonly kind: "froya" }
@@ -50,7 +56,7 @@ export function gust(model: GustModel, question: GustQuestion): Gust {
   const intensity =
     model.kind === "kaimal"
       ? kaimalDeviation(wind, model.turbulence) / wind
-      : Math.sqrt(integrateOverDecades((f) => windDensity(spectrum, f), 1 / averaging, 10)) / wind;
+      : Math.sqrt(windVariance(spectrum, 1 / averaging, 10)) / wind;
   return { model, factor: 1 + (peak * deviation) / wind, speed: wind + peak * deviation, intensity };
 }
 

@@ -33,7 +33,14 @@ export function windDensity(spectrum: WindSpectrum, f: number): number {
 
 /** Variance between two frequencies (Hz), m²/s²; to 1e-9 relative. */
 export function windVariance(spectrum: WindSpectrum, from: number, to: number): number {
-  return integrateOverDecades((f) => windDensity(spectrum, f), from, to);
+  // Ochi and Shin's branches meet with a corner; a sum across one loses digits.
+  const corners = spectrum.kind === "ochi-shin" ? ochiShinCorners.map((reduced) => (reduced * spectrum.wind) / 10) : [];
+  const ends = [from, ...corners.filter((corner) => corner > from && corner < to), to];
+  let sum = 0;
+  for (let i = 1; i < ends.length; i++) {
+    sum += integrateOverDecades((f) => windDensity(spectrum, f), ends[i - 1]!, ends[i]!);
+  }
+  return sum;
 }
 
 /**
@@ -70,6 +77,8 @@ export function ochiShinDrag(wind: number): number {
   return (750 + 69 * wind) * 1e-6;
 }
 
+const ochiShinCorners = [0.003, 0.1] as const;
+
 /**
  * f S / (C₁₀ V²) = 583 f̃ to 0.003; 420 f̃^0.7 / (1 + f̃^0.35)^11.5 to 0.1; 838 f̃ / (1 + f̃^0.35)^11.5 above; f̃ = 10 f / V.
  * @source Ochi & Shin (1988), OTC 5736 (seen in public code); its branches meet to 1e-5
@@ -78,8 +87,8 @@ export function ochiShinDensity(wind: number, f: number): number {
   const reduced = (10 * f) / wind;
   const scale = ochiShinDrag(wind) * wind * wind;
   // The lowest branch divides out f, so that S stays finite at f = 0.
-  if (reduced <= 0.003) return (scale * 583 * 10) / wind;
+  if (reduced <= ochiShinCorners[0]) return (scale * 583 * 10) / wind;
   const bend = (1 + reduced ** 0.35) ** 11.5;
-  const rise = reduced <= 0.1 ? 420 * reduced ** 0.7 : 838 * reduced;
+  const rise = reduced <= ochiShinCorners[1] ? 420 * reduced ** 0.7 : 838 * reduced;
   return (scale * rise) / (bend * f);
 }
