@@ -5,6 +5,7 @@ import type { Io } from "./io.ts";
 import { ladderCommand } from "./ladder.ts";
 import { matchCommand } from "./match.ts";
 import { settleCommand } from "./settle.ts";
+import { weather } from "./weather.ts";
 
 /** Every command, in the order `--help` lists them; one file a command. */
 export const commands: readonly ((io: Io) => Command)[] = [
@@ -12,5 +13,6 @@ export const commands: readonly ((io: Io) => Command)[] = [
   ladderCommand,
   findCommand,
   matchCommand,
+  weather,
   gear,
 ];
