@@ -4,6 +4,7 @@ import { BookTrouble } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
 import type { BenchEnv } from "./arrival.ts";
 import { jsonBody, limits } from "./bodies.ts";
+import { checkFilesIn } from "./file-check.ts";
 import type { Records } from "./records.ts";
 import { type RefusalBody, refusalOf } from "./refusals.ts";
 
@@ -54,6 +55,7 @@ export function joinTopic(records: Records): (api: Hono<BenchEnv>) => void {
 
 function joined(records: Records, sent: SentAct, who: string): Became {
   try {
+    for (const { kind, set } of sent.records) checkFilesIn(kind, set);
     return { act: sent.id, kind: records.join(sent, who) };
   } catch (error) {
     // Trouble with the book's file is nothing the device can mend: the whole batch is to be sent again later.

@@ -10,6 +10,8 @@ export const limits = {
   record: 1_000_000,
   /** A batch of records written offline. */
   batch: 16_000_000,
+  /** A picture or a short clip; longer ones are kept by reference. */
+  picture: 50_000_000,
   /** A form: the one-time code. */
   form: 4_096,
   /** A log file: 10^7 rows are some 300 MB as text. */

@@ -27,6 +27,8 @@ export function recordsOf(book: Book): Records {
     history: (choice) => book.history(choice),
     undo: (act, by) => desk(by).undo(act),
     redo: (by) => desk(by).redo(),
+    addPicture: (set, bytes, by) => desk(by).addPicture(set, bytes),
+    file: (sha256) => book.file(sha256),
     join: (act, who) => book.joinOffline({ ...act, who } as OfflineAct).kind,
     about: () => book.about() as unknown as Stored,
     counts: () => book.counts(),

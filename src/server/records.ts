@@ -24,6 +24,9 @@ export interface Records {
   /** Takes back the act named, or the last act of this writer that stands. */
   undo(act: string | undefined, by: Writer): TakenBack;
   redo(by: Writer): TakenBack;
+  /** Keeps a picture's bytes and a record of it; returns the record's id. */
+  addPicture(set: Readonly<Record<string, unknown>>, bytes: Uint8Array, by: Writer): string;
+  file(sha256: string): Uint8Array | undefined;
   /** Joins an act a device wrote offline; known: the book has it already, nothing was written. */
   join(act: SentAct, who: string): "joined" | "known";
   about(): Stored;

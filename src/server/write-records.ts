@@ -1,4 +1,5 @@
 import { quoted } from "../quantity/index.ts";
+import { checkFilesIn } from "./file-check.ts";
 import type { Draft, Records, Stored, Writer } from "./records.ts";
 import { type Shown, shown, versionOf } from "./records.ts";
 import { Refusal } from "./refusals.ts";
@@ -20,6 +21,7 @@ export interface Wrote {
  * @throws Refusal 409 with the record as it stands, when somebody else was faster; 404 for a record that is not there
  */
 export function writeSeen(records: Records, drafts: readonly SeenDraft[], label: string, by: Writer): Wrote {
+  for (const { kind, set } of drafts) checkFilesIn(kind, set);
   const act = records.whole(() => {
     for (const draft of drafts) refuseUnlessAsSeen(records, draft);
     return records.write(
