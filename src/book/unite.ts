@@ -58,7 +58,7 @@ export function unite(context: Context, other: Heritage): United {
   settleAll(driver, [...touched.values()]);
   let files = 0;
   for (const { sha256, size, bytes } of other.files) {
-    if (driver.get("SELECT 1 AS found FROM file WHERE sha256 = ?", [sha256])) continue;
+    if (driver.get("SELECT 1 AS found FROM file WHERE sha256 = ?", [sha256]) || !isNamed(driver, sha256)) continue;
     driver.run("INSERT INTO file (sha256, size, bytes) VALUES (?, ?, ?)", [sha256, size, bytes()]);
     files++;
   }
@@ -82,3 +82,14 @@ export function startOf(driver: SqlDriver, log: string): ContentRow | undefined 
 
 const headOf = (act: KeptAct): string =>
   JSON.stringify([act.id, act.stamp, act.device, act.who, act.at, act.manner, act.label, act.reverts]);
+
+/** True when a kept change names the copied file; that of a picture deleted for good is not taken. */
+function isNamed(driver: SqlDriver, sha256: string): boolean {
+  const named = JSON.stringify(sha256);
+  return (
+    driver.get(
+      "SELECT 1 AS found FROM change WHERE kind = 'picture' AND field = 'copy' AND (value = ? OR was = ?) LIMIT 1",
+      [named, named],
+    ) !== undefined
+  );
+}

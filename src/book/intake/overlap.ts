@@ -1,0 +1,94 @@
+import type { Book } from "../book.ts";
+import type { Rows } from "../log-chunk.ts";
+
+/** One row of a log in the book, waiting to be met again. */
+interface Kept {
+  readonly time: number;
+  readonly values: readonly number[];
+}
+
+/**
+ * Knows again the rows of a source that are in the book: an instrument that exports its whole memory each time writes
+ * the same stamps and readings once more. Both run in time, so one pass over each is enough; rows are the same when
+ * stamp and every reading are.
+ */
+export class Overlap {
+  private readonly cursors: Cursor[];
+
+  constructor(book: Book, logs: readonly string[], channels: readonly string[]) {
+    this.cursors = logs.map((log) => new Cursor(book, log, channels));
+  }
+
+  /** The rows that are not in the book yet, in their order. */
+  fresh(rows: Rows, channels: readonly string[]): Rows {
+    if (this.cursors.length === 0) return rows;
+    const { times, columns } = rows;
+    const lists = channels.map((name) => columns[name]!);
+    const keep: number[] = [];
+    for (let i = 0; i < times.length; i++) {
+      if (!this.cursors.some((cursor) => cursor.holds(times[i]!, lists, i))) keep.push(i);
+    }
+    if (keep.length === times.length) return rows;
+    const pick = (column: Float64Array) => Float64Array.from(keep, (i) => column[i]!);
+    return { times: pick(times), columns: Object.fromEntries(channels.map((name, k) => [name, pick(lists[k]!)])) };
+  }
+}
+
+class Cursor {
+  private readonly rows: Generator<Rows>;
+  private readonly channels: readonly string[];
+  private chunk: Rows | null = null;
+  private at = 0;
+  private readonly last: number;
+  /** Rows of one stamp that have not been met yet. */
+  private group: Kept[] = [];
+  private stamp = Number.NaN;
+
+  constructor(book: Book, log: string, channels: readonly string[]) {
+    this.last = book.logs.content(log).to_s ?? Number.NEGATIVE_INFINITY;
+    this.rows = book.logs.rows(log, channels);
+    this.channels = channels;
+  }
+
+  holds(time: number, columns: readonly Float64Array[], i: number): boolean {
+    // Past the end of the log nothing can be met; it is not read at all by a source that only goes on.
+    if (time > this.last) return false;
+    if (time !== this.stamp) this.moveTo(time);
+    if (time !== this.stamp) return false;
+    const met = this.group.findIndex((kept) => kept.values.every((value, k) => same(value, columns[k]![i]!)));
+    if (met < 0) return false;
+    this.group.splice(met, 1);
+    return true;
+  }
+
+  private moveTo(time: number): void {
+    let next = this.peek();
+    while (next !== null && next < time) {
+      this.at++;
+      next = this.peek();
+    }
+    if (next !== time && this.stamp > time) return;
+    this.stamp = time;
+    this.group = [];
+    while (next === time) {
+      this.group.push({ time, values: this.channels.map((name) => this.chunk!.columns[name]![this.at]!) });
+      this.at++;
+      next = this.peek();
+    }
+  }
+
+  private peek(): number | null {
+    while (this.chunk === null || this.at >= this.chunk.times.length) {
+      const { value, done } = this.rows.next();
+      if (done) return null;
+      this.chunk = value;
+      this.at = 0;
+    }
+    return this.chunk.times[this.at]!;
+  }
+}
+
+/** Readings are kept in single precision. */
+function same(kept: number, read: number): boolean {
+  return Object.is(Math.fround(kept), Math.fround(read));
+}
