@@ -50,21 +50,22 @@ export function factorise(
 /** One reflection: zeroes column k below the diagonal, in `a` and in `rhs`. */
 function reflect(a: Float64Array, rows: number, columns: number, k: number, norm: number, rhs: Float64Array): void {
   const head = a[k * columns + k]!;
-  // The sign that adds, never cancels.
+  // The sign that adds, never cancels. The reflection is 1 − tau·v·vᵀ with v's first place 1, so that nothing overflows.
   const alpha = head > 0 ? -norm : norm;
-  const v0 = head - alpha;
-  const scale = -1 / (alpha * v0);
+  const first = head - alpha;
+  const tau = -first / alpha;
+  for (let i = k + 1; i < rows; i++) a[i * columns + k]! /= first;
   for (let j = k + 1; j < columns; j++) {
-    let dot = v0 * a[k * columns + j]!;
+    let dot = a[k * columns + j]!;
     for (let i = k + 1; i < rows; i++) dot += a[i * columns + k]! * a[i * columns + j]!;
-    dot *= scale;
-    a[k * columns + j]! -= dot * v0;
+    dot *= tau;
+    a[k * columns + j]! -= dot;
     for (let i = k + 1; i < rows; i++) a[i * columns + j]! -= dot * a[i * columns + k]!;
   }
-  let dot = v0 * rhs[k]!;
+  let dot = rhs[k]!;
   for (let i = k + 1; i < rows; i++) dot += a[i * columns + k]! * rhs[i]!;
-  dot *= scale;
-  rhs[k]! -= dot * v0;
+  dot *= tau;
+  rhs[k]! -= dot;
   for (let i = k + 1; i < rows; i++) {
     rhs[i]! -= dot * a[i * columns + k]!;
     a[i * columns + k] = 0;

@@ -50,7 +50,7 @@ describe("robust fit", () => {
 
   test.each([0, 3])("stated deviations are what repeated experiments with %i wild readings scatter by", (wild) => {
     const stream = rng(31 + wild);
-    const runs = Array.from({ length: 200 }, () => {
+    const runs = Array.from({ length: 130 }, () => {
       const y = readings(stream, 0.02);
       for (let k = 0; k < wild; k++) y[stream.integer(y.length)]! += 0.4 * (stream.uniform() < 0.5 ? -1 : 1);
       return robustFit(problem(y, 0.02), [1.5, -0.5, 3.5], { scale: "stated" });
@@ -58,8 +58,8 @@ describe("robust fit", () => {
     for (const j of [0, 1, 2]) {
       const scatter = standardDeviation(runs.map((run) => run.parameters[j]!));
       const stated = mean(runs.map((run) => run.standardDeviations[j]!));
-      // A standard deviation from 200 runs is known to 5 %; four of those.
-      expect(Math.abs(scatter / stated - 1)).toBeLessThan(0.2);
+      // A standard deviation from 130 runs is known to 6 %; four of those.
+      expect(Math.abs(scatter / stated - 1)).toBeLessThan(0.25);
     }
   });
 
