@@ -1,9 +1,11 @@
 import type { Command } from "commander";
+import { carryCommand } from "./carry.ts";
 import { findCommand } from "./find.ts";
 import { gear } from "./gear.ts";
 import type { Io } from "./io.ts";
 import { ladderCommand } from "./ladder.ts";
 import { matchCommand } from "./match.ts";
+import { reduceCommand } from "./reduce.ts";
 import { settleCommand } from "./settle.ts";
 import { weather } from "./weather.ts";
 
@@ -13,6 +15,8 @@ export const commands: readonly ((io: Io) => Command)[] = [
   ladderCommand,
   findCommand,
   matchCommand,
+  carryCommand,
+  reduceCommand,
   weather,
   gear,
 ];

@@ -1,13 +1,8 @@
 import { Command, CommanderError } from "commander";
 import { InputError } from "../quantity/index.ts";
 import { commands } from "./commands.ts";
+import { exit, NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
-
-/** Exit statuses of CONTRACT: answered; the input is wrong; no equilibrium exists. 1 is a fault of the program itself. */
-export const exit = { answered: 0, fault: 1, wrongInput: 2, noEquilibrium: 3 } as const;
-
-/** Raised by a command whose honest answer is that none exists: one line, status 3. */
-export class NoAnswer extends Error {}
 
 /**
  * Runs one command line (without `node` and the script) and returns its exit status. Never throws.

@@ -11,9 +11,9 @@ import {
   settledFields,
   settleTraced,
 } from "../rode/index.ts";
+import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, pullFrom, rigAt, type Shown, shown } from "./options.ts";
-import { NoAnswer } from "./run.ts";
 import { CAUTION, overloaded, settledText } from "./settled-text.ts";
 
 interface Options extends Shown {

@@ -145,7 +145,7 @@ function conditionsOf(boat: Boat, options: Options): Conditions {
 }
 
 function swingOf(text: string): Veering {
-  const parts = text.split(",");
+  const parts = text.split(",").map((part) => part.trim());
   if (parts.length !== 2) {
     throw new InputError("--swing", quoted(text), 'a largest angle and a period are expected, such as "25 deg, 45 s"');
   }

@@ -24,3 +24,16 @@ export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } 
 export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";
 export type { Headings, Measured, Span, Trace, Track } from "./trace/trace.ts";
 export type { SlackRead, Zero } from "./trace/zero.ts";
+export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
+export { type Judgement, judge } from "./run/judgement.ts";
+export {
+  type Fitted,
+  type FittedValue,
+  type ReducedReading,
+  type ReducedRelease,
+  type Reduction,
+  reduce,
+} from "./run/reduce.ts";
+export { RUN_FORMAT, type Reading, type Release, type Run, type RunFile, type RunUncertainty, readRun } from "./run/run-file.ts";
+export { carryFields, reduceFields } from "./run/run-json.ts";
+export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";

@@ -2,8 +2,26 @@
  * Carries readings of a stand-in rig to the rig it stands for: the anchor angle that the stand-in has under the load read,
  * and the loads of the other rig whose anchor is pulled at that same angle.
  */
-import { type Budget, budget, type Comparison, type Correlation, compareBudget, propagate, rng, type UncertainInput } from "../../chance/index.ts";
-import { type CompiledRode, compile, find, glancer, perturbed, pullForAngle, type Rig, settle } from "../../rode/index.ts";
+import {
+  type Budget,
+  budget,
+  type Comparison,
+  type Correlation,
+  compareBudget,
+  propagate,
+  rng,
+  type UncertainInput,
+} from "../../chance/index.ts";
+import {
+  type CompiledRode,
+  compile,
+  find,
+  glancer,
+  perturbed,
+  pullForAngle,
+  type Rig,
+  settle,
+} from "../../rode/index.ts";
 import type { Run } from "./run-file.ts";
 
 export interface CarriedRow {
@@ -39,7 +57,13 @@ export interface CarryOutcome {
 const TRIALS = 20_000;
 
 /** What the carried loads depend on, in this order: load read, and of each rig mass per length (as a factor) and rise. */
-const INPUTS = ["load read", "mass per length, stand-in", "rise, stand-in", "mass per length, carried to", "rise, carried to"] as const;
+const INPUTS = [
+  "load read",
+  "mass per length, stand-in",
+  "rise, stand-in",
+  "mass per length, carried to",
+  "rise, carried to",
+] as const;
 
 /**
  * @param run readings on `standIn`; the angles read play no part, only the loads
@@ -86,7 +110,10 @@ export function carry(run: Run, standIn: Rig, to: Rig, seed = 1): CarryOutcome {
       budget: { anchor, bow },
       comparison:
         bow.u > 1e-9 * bow.value && lifted && quick(to)
-          ? compareBudget(bow, propagate(model("bow"), inputs, { rng: rng(seed), correlation, part: 0.2, mostTrials: TRIALS }))
+          ? compareBudget(
+              bow,
+              propagate(model("bow"), inputs, { rng: rng(seed), correlation, part: 0.2, mostTrials: TRIALS }),
+            )
           : null,
     });
   }
@@ -115,12 +142,19 @@ function quick(rig: Rig, rode: CompiledRode = compile(rig)): boolean {
 
 /** The inputs hang together only where both rigs use one line: then its two factors are one. */
 function correlationOf(oneLine: boolean): Correlation {
-  return INPUTS.map((_, i) => INPUTS.map((_, j) => (i === j || (oneLine && i + j === 4 && Math.abs(i - j) === 2) ? 1 : 0)));
+  return INPUTS.map((_, i) =>
+    INPUTS.map((_, j) => (i === j || (oneLine && i + j === 4 && Math.abs(i - j) === 2) ? 1 : 0)),
+  );
 }
 
 /** The same line in both rigs is one thing with one mass: what is not known of it is not known in both alike. */
 function sameLine(a: Rig, b: Rig): boolean {
-  const key = (rig: Rig) => rig.rode.flatMap((part) => (part.kind === "line" ? [`${part.name} ${part.massPerLength}`] : []));
+  const key = (rig: Rig) =>
+    rig.rode.flatMap((part) => (part.kind === "line" ? [`${part.name} ${part.massPerLength}`] : []));
   const [first, second] = [key(a), key(b)];
-  return first.length > 0 && first.every((name) => second.includes(name)) && a.uncertainty.massPerLength === b.uncertainty.massPerLength;
+  return (
+    first.length > 0 &&
+    first.every((name) => second.includes(name)) &&
+    a.uncertainty.massPerLength === b.uncertainty.massPerLength
+  );
 }

@@ -103,13 +103,24 @@ export function reduce(run: Run, rig: Rig): Reduction {
   const parameters = parametersOf(run, rig);
   const angles = run.readings;
   const release = run.release.slice(1);
-  const observed = [...angles.map((row) => (row.angle === undefined ? row.load : row.angle)), ...release.map((row) => row.movement)];
+  const observed = [
+    ...angles.map((row) => (row.angle === undefined ? row.load : row.angle)),
+    ...release.map((row) => row.movement),
+  ];
   const start = parameters.map((parameter) => parameter.start);
   const value = (x: ArrayLike<number>, name: Parameter["name"], otherwise: number): number => {
     const i = parameters.findIndex((parameter) => parameter.name === name);
     return i < 0 ? otherwise : x[i]!;
   };
-  const theory = (x: ArrayLike<number>) => theoryOf(run, rig, value(x, "mass per length", 1), value(x, "rise", 0), value(x, "gauge zero", 0), value(x, "rig give", 0));
+  const theory = (x: ArrayLike<number>) =>
+    theoryOf(
+      run,
+      rig,
+      value(x, "mass per length", 1),
+      value(x, "rise", 0),
+      value(x, "gauge zero", 0),
+      value(x, "rig give", 0),
+    );
   const at = theory(start);
   const uncertainty = [
     ...angles.map((row) => (row.angle === undefined ? uOfLoad(run, row.load) : at.uOfAngle(row.load))),
@@ -124,11 +135,16 @@ export function reduce(run: Run, rig: Rig): Reduction {
       out[angles.length + i] = by.movement(row.load);
     });
   };
-  const priors = parameters.flatMap((parameter, i) => (parameter.prior === null ? [] : [{ parameter: i, value: parameter.start, u: parameter.prior }]));
-  const fit = robustFit({ observed, uncertainty, predict, priors }, start, { flagBeyond: OUTLIER, typical: parameters.map((parameter) => parameter.typical) });
+  const priors = parameters.flatMap((parameter, i) =>
+    parameter.prior === null ? [] : [{ parameter: i, value: parameter.start, u: parameter.prior }],
+  );
+  const fit = robustFit({ observed, uncertainty, predict, priors }, start, {
+    flagBeyond: OUTLIER,
+    typical: parameters.map((parameter) => parameter.typical),
+  });
   const by = theory(fit.parameters);
   const common = (i: number) => ({
-    residual: (fit.scaledResiduals[i]! * fit.scale),
+    residual: fit.scaledResiduals[i]! * fit.scale,
     weight: fit.weights[i]!,
     influence: fit.cooksDistances[i]!,
     outlier: fit.flagged.includes(i),
@@ -141,11 +157,33 @@ export function reduce(run: Run, rig: Rig): Reduction {
   const mass = value(fit.parameters, "mass per length", 1);
   const rise = value(fit.parameters, "rise", 0);
   return {
-    readings: angles.map((row, i) => ({ load: row.load, angle: row.angle ?? null, theory: by.angle(row.load), resting: by.resting(row.load), ...common(i) })),
+    readings: angles.map((row, i) => ({
+      load: row.load,
+      angle: row.angle ?? null,
+      theory: by.angle(row.load),
+      resting: by.resting(row.load),
+      ...common(i),
+    })),
     release: run.release.map((row, i) =>
       i === 0
-        ? { load: row.load, movement: 0, theory: 0, u: 0, residual: 0, weight: 1, influence: 0, outlier: false, resting: by.resting(row.load) }
-        : { load: row.load, movement: row.movement, theory: by.movement(row.load), resting: by.resting(row.load), ...common(angles.length + i - 1) },
+        ? {
+            load: row.load,
+            movement: 0,
+            theory: 0,
+            u: 0,
+            residual: 0,
+            weight: 1,
+            influence: 0,
+            outlier: false,
+            resting: by.resting(row.load),
+          }
+        : {
+            load: row.load,
+            movement: row.movement,
+            theory: by.movement(row.load),
+            resting: by.resting(row.load),
+            ...common(angles.length + i - 1),
+          },
     ),
     fitted: {
       massPerLength: fitted("mass per length", massOfLongest(rig), 0),
@@ -158,7 +196,9 @@ export function reduce(run: Run, rig: Rig): Reduction {
     liftoff: Number.isFinite(by.liftoff()) ? by.liftoff() : null,
     outcome: fit.outcome,
     names: parameters.map((parameter) => parameter.name),
-    correlation: fit.covariance.map((row, i) => row.map((c, j) => c / (fit.standardDeviations[i]! * fit.standardDeviations[j]!))),
+    correlation: fit.covariance.map((row, i) =>
+      row.map((c, j) => c / (fit.standardDeviations[i]! * fit.standardDeviations[j]!)),
+    ),
   };
 }
 
@@ -176,7 +216,13 @@ function parametersOf(run: Run, rig: Rig): Parameter[] {
     const soft = Math.abs((first.load - last.load) / (last.movement || 1)) || 1e5;
     parameters.push({ name: "rig give", start: 0, typical: 0.1 / soft, prior: null });
   }
-  if (parameters.length === 0) parameters.push({ name: "gauge zero", start: 0, typical: 0.01, prior: run.uncertainty.gaugeZero || UNSTATED.angle });
+  if (parameters.length === 0)
+    parameters.push({
+      name: "gauge zero",
+      start: 0,
+      typical: 0.01,
+      prior: run.uncertainty.gaugeZero || UNSTATED.angle,
+    });
   return parameters;
 }
 
@@ -210,7 +256,8 @@ function theoryOf(run: Run, rig: Rig, mass: number, riseShift: number, zero: num
     },
     resting: (load) => (settled(load)?.grounded ?? 0) > 1e-9 * whole,
     uOfAngle: (load) => Math.hypot(run.uncertainty.angle || UNSTATED.angle, slopeOf(pure, load) * uOfLoad(run, load)),
-    uOfMovement: (load) => Math.hypot(run.uncertainty.movement || UNSTATED.movement, slopeOf(movement, load) * uOfLoad(run, load)),
+    uOfMovement: (load) =>
+      Math.hypot(run.uncertainty.movement || UNSTATED.movement, slopeOf(movement, load) * uOfLoad(run, load)),
   };
 }
 

@@ -1,6 +1,14 @@
 /** The run file `rodebench/run@1`: what a tester read on a rig, in the tester's own units, as SI. */
 import * as z from "zod";
-import { checkShape, type Dimension, fromUnit, InputError, parseQuantity, quoted, readDocument } from "../../quantity/index.ts";
+import {
+  checkShape,
+  type Dimension,
+  fromUnit,
+  InputError,
+  parseQuantity,
+  quoted,
+  readDocument,
+} from "../../quantity/index.ts";
 import { type Rig, rigFrom } from "../../rode/index.ts";
 
 export const RUN_FORMAT = "rodebench/run@1";
@@ -48,15 +56,23 @@ export interface RunFile {
   readonly rig: { readonly kind: "within"; readonly rig: Rig } | { readonly kind: "path"; readonly path: string };
 }
 
-const number = (what: string) => z.union([z.number(), z.string()], { error: `${what} is expected, as a number in the run's unit or with a unit` });
-const quantity = (what: string, example: string) => z.union([z.string(), z.number()], { error: `${what} is expected, such as "${example}"` }).optional();
-const unit = (example: string) => z.string({ error: `a unit is expected, such as ${example}` }).max(20).optional();
+const number = (what: string) =>
+  z.union([z.number(), z.string()], { error: `${what} is expected, as a number in the run's unit or with a unit` });
+const quantity = (what: string, example: string) =>
+  z.union([z.string(), z.number()], { error: `${what} is expected, such as "${example}"` }).optional();
+const unit = (example: string) =>
+  z
+    .string({ error: `a unit is expected, such as ${example}` })
+    .max(20)
+    .optional();
 
 const shape = z.strictObject({
   format: z.literal(RUN_FORMAT, { error: `"${RUN_FORMAT}" is expected` }),
   name: z.string().min(1).max(200).optional(),
   note: z.string().max(4000).optional(),
-  rig: z.union([z.string().min(1).max(1000), z.record(z.string(), z.unknown())], { error: "the path of a rig file, or a rig, is expected" }),
+  rig: z.union([z.string().min(1).max(1000), z.record(z.string(), z.unknown())], {
+    error: "the path of a rig file, or a rig, is expected",
+  }),
   loadCellAt: z.enum(["anchor", "bow"], { error: "anchor or bow is expected" }),
   angleAt: z.enum(["anchor", "bow"], { error: "anchor or bow is expected" }).optional(),
   units: z.strictObject({ load: unit("lbf"), angle: unit("deg"), movement: unit("in") }).optional(),
@@ -80,7 +96,9 @@ const shape = z.strictObject({
     .max(MOST_ROWS, { error: `at most ${MOST_ROWS} rows are expected` })
     .optional(),
   release: z
-    .array(z.strictObject({ load: number("a load"), movement: number("a movement") }), { error: "a list of rows is expected" })
+    .array(z.strictObject({ load: number("a load"), movement: number("a movement") }), {
+      error: "a list of rows is expected",
+    })
     .max(MOST_ROWS, { error: `at most ${MOST_ROWS} rows are expected` })
     .optional(),
 });
@@ -93,7 +111,11 @@ const shape = z.strictObject({
 export function readRun(text: string, place: string): RunFile {
   const file = checkShape(readDocument(text, place), shape, place);
   const at = (field: string) => `${place}: ${field}`;
-  const units = { load: file.units?.load ?? "N", angle: file.units?.angle ?? "deg", movement: file.units?.movement ?? "m" };
+  const units = {
+    load: file.units?.load ?? "N",
+    angle: file.units?.angle ?? "deg",
+    movement: file.units?.movement ?? "m",
+  };
   fromUnit(0, units.load, "force", at("units.load"));
   fromUnit(0, units.angle, "angle", at("units.angle"));
   fromUnit(0, units.movement, "length", at("units.movement"));
@@ -104,25 +126,45 @@ export function readRun(text: string, place: string): RunFile {
   };
   const load = (value: number | string, field: string): number => {
     const newtons = read(value, "load", field);
-    if (!(newtons > 0) || newtons > 1e9) throw new InputError(at(field), quoted(value), "a load above zero, below 1 GN, is expected");
+    if (!(newtons > 0) || newtons > 1e9)
+      throw new InputError(at(field), quoted(value), "a load above zero, below 1 GN, is expected");
     return newtons;
   };
   const readings = (file.readings ?? []).map((row, i): Reading => {
     const angle = row.angle === undefined ? undefined : read(row.angle, "angle", `readings[${i}].angle`);
     if (angle !== undefined && !(Math.abs(angle) < Math.PI / 2)) {
-      throw new InputError(at(`readings[${i}].angle`), quoted(row.angle), "an angle between -90 and 90 deg is expected");
+      throw new InputError(
+        at(`readings[${i}].angle`),
+        quoted(row.angle),
+        "an angle between -90 and 90 deg is expected",
+      );
     }
-    if (angle === undefined && row.event === undefined) throw new InputError(at(`readings[${i}]`), "a load alone", "an angle, or the event liftoff, is expected with it");
-    return { load: load(row.load, `readings[${i}].load`), liftoff: row.event === "liftoff", ...(angle === undefined ? {} : { angle }) };
+    if (angle === undefined && row.event === undefined)
+      throw new InputError(at(`readings[${i}]`), "a load alone", "an angle, or the event liftoff, is expected with it");
+    return {
+      load: load(row.load, `readings[${i}].load`),
+      liftoff: row.event === "liftoff",
+      ...(angle === undefined ? {} : { angle }),
+    };
   });
   const release = (file.release ?? []).map((row, i): Release => {
     const movement = read(row.movement, "movement", `release[${i}].movement`);
-    if (!(Math.abs(movement) <= 1e5)) throw new InputError(at(`release[${i}].movement`), quoted(row.movement), "a movement of at most 100 km is expected");
+    if (!(Math.abs(movement) <= 1e5))
+      throw new InputError(
+        at(`release[${i}].movement`),
+        quoted(row.movement),
+        "a movement of at most 100 km is expected",
+      );
     return { load: load(row.load, `release[${i}].load`), movement };
   });
-  if (readings.length === 0 && release.length === 0) throw new InputError(at("readings"), "", "readings, a release, or both are expected");
+  if (readings.length === 0 && release.length === 0)
+    throw new InputError(at("readings"), "", "readings, a release, or both are expected");
   if (release.length > 0 && release[0]!.movement !== 0) {
-    throw new InputError(at("release[0].movement"), quoted(file.release![0]!.movement), "0 is expected: movement counts from the first row");
+    throw new InputError(
+      at("release[0].movement"),
+      quoted(file.release![0]!.movement),
+      "0 is expected: movement counts from the first row",
+    );
   }
   return {
     run: {
@@ -133,20 +175,34 @@ export function readRun(text: string, place: string): RunFile {
       readings,
       release,
     },
-    rig: typeof file.rig === "string" ? { kind: "path", path: file.rig } : { kind: "within", rig: rigFrom(file.rig, at("rig")) },
+    rig:
+      typeof file.rig === "string"
+        ? { kind: "path", path: file.rig }
+        : { kind: "within", rig: rigFrom(file.rig, at("rig")) },
   };
 }
 
 function readUncertainty(
-  given: { load?: string | number | undefined; angle?: string | number | undefined; movement?: string | number | undefined; gaugeZero?: string | number | undefined },
+  given: {
+    load?: string | number | undefined;
+    angle?: string | number | undefined;
+    movement?: string | number | undefined;
+    gaugeZero?: string | number | undefined;
+  },
   at: (field: string) => string,
 ): RunUncertainty {
   const read = (field: keyof typeof given, dimension: Dimension): number => {
     const value = given[field];
     if (value === undefined) return 0;
     const u = parseQuantity(value, dimension, at(`uncertainty.${field}`));
-    if (!(u > 0)) throw new InputError(at(`uncertainty.${field}`), quoted(value), "a standard uncertainty above zero is expected");
+    if (!(u > 0))
+      throw new InputError(at(`uncertainty.${field}`), quoted(value), "a standard uncertainty above zero is expected");
     return u;
   };
-  return { load: read("load", "force"), angle: read("angle", "angle"), movement: read("movement", "length"), gaugeZero: read("gaugeZero", "angle") };
+  return {
+    load: read("load", "force"),
+    angle: read("angle", "angle"),
+    movement: read("movement", "length"),
+    gaugeZero: read("gaugeZero", "angle"),
+  };
 }

@@ -1,0 +1,88 @@
+import { Command } from "commander";
+import { type Judgement, judge, type Reduction, type Run, reduce, reduceFields } from "../pull/index.ts";
+import { type Dimension, formatQuantity, type UnitSystem } from "../quantity/index.ts";
+import type { Io } from "./io.ts";
+import { answerJson, type Shown, shown } from "./options.ts";
+import { runAt } from "./run-input.ts";
+import { textTable } from "./text-table.ts";
+
+interface Options extends Shown {
+  readonly report?: string;
+}
+
+export function reduceCommand(io: Io): Command {
+  return shown(
+    new Command("reduce")
+      .description("readings against theory: residuals, fitted unknowns, verdicts")
+      .argument("<run>", "run file (rodebench/run@1); - for standard input")
+      .option("--report <file>", "writes one self-contained page with the rig to scale, the figures and the verdicts"),
+  ).action(async (path: string, options: Options) => {
+    const { run, rig } = await runAt(path, io);
+    const reduced = reduce(run, rig);
+    const verdicts = judge(run, rig, reduced);
+    if (options.json) answerJson(io, reduceFields(reduced, verdicts));
+    else io.out(reducedText(run, reduced, verdicts, options.units));
+  });
+}
+
+function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[], units: UnitSystem): string {
+  const show = (value: number, dimension: Dimension, u?: number) =>
+    formatQuantity(value, dimension, { system: units, ...(u === undefined || !(u > 0) ? {} : { u }) });
+  const short = (value: number, dimension: Dimension) =>
+    formatQuantity(value, dimension, {
+      system: units,
+      digits: 3,
+      ...(dimension === "length" ? { unit: units === "us" ? "in" : "mm" } : {}),
+    });
+  const mark = (row: { outlier: boolean }) => (row.outlier ? "outlier" : "");
+  const readings =
+    reduced.readings.length === 0
+      ? ""
+      : `Angle at the ${run.angleAt} over load at the ${run.loadCellAt}\n${textTable(
+          ["load", "read", "theory", "residual", ""],
+          reduced.readings.map((row) => [
+            show(row.load, "force"),
+            row.angle === null ? "lift-off" : short(row.angle, "angle"),
+            short(row.theory, "angle"),
+            row.residual.toFixed(1),
+            mark(row),
+          ]),
+        )}`;
+  const release =
+    reduced.release.length === 0
+      ? ""
+      : `\nMovement of the loaded end over load\n${textTable(
+          ["load", "read", "theory", "residual", ""],
+          reduced.release.map((row) => [
+            show(row.load, "force"),
+            short(row.movement, "length"),
+            short(row.theory, "length"),
+            row.residual.toFixed(1),
+            mark(row),
+          ]),
+        )}`;
+  const { massPerLength, rise, gaugeZero, rigGive } = reduced.fitted;
+  const fitted = [
+    massPerLength === null ? "" : `mass per length   ${show(massPerLength.value, "massPerLength", massPerLength.u)}\n`,
+    rise === null ? "" : `rise              ${show(rise.value, "length", rise.u)}\n`,
+    gaugeZero === null ? "" : `gauge zero        ${show(gaugeZero.value, "angle", gaugeZero.u)}\n`,
+    rigGive === null ? "" : `give of the rig   ${giveText(rigGive, units)}\n`,
+    reduced.liftoff === null ? "" : `level at          ${show(reduced.liftoff, "force")}\n`,
+  ].join("");
+  const said = verdicts
+    .map(
+      (verdict) =>
+        `- ${verdict.load === null || verdict.about === "simplification" ? "" : `${show(verdict.load, "force")}: `}${verdict.says}\n`,
+    )
+    .join("");
+  return `${run.name}\n\n${readings}${release}\nResiduals are in standard uncertainties.\n\nFitted, with what was stated beforehand\n${fitted}\n${said}`;
+}
+
+/** Give per load in units people use: mm per kN, or inches per 100 lbf. */
+function giveText(give: { value: number; u: number }, units: UnitSystem): string {
+  const per =
+    units === "us"
+      ? { load: 100 * 4.4482216152605, unit: "in", says: "per 100 lbf" }
+      : { load: 1000, unit: "mm", says: "per kN" };
+  return `${formatQuantity(give.value * per.load, "length", { unit: per.unit, u: give.u * per.load })} ${per.says}`;
+}

@@ -1,0 +1,110 @@
+/**
+ * What the usual short cuts would have done to carried loads: each is undone one at a time, and its effect set against the
+ * uncertainty at that load.
+ */
+import { compile, glancer, lengthOf, pullForAngle, type Rig, riseOf } from "../../rode/index.ts";
+import type { CarriedRow } from "./carry.ts";
+import type { Run } from "./run-file.ts";
+
+export interface Effect {
+  /** Load read, N. */
+  readonly read: number;
+  /** What the short cut would add to the load at the bow of the rig carried to, N. */
+  readonly size: number;
+  /** Whether that is smaller than the standard uncertainty there. */
+  readonly smaller: boolean;
+}
+
+export interface Verdict {
+  /** The short cut, as a phrase. */
+  readonly simplification: string;
+  readonly effects: readonly Effect[];
+  /** In words, for every load. */
+  readonly says: string;
+}
+
+/** Each short cut with the loads at the bow it would give; null where it does not apply to these rigs. */
+type ShortCut = { readonly name: string; readonly bow: (row: CarriedRow) => number | null };
+
+/**
+ * @param rows carried as well as is known; their uncertainties are the measure
+ * @returns a verdict for every short cut that applies
+ */
+export function judgeShortCuts(run: Run, standIn: Rig, to: Rig, rows: readonly CarriedRow[]): Verdict[] {
+  const lifted = rows.filter((row) => row.says === "equal");
+  return shortCuts(run, standIn, to).flatMap((cut) => {
+    const effects = lifted.flatMap((row): Effect[] => {
+      const bow = cut.bow(row);
+      if (bow === null || !Number.isFinite(bow)) return [];
+      return [{ read: row.read, size: bow - row.bow, smaller: Math.abs(bow - row.bow) < row.budget.bow.u }];
+    });
+    return effects.length === 0 ? [] : [{ simplification: cut.name, effects, says: words(effects) }];
+  });
+}
+
+function shortCuts(run: Run, standIn: Rig, to: Rig): ShortCut[] {
+  const carried =
+    (from: Rig, rig: Rig) =>
+    (row: CarriedRow): number | null => {
+      const there = glancer(from)({ at: run.loadCellAt, newtons: row.read });
+      if (there === null) return null;
+      const rode = compile(rig);
+      return rode.hasBuoyant ? null : (pullForAngle(rode, there.anchorAngle)?.bow ?? null);
+    };
+  const cuts: ShortCut[] = [
+    { name: "the load read stands for the load at the other rig's bow", bow: (row) => row.read },
+    { name: "the load at the anchor stands for the load at the bow", bow: (row) => row.anchor },
+    {
+      name: "the rode is straight: the angle at the anchor follows from the scope alone",
+      bow: (row) => straight(standIn, to, row),
+    },
+  ];
+  if (stretches(standIn) || stretches(to))
+    cuts.push({ name: "nothing stretches", bow: carried(rigid(standIn), rigid(to)) });
+  if (to.setting.medium === "water")
+    cuts.push({ name: "rode weighs the same in water as in air", bow: carried(standIn, inAir(to)) });
+  if (to.setting.medium === "water" && to.setting.rollerHeight > 0) {
+    const { depth, rollerHeight } = to.setting;
+    const drowned: Rig = { ...to, setting: { ...to.setting, depth: depth + rollerHeight, rollerHeight: 0 } };
+    cuts.push({
+      name: "rode between the surface and the roller weighs as under water",
+      bow: carried(standIn, drowned),
+    });
+  }
+  if (slopes(standIn) || slopes(to))
+    cuts.push({ name: "the ground is level", bow: carried(level(standIn), level(to)) });
+  if (hasPoints(standIn) || hasPoints(to))
+    cuts.push({ name: "shackles, swivels and weights weigh nothing", bow: carried(bare(standIn), bare(to)) });
+  return cuts;
+}
+
+/** The load at which the rode, straight, would pull at the stand-in's straight angle: none, unless the scopes agree. */
+function straight(standIn: Rig, to: Rig, row: CarriedRow): number | null {
+  const asin = (rig: Rig) =>
+    Math.asin(Math.min(1, riseOf(rig.setting) / rig.rode.reduce((sum, part) => sum + lengthOf(part), 0)));
+  const angle = asin(to) - (asin(standIn) - row.anchorAngle);
+  const rode = compile(to);
+  return rode.hasBuoyant ? null : (pullForAngle(rode, angle)?.bow ?? null);
+}
+
+function words(effects: readonly Effect[]): string {
+  const worse = effects.filter((effect) => !effect.smaller);
+  if (worse.length === 0) return "smaller than the uncertainty at every load: it may stand";
+  if (worse.length === effects.length) return "larger than the uncertainty at every load: it may not stand";
+  return `larger than the uncertainty at ${worse.length} of ${effects.length} loads: it may not stand there`;
+}
+
+const stretches = (rig: Rig) => rig.rode.some((part) => part.kind === "line" && part.stretch.kind !== "rigid");
+const slopes = (rig: Rig) => rig.setting.bottomSlope !== 0;
+const hasPoints = (rig: Rig) => rig.rode.some((part) => part.kind === "point");
+const level = (rig: Rig): Rig => ({ ...rig, setting: { ...rig.setting, bottomSlope: 0 } });
+const bare = (rig: Rig): Rig => ({ ...rig, rode: rig.rode.filter((part) => part.kind === "line") });
+const rigid = (rig: Rig): Rig => ({
+  ...rig,
+  rode: rig.rode.map((part) => (part.kind === "line" ? { ...part, stretch: { kind: "rigid" } as const } : part)),
+});
+
+function inAir(rig: Rig): Rig {
+  const { bottomSlope, bottomFriction } = rig.setting;
+  return { ...rig, setting: { medium: "air", rise: riseOf(rig.setting), bottomSlope, bottomFriction } };
+}
