@@ -56,8 +56,8 @@ describe.each(plain)("NIST StRD %s, numeric Jacobian", (name) => {
 });
 
 // Lanczos1 leaves residuals of 9e-14 on values near 2.5: in doubles each carries 3 digits, and so do their sum and the
-// standard deviations. The parameters do not suffer. With the difference observed − predicted taken in 128-bit fixed
-// point (the decimals as printed, the parameters as the doubles they are) all digits come.
+// standard deviations. The parameters do not suffer. With the difference observed − predicted taken in fixed
+// point of 160 binary places (the decimals as printed, the parameters as the doubles they are) all digits come.
 describe("NIST StRD Lanczos1", () => {
   const set = readNistSet("Lanczos1");
   test.each([1, 2])("start %i reaches every certified value when the model gives its difference exactly", (start) => {
