@@ -1,5 +1,4 @@
-/** The boat file, `rodebench/boat@1`: read from YAML or JSON, written back as YAML. */
-import { stringify } from "yaml";
+/** The boat file, `rodebench/boat@1`, read from YAML or JSON. */
 import * as z from "zod";
 import { quoted } from "../quantity/index.ts";
 import type { Boat, HeadingShare, MeasuredPoint, Shape, Windage } from "./boat.ts";
@@ -166,39 +165,6 @@ const boatSchema = group(
  */
 export function readBoat(text: string, place: string): Boat {
   return readFields(text, place, boatSchema, `a boat file, ${BOAT_FORMAT},`);
-}
-
-/** Writes a boat file that reads back as the same boat, to the last digit. */
-export function writeBoat(boat: Boat): string {
-  const { measured, uncertainty, windage: wind, veering, ...rest } = boat;
-  const file = {
-    format: BOAT_FORMAT,
-    ...rest,
-    ...(wind === undefined ? {} : { windage: windageText(wind) }),
-    ...(veering === undefined ? {} : { veering: { ...veering, amplitude: radians(veering.amplitude) } }),
-    ...(measured.length === 0 ? {} : { measured: measured.map(pointText) }),
-    ...(Object.keys(uncertainty).length === 0 ? {} : { uncertainty }),
-  };
-  return stringify(file);
-}
-
-function windageText(wind: Windage): object {
-  const heading =
-    wind.byHeading === undefined
-      ? {}
-      : { byHeading: wind.byHeading.map((row) => ({ ...row, angle: radians(row.angle) })) };
-  if (wind.kind === "areas") return { front: wind.front, side: wind.side, ...heading };
-  return { shapes: wind.shapes.map(({ kind, ...fields }) => ({ [kind]: fields })), ...heading };
-}
-
-function pointText(point: MeasuredPoint): object {
-  const { uncertainty, ...rest } = point;
-  return Object.keys(uncertainty).length === 0 ? rest : { ...rest, uncertainty };
-}
-
-/** Bare numbers are SI but for angles, which would be degrees: those carry their unit. */
-function radians(angle: number): string {
-  return `${angle} rad`;
 }
 
 function upright<Fields extends z.ZodType<{ foot: number; top: number }>>(fields: Fields) {

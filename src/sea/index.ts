@@ -12,7 +12,7 @@ export type {
   WindArea,
   Windage,
 } from "./boat.ts";
-export { BOAT_FORMAT, readBoat, writeBoat } from "./boat-file.ts";
+export { BOAT_FORMAT, readBoat } from "./boat-file.ts";
 export { ASSUMED_EXPONENT_U, ASSUMED_POINT, type Calibration, calibrate } from "./calibrate.ts";
 export {
   acrossCoefficient,
@@ -88,3 +88,4 @@ export {
 export { type Face, type Surface, surfaces } from "./windage.ts";
 export { ASSUMED, CALM_SURROUNDINGS, type Conditions, gustOf, steadyLoad } from "./windage-load.ts";
 export { engineThrustOf, type LoadWorth, type WindWorth, windWorthByWindage, worthInWind } from "./worth.ts";
+export { writeBoat } from "./write-boat.ts";

@@ -299,8 +299,16 @@ function anyBoat(): fc.Arbitrary<Boat> {
       .tuple(real(0, 9), real(0.1, 9), real(0, 3), real(3.1, 9), real(0.1, 2))
       .map(([front, side, foot, top, drag]): Shape => ({ kind: "part", name: "a part", front, side, foot, top, drag })),
   );
+  const face = fc.record({ area: real(0, 60), drag: real(0.1, 2), height: real(0, 12) });
+  const heading = fc.tuple(real(0, 0.9), real(1, 3)).map(([first, second]) => [
+    { angle: first, along: 1, across: 0 },
+    { angle: second, along: -0.5, across: 1.1 },
+  ]);
   return fc
     .record({
+      faces: fc.option(fc.tuple(face, face), { nil: undefined }),
+      byHeading: fc.option(heading, { nil: undefined }),
+      windHeight: fc.option(real(2, 30), { nil: undefined }),
       length: real(3, 60),
       slender: real(2, 6),
       displaced: real(0.1, 0.9),
@@ -312,20 +320,45 @@ function anyBoat(): fc.Arbitrary<Boat> {
       thrust: fc.option(real(1, 1e5), { nil: undefined }),
       drag: fc.option(real(0, 1), { nil: undefined }),
     })
-    .map(({ length, slender, displaced, draught, roller, shapes, swing, points, thrust, drag }) => {
-      const beam = length / slender;
-      return {
-        name: "Any",
+    .map(
+      ({
+        faces,
+        byHeading,
+        windHeight,
         length,
-        beam,
+        slender,
+        displaced,
         draught,
-        displacement: displaced * 1025 * length * beam * draught,
-        bowRollerHeight: roller,
-        windage: { kind: "shapes", shapes },
-        measured: points.map(({ wind, load, u }) => ({ wind, load, at: "bow", uncertainty: { load: u } })),
-        uncertainty: drag === undefined ? {} : { drag },
-        ...(thrust === undefined ? {} : { engineThrust: thrust }),
-        ...(swing === undefined ? {} : { veering: swing }),
-      } satisfies Boat as Boat;
-    });
+        roller,
+        shapes,
+        swing,
+        points,
+        thrust,
+        drag,
+      }) => {
+        const beam = length / slender;
+        return {
+          name: "Any",
+          length,
+          beam,
+          draught,
+          displacement: displaced * 1025 * length * beam * draught,
+          bowRollerHeight: roller,
+          windage: {
+            ...(faces === undefined ? { kind: "shapes", shapes } : { kind: "areas", front: faces[0], side: faces[1] }),
+            ...(byHeading === undefined ? {} : { byHeading }),
+          },
+          measured: points.map(({ wind, load, u }) => ({
+            wind,
+            load,
+            at: "bow",
+            uncertainty: { load: u },
+            ...(windHeight === undefined ? {} : { windHeight }),
+          })),
+          uncertainty: drag === undefined ? {} : { drag },
+          ...(thrust === undefined ? {} : { engineThrust: thrust }),
+          ...(swing === undefined ? {} : { veering: swing }),
+        } satisfies Boat as Boat;
+      },
+    );
 }
