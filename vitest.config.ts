@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     maxWorkers: 2,
-    testTimeout: 30_000,
+    testTimeout: 60_000,
+    reporters: ["default", "./test/support/closing-line.ts"],
   },
 });
