@@ -69,7 +69,7 @@ export function newBook(
     rmSync(part, { force: true });
     throw asTrouble(error, path, undefined);
   }
-  return openBook(path, options);
+  return openBook(path, { ...options, backups: false });
 }
 
 function giveName(part: string, path: string): void {

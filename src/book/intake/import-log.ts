@@ -80,6 +80,8 @@ export interface ReadState {
   readonly sha256: string;
   readonly reader: unknown;
   readonly known: number;
+  /** Logs that hold part of the same recording. */
+  readonly recordings: readonly string[];
   /** Gaps and restarts met so far, kept as marks when the log is finished. */
   readonly marks: readonly LogMark[];
 }
@@ -154,7 +156,11 @@ async function readInto(book: Book, file: LogFile, options: ImportOptions): Prom
     book.logs.append(
       log,
       { times: new Float64Array(0), columns: {} },
-      { from: 0, to: known.position, state: { ...state, known: 0, marks: [], reader: renumbered(state.reader) } },
+      {
+        from: 0,
+        to: known.position,
+        state: { ...state, known: 0, recordings: [], marks: [], reader: renumbered(state.reader) },
+      },
     );
   }
   return run(book, file, log, used, remembered, options);
@@ -301,7 +307,7 @@ async function run(
     const columns = Object.fromEntries(names.map((name, k) => [name, batch.values[k]!]));
     const fresh = overlap.fresh({ times: batch.time, columns }, names);
     known += batch.rows - fresh.times.length;
-    const kept: ReadState = { sha256: stretches.digest(), reader: reader.state(), known, marks };
+    const kept: ReadState = { sha256: stretches.digest(), reader: reader.state(), known, recordings, marks };
     const progress = book.logs.append(log, fresh, { from: position, to: stretches.position, state: kept });
     ({ rows, position } = progress);
     options.onProgress?.({ position, size: file.size, rows });
@@ -335,27 +341,42 @@ async function run(
   };
   if (!done && ended === null) return { kind: "stopped", ...answer };
   writeMarks(book, log, marks, mapping.clock);
-  const last: ReadState = { sha256: stretches.digest(), reader: reader.state(), known, marks };
+  const last: ReadState = { sha256: stretches.digest(), reader: reader.state(), known, recordings, marks };
   book.logs.finish(log, last);
   return { kind: "imported", ...answer };
 }
 
-/** Logs of the same source whose rows this one may hold again: only those whose clock is one of the calendar. */
-function overlapping(book: Book, log: string, mapping: LogMapping): string[] {
+/**
+ * The logs of the same source that hold part of this very recording; found by reading the file through once, which is
+ * done only when there are some whose times it may share. Elapsed times share everything and say nothing.
+ */
+function sameRecordings(book: Book, file: LogFile, front: number, log: string, mapping: LogMapping): string[] {
   if ((mapping.clock !== "utc" && mapping.clock !== "local") || mapping.kind !== "table") return [];
-  return book
-    .list("log")
-    .filter((other) => {
-      const theirs = mappingOf(other.mapping);
-      return (
-        other.id !== log &&
-        other.id !== mapping.continues &&
-        theirs?.signature === mapping.signature &&
-        theirs.clock === mapping.clock &&
-        sameChannels(theirs, mapping)
-      );
-    })
-    .map((other) => other.id);
+  const candidates = book.list("log").filter((other) => {
+    const theirs = mappingOf(other.mapping);
+    if (other.id === log || other.id === mapping.continues || theirs?.kind !== "table") return false;
+    return theirs.signature === mapping.signature && theirs.clock === mapping.clock && sameChannels(theirs, mapping);
+  });
+  if (candidates.length === 0) return [];
+  const names = channelsFor(mapping).map((channel) => channel.name);
+  const overlap = new Overlap(
+    book,
+    candidates.map(({ id }) => id),
+    names,
+  );
+  const reader = readerOf(mapping);
+  const stretches = file.stretches(front);
+  for (let done = front >= file.size; !done && reader.stopped === null; ) {
+    stretches.next();
+    const { to, final } = stretches;
+    const taken = reader.consume(stretches.bytes, 0, to, final);
+    stretches.taken(taken);
+    done = final && taken >= to;
+    if (!done && reader.ready < BATCH_ROWS - 64) continue;
+    const { time, values } = reader.take();
+    overlap.count({ times: time, columns: Object.fromEntries(names.map((name, k) => [name, values[k]!])) }, names);
+  }
+  return overlap.recordings;
 }
 
 function sameChannels(a: LogMapping, b: LogMapping): boolean {

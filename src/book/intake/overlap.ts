@@ -1,6 +1,9 @@
 import type { Book } from "../book.ts";
 import type { Rows } from "../log-chunk.ts";
 
+/** A last line cut short, or a reading repaired since, does not make another recording. */
+const NEARLY_ALL = 0.99;
+
 /** One row of a log in the book, waiting to be met again. */
 interface Kept {
   readonly time: number;
@@ -17,6 +20,26 @@ export class Overlap {
 
   constructor(book: Book, logs: readonly string[], channels: readonly string[]) {
     this.cursors = logs.map((log) => new Cursor(book, log, channels));
+  }
+
+  /**
+   * Counts rows against each log without taking any: two instruments of one make that ran side by side share stamps,
+   * and now and then a reading, but only an export of the same memory shares nearly all of them.
+   */
+  count(rows: Rows, channels: readonly string[]): void {
+    const lists = channels.map((name) => rows.columns[name]!);
+    for (const cursor of this.cursors) {
+      for (let i = 0; i < rows.times.length; i++) {
+        if (rows.times[i]! < cursor.first || rows.times[i]! > cursor.last) continue;
+        cursor.within++;
+        if (cursor.holds(rows.times[i]!, lists, i)) cursor.met++;
+      }
+    }
+  }
+
+  /** The logs of which nearly every row was met where both run. */
+  get recordings(): string[] {
+    return this.cursors.filter(({ within, met }) => met > 0 && met >= within * NEARLY_ALL).map(({ log }) => log);
   }
 
   /** The rows that are not in the book yet, in their order. */
@@ -39,13 +62,21 @@ class Cursor {
   private readonly channels: readonly string[];
   private chunk: Rows | null = null;
   private at = 0;
-  private readonly last: number;
+  readonly log: string;
+  readonly first: number;
+  readonly last: number;
+  /** Rows counted between first and last, and those met among them. */
+  within = 0;
+  met = 0;
   /** Rows of one stamp that have not been met yet. */
   private group: Kept[] = [];
   private stamp = Number.NaN;
 
   constructor(book: Book, log: string, channels: readonly string[]) {
-    this.last = book.logs.content(log).to_s ?? Number.NEGATIVE_INFINITY;
+    const { from_s, to_s } = book.logs.content(log);
+    this.log = log;
+    this.first = from_s ?? Number.POSITIVE_INFINITY;
+    this.last = to_s ?? Number.NEGATIVE_INFINITY;
     this.rows = book.logs.rows(log, channels);
     this.channels = channels;
   }

@@ -73,7 +73,7 @@ function track(book: Book, file: LogFile, text: string, sha256: string, options:
   }));
   const mapping: LogMapping = { format: MAPPING_FORMAT, kind: "gpx", signature: "GPX", clock: "utc" };
   const log = open(book, file, sha256, mapping, channels, options);
-  const state: ReadState = { sha256, reader: null, known: 0, marks: [] };
+  const state: ReadState = { sha256, reader: null, known: 0, recordings: [], marks: [] };
   const begun = book.logs.progress(log);
   if (begun.position === 0)
     book.logs.append(
