@@ -6,6 +6,7 @@ export { type GrainClass, grainClasses, grainClassOf } from "./grain.ts";
 export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export { idMaker, isId, type Ports } from "./ids.ts";
 export type { Imported } from "./import.ts";
+export { type Imported, type ImportOptions, type ImportProgress, importLog, previewLog } from "./intake/import-log.ts";
 export {
   ABOUT,
   type Channel,

@@ -10,17 +10,13 @@ import {
 } from "../../pull/index.ts";
 import { InputError, quoted } from "../../quantity/index.ts";
 import type { Book } from "../book.ts";
+import { knownReading, type ReadState } from "./known-reading.ts";
 import { LogFile } from "./log-file.ts";
-import {
-  choicesOf,
-  type LogMapping,
-  MAPPING_FORMAT,
-  mappingOf,
-  rememberedChoices,
-  withRemembered,
-} from "./log-mapping.ts";
+import { type LogMapping, mappingOf, rememberedChoices, withRemembered } from "./log-mapping.ts";
+import { mappingFor } from "./mapping-for.ts";
 import { Overlap } from "./overlap.ts";
 import { BATCH_ROWS, channelsFor, readerOf } from "./rows-reader.ts";
+import { sameRecordings } from "./same-recording.ts";
 import { importWholeFile } from "./whole-file.ts";
 
 export interface ImportOptions {
@@ -75,17 +71,6 @@ export type Imported =
       readonly troubles: TroubleCount;
     };
 
-/** What an unfinished log keeps with its position: the reader's state and the hash of all before it. */
-export interface ReadState {
-  readonly sha256: string;
-  readonly reader: unknown;
-  readonly known: number;
-  /** Logs that hold part of the same recording. */
-  readonly recordings: readonly string[];
-  /** Gaps and restarts met so far, kept as marks when the log is finished. */
-  readonly marks: readonly LogMark[];
-}
-
 /** Marks of one log written into the book; all are counted. */
 const MOST_MARKS = 200;
 
@@ -136,7 +121,7 @@ async function readInto(book: Book, file: LogFile, options: ImportOptions): Prom
     throw new InputError(file.path, guess.why, "a log as CSV, NMEA 0183, Signal K, GPX or time marks is expected");
   if (guess.kind === "gpx" || guess.kind === "webvtt" || guess.kind === "markTable")
     return importWholeFile(book, file, guess.kind, options);
-  const mapping = mappingFor(guess, file, told, options);
+  const mapping = mappingFor(guess, file.path, told, options.loadPath);
   if (mapping === null) return { kind: "asks", guess };
 
   const known = knownReading(book, file, mapping.signature, options.again === true);
@@ -164,79 +149,6 @@ async function readInto(book: Book, file: LogFile, options: ImportOptions): Prom
     );
   }
   return run(book, file, log, used, remembered, options);
-}
-
-function mappingFor(guess: LogGuess, file: LogFile, told: LogChoices, options: ImportOptions): LogMapping | null {
-  const format = MAPPING_FORMAT;
-  if (guess.kind === "table") {
-    if (guess.plan === null) return null;
-    const { plan } = guess;
-    return {
-      format,
-      kind: "table",
-      signature: guess.signature,
-      clock: plan.time.clock,
-      plan,
-      columns: choicesOf(guess),
-      ...(told.zone === undefined && plan.time.zone === 0 ? {} : { zone: plan.time.zone }),
-      ...(plan.time.format === "count" ? { rate: plan.time.rate } : {}),
-    };
-  }
-  if (guess.kind === "nmea") {
-    if (guess.times === null)
-      throw new InputError(
-        file.path,
-        "no sentence carries a time",
-        "RMC, GGA, GLL or ZDA sentences among the others, or a stamp before each, are expected",
-      );
-    const start = told.start;
-    const clock = guess.times === "clock" && start !== undefined ? "utc" : guess.clock;
-    return {
-      format,
-      kind: "nmea",
-      signature: "NMEA 0183",
-      clock,
-      times: guess.times,
-      ...(start === undefined ? {} : { start }),
-    };
-  }
-  if (guess.kind === "signalk") {
-    if (!guess.timed)
-      throw new InputError(file.path, "no update states its time", "deltas with timestamps are expected");
-    return {
-      format,
-      kind: "signalk",
-      signature: "Signal K",
-      clock: "utc",
-      ...(options.loadPath === undefined ? {} : { loadPath: options.loadPath }),
-    };
-  }
-  return null;
-}
-
-interface KnownReading {
-  readonly kind: "begun" | "finished";
-  readonly log: string;
-  readonly rows: number;
-  readonly position: number;
-  readonly state: unknown;
-}
-
-/** The log that holds the front of this very file, however it is called now: the one that got furthest. */
-function knownReading(book: Book, file: LogFile, signature: string, again: boolean): KnownReading | null {
-  const candidates = book
-    .list("log")
-    .filter((log) => mappingOf(log.mapping)?.signature === signature)
-    .map((log) => book.logs.progress(log.id))
-    .filter(({ state, position }) => typeof (state as ReadState | null)?.sha256 === "string" && position > 0);
-  const hashes = file.prefixHashes([...new Set(candidates.map(({ position }) => position))]);
-  const same = candidates.filter(({ position, state }) => hashes.get(position) === (state as ReadState).sha256);
-  if (again) {
-    for (const { log } of same) book.hide(log);
-    return null;
-  }
-  const best = same.sort((a, b) => b.position - a.position || (a.log < b.log ? -1 : 1))[0];
-  return best === undefined ? null : { ...best, kind: best.kind === "finished" ? "finished" : "begun" };
 }
 
 function refuseOtherMapping(begun: LogMapping, asked: LogMapping, path: string): void {
@@ -288,10 +200,10 @@ async function run(
   const state = begun.state as ReadState | null;
   const reader = readerOf(mapping, state?.reader ?? undefined);
   const names = channelsFor(mapping).map((channel) => channel.name);
-  const overlap = new Overlap(book, overlapping(book, log, mapping), names);
-  const stretches = file.stretches(
-    begun.position === 0 ? (mapping.plan?.dataOffset ?? file.encoding.mark) : begun.position,
-  );
+  const front = begun.position === 0 ? (mapping.plan?.dataOffset ?? file.encoding.mark) : begun.position;
+  const recordings = state?.recordings ?? sameRecordings(book, file, front, log, mapping);
+  const overlap = new Overlap(book, recordings, names);
+  const stretches = file.stretches(front);
   const marks = [...(state?.marks ?? [])];
   let { rows, position } = begun;
   let known = state?.known ?? 0;
@@ -344,43 +256,6 @@ async function run(
   const last: ReadState = { sha256: stretches.digest(), reader: reader.state(), known, recordings, marks };
   book.logs.finish(log, last);
   return { kind: "imported", ...answer };
-}
-
-/**
- * The logs of the same source that hold part of this very recording; found by reading the file through once, which is
- * done only when there are some whose times it may share. Elapsed times share everything and say nothing.
- */
-function sameRecordings(book: Book, file: LogFile, front: number, log: string, mapping: LogMapping): string[] {
-  if ((mapping.clock !== "utc" && mapping.clock !== "local") || mapping.kind !== "table") return [];
-  const candidates = book.list("log").filter((other) => {
-    const theirs = mappingOf(other.mapping);
-    if (other.id === log || other.id === mapping.continues || theirs?.kind !== "table") return false;
-    return theirs.signature === mapping.signature && theirs.clock === mapping.clock && sameChannels(theirs, mapping);
-  });
-  if (candidates.length === 0) return [];
-  const names = channelsFor(mapping).map((channel) => channel.name);
-  const overlap = new Overlap(
-    book,
-    candidates.map(({ id }) => id),
-    names,
-  );
-  const reader = readerOf(mapping);
-  const stretches = file.stretches(front);
-  for (let done = front >= file.size; !done && reader.stopped === null; ) {
-    stretches.next();
-    const { to, final } = stretches;
-    const taken = reader.consume(stretches.bytes, 0, to, final);
-    stretches.taken(taken);
-    done = final && taken >= to;
-    if (!done && reader.ready < BATCH_ROWS - 64) continue;
-    const { time, values } = reader.take();
-    overlap.count({ times: time, columns: Object.fromEntries(names.map((name, k) => [name, values[k]!])) }, names);
-  }
-  return overlap.recordings;
-}
-
-function sameChannels(a: LogMapping, b: LogMapping): boolean {
-  return JSON.stringify(channelsFor(a)) === JSON.stringify(channelsFor(b));
 }
 
 /** Gaps and restarts stand on the trace as marks; written once, also when a finish is taken up again. */

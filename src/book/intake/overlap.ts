@@ -33,6 +33,8 @@ export class Overlap {
         if (rows.times[i]! < cursor.first || rows.times[i]! > cursor.last) continue;
         cursor.within++;
         if (cursor.holds(rows.times[i]!, lists, i)) cursor.met++;
+        // A stamp that many rows share may have been cut in the middle by either export.
+        else if (rows.times[i] === cursor.first || rows.times[i] === cursor.last) cursor.within--;
       }
     }
   }

@@ -14,7 +14,8 @@ import {
 } from "../../pull/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import type { Book } from "../book.ts";
-import type { Imported, ImportOptions, ReadState } from "./import-log.ts";
+import type { Imported, ImportOptions } from "./import-log.ts";
+import type { ReadState } from "./known-reading.ts";
 import type { LogFile } from "./log-file.ts";
 import { type LogMapping, MAPPING_FORMAT } from "./log-mapping.ts";
 

@@ -2,7 +2,7 @@
 
 import { lookOf } from "./cells.ts";
 import { CHANNELS, type ChannelKind } from "./channel.ts";
-import type { LogChoices } from "./choices.ts";
+import type { ColumnChoice, LogChoices } from "./choices.ts";
 import type { Question } from "./guess.ts";
 import type { ValueColumn } from "./plan.ts";
 import type { PreambleHints } from "./preamble.ts";
@@ -28,7 +28,12 @@ export function chooseColumns(
 ): { values: ValueColumn[]; columns: Map<number, Found> } {
   const columns = new Map<number, Found>();
   const chosen: Chosen[] = [];
-  const told = new Map((file.told.columns ?? []).map((choice) => [columnOf(choice.column, titles), choice]));
+  // The first word on a column holds: what is told now stands before what is remembered.
+  const told = new Map<number, ColumnChoice>();
+  for (const choice of file.told.columns ?? []) {
+    const column = columnOf(choice.column, titles);
+    if (!told.has(column)) told.set(column, choice);
+  }
   const free: number[] = [];
   let unitColumn = -1;
   titles.forEach((title, column) => {

@@ -30,21 +30,18 @@ const point = z.object({
   speed: z.string().optional(),
   course: z.string().optional(),
 });
+const segment = z.union([z.object({ trkpt: z.array(z.unknown()).optional() }), z.literal("")]);
+const track = z.union([z.object({ name: z.unknown().optional(), trkseg: z.array(segment).optional() }), z.literal("")]);
+// An element without content is read as an empty text.
 const file = z.object({
-  gpx: z.object({
-    trk: z
-      .array(
-        z
-          .object({
-            name: z.unknown().optional(),
-            trkseg: z.array(z.union([z.object({ trkpt: z.array(z.unknown()).optional() }), z.literal("")])).optional(),
-          })
-          .or(z.literal("")),
-      )
-      .optional(),
-    wpt: z.array(z.unknown()).optional(),
-    rte: z.array(z.unknown()).optional(),
-  }),
+  gpx: z.union([
+    z.object({
+      trk: z.array(track).optional(),
+      wpt: z.array(z.unknown()).optional(),
+      rte: z.array(z.unknown()).optional(),
+    }),
+    z.literal(""),
+  ]),
 });
 
 /** Largest track read at once, characters: the parser holds all of it in memory. */
@@ -82,7 +79,7 @@ export function readGpx(text: string, place: string): GpxTrack {
   });
   const read = file.safeParse(parser.parse(text));
   if (!read.success) throw new InputError(place, "no GPX document", "an element gpx with tracks is expected");
-  const { trk = [], wpt = [], rte = [] } = read.data.gpx;
+  const { trk = [], wpt = [], rte = [] } = read.data.gpx === "" ? {} : read.data.gpx;
   const tracks = trk.filter((one) => one !== "");
   const segments = tracks
     .flatMap((one) => one.trkseg ?? [])
