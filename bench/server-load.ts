@@ -143,8 +143,9 @@ if (process.argv[1] === import.meta.filename) {
   if (process.argv[2] === "--serve") {
     const book = openBook(process.argv[3]!, { backups: false });
     const fault = (error: unknown) => console.error(error);
+    const { topics } = bookTopics(book, { sentFolder: `${book.path}.sent`, now: Date.now, fault });
     const bench = await openBench({
-      topics: bookTopics(book),
+      topics,
       builtFolder: "",
       devicesFile: "",
       port: 0,

@@ -60,10 +60,19 @@ export async function* bodyParts(c: Context<BenchEnv>, most: number): AsyncGener
   const stream = c.req.raw.body;
   if (stream === null) return;
   let bytes = 0;
-  for await (const part of stream as unknown as AsyncIterable<Uint8Array>) {
+  for await (const part of whole(stream as unknown as AsyncIterable<Uint8Array>)) {
     bytes += part.byteLength;
     if (bytes > most) throw tooMuch(bytes, most);
     yield part;
+  }
+}
+
+/** A sender that goes away in the middle is no fault of the program. */
+async function* whole(stream: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  try {
+    yield* stream;
+  } catch {
+    throw new Refusal(400, "body", "broken off", "all of it");
   }
 }
 

@@ -1,19 +1,17 @@
-import { Book, type Draft as BookDraft, isId, isKind, type Kind, kindNames, type OfflineAct } from "../book/index.ts";
+import {
+  type Book,
+  type Draft as BookDraft,
+  isId,
+  isKind,
+  type Kind,
+  kindNames,
+  type OfflineAct,
+} from "../book/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Draft, Records, Stored, Writer } from "./records.ts";
 
 /** A book as the bench asks it: kinds as text from outside, and a writer with every write. */
-export function recordsOf(book: Book): Records {
-  // The same connection under another hand, so that each device's undo finds its own acts.
-  const desks = new Map<string, Book>();
-  const desk = ({ who, device }: Writer): Book => {
-    const key = JSON.stringify([who, device]);
-    const known = desks.get(key);
-    if (known !== undefined) return known;
-    const made = new Book({ ...book.context, who, device: device ?? book.context.device }, []);
-    desks.set(key, made);
-    return made;
-  };
+export function recordsOf(book: Book, desk: (by: Writer) => Book): Records {
   return {
     kinds: kindNames,
     isId,

@@ -3,12 +3,14 @@ import { openBook } from "../../src/book/index.ts";
 import { bookTopics, openBench } from "../../src/server/index.ts";
 
 const book = openBook(process.argv[2]!, { who: "test" });
+const fault = (error: unknown) => console.error(error);
+const { topics } = bookTopics(book, { sentFolder: `${process.argv[2]}.sent`, now: Date.now, fault });
 const bench = await openBench({
-  topics: bookTopics(book),
+  topics,
   builtFolder: "",
   devicesFile: "",
   port: 0,
   now: Date.now,
-  fault: (error) => console.error(error),
+  fault,
 });
 console.log(bench.address);

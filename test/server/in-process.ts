@@ -33,11 +33,11 @@ export const boat = "http://192.168.7.20:4711";
 /** A bench in process, with a clock the test moves. */
 export function benchInProcess(
   topics: readonly ((api: Hono<BenchEnv>) => void)[] = [],
-  more: { builtApp?: BuiltApp; devicesFile?: string } = {},
+  more: { builtApp?: BuiltApp; devicesFile?: string; faults?: unknown[] } = {},
 ) {
   const clock = { ms: Date.UTC(2031, 4, 3, 9) };
   const network = new BoatNetwork(new Devices(more.devicesFile ?? "", () => clock.ms), () => clock.ms);
-  const faults: unknown[] = [];
+  const faults = more.faults ?? [];
   const app = benchApp({
     builtApp: more.builtApp,
     gate: network,
@@ -60,14 +60,17 @@ export function benchWithBook() {
   const path = join(mkdtempSync(join(tmpdir(), "bench-")), "test.book");
   const book = newBook(path, { title: "A book of tests", simulated: true }, { who: "setup", backups: false });
   const newId = idMaker(systemPorts);
-  const bench = benchInProcess(bookTopics(book));
+  const faults: unknown[] = [];
+  const sentFolder = join(path, "..", "sent");
+  const { topics, stop } = bookTopics(book, { sentFolder, now: Date.now, fault: (error) => faults.push(error) });
+  const bench = benchInProcess(topics, { faults });
   const send = (method: string, path: string, body: unknown) =>
     bench.ask(path, {
       method,
       headers: { "content-type": "application/json", origin: own },
       body: JSON.stringify(body),
     });
-  return { ...bench, book, path, newId, send };
+  return { ...bench, book, path, newId, send, stop, sentFolder };
 }
 
 /** The refusal of an answer, as one line. */
