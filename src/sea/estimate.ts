@@ -18,12 +18,21 @@ export interface Shared extends Estimate {
   readonly shares: readonly { readonly name: string; readonly share: number }[];
 }
 
+/** Widest relative uncertainty for which a band is laid in logarithms. */
+const widestInLogarithms = 0.5;
+
 /** Coverage factor of 95 % for so many degrees of freedom (Infinity: 1.96). */
 export function coverage(dof: number): number {
   return tQuantile(0.975, dof);
 }
 
-/** A result that cannot be below zero, by its first-order budget (JCGM 100); exact inputs are left out of the shares. */
+/**
+ * A result that cannot be below zero, by its first-order budget (JCGM 100); exact inputs are left out of the shares.
+ *
+ * The band is laid in logarithms, value · exp(±k u/value): loads and winds are products of factors that are known to so
+ * many per cent, and a symmetric band misses their long upper tail. A result known to no better than half its own size
+ * (a current that all but holds the wind) gets the symmetric band, cut off at zero.
+ */
 export function shared(inputs: readonly UncertainInput[], model: (values: ArrayLike<number>) => number): Shared {
   return fromBudget(budget(model, inputs), 1);
 }
@@ -42,13 +51,14 @@ export function sharedRoot(
   return fromBudget({ ...around, value: slope.value }, 1 / Math.abs(slope.sensitivity));
 }
 
-function fromBudget({ value, u, coverageFactor, sources }: Budget, scale: number): Shared {
-  const wide = coverageFactor * u * scale;
+function fromBudget({ value, u, coverageFactor: k, sources }: Budget, scale: number): Shared {
+  const own = u * scale;
+  const inLogarithms = value > 0 && own <= widestInLogarithms * value;
   return {
     value,
-    u: u * scale,
-    low: Math.max(0, value - wide),
-    high: value + wide,
+    u: own,
+    low: inLogarithms ? value * Math.exp((-k * own) / value) : Math.max(0, value - k * own),
+    high: inLogarithms ? value * Math.exp((k * own) / value) : value + k * own,
     shares: sources.filter((source) => source.u > 0).map(({ name, share }) => ({ name, share })),
   };
 }

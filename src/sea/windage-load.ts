@@ -33,15 +33,19 @@ export function steadyLoad(boat: Boat, wind: Measured, conditions: Conditions): 
   return shared([{ name: "wind", ...wind }, ...otherInputs(boat, conditions)], (inputs) => load(inputs));
 }
 
-/** Load from wind, area, drag, air density, current speed and current drag, in this order. */
+/**
+ * Load from wind, area, drag, air density, current speed and current drag, in this order; speeds in m/s, the others as
+ * logarithms of a factor: what is known to 20 % may as well be 1.2 times as large as 1.2 times as small.
+ */
 export function loadModel(boat: Boat, conditions: Conditions): (inputs: ArrayLike<number>) => number {
   // At 1 m/s: every profile here keeps its shape, so the force goes with the square of the speed.
   const unit = windForce(boat, 1, conditions.yaw, conditions.air);
   const { current, water } = conditions;
   return (inputs) => {
-    const press = inputs[0]! ** 2 * inputs[1]! * inputs[2]! * inputs[3]!;
+    const press = inputs[0]! ** 2 * Math.exp(inputs[1]! + inputs[2]! + inputs[3]!);
     const flow = current === undefined ? NO_FLOW : currentForce(boat, inputs[4]!, current.angle, water);
-    return Math.hypot(press * unit.along + inputs[5]! * flow.along, press * unit.across + inputs[5]! * flow.across);
+    const hold = Math.exp(inputs[5]!);
+    return Math.hypot(press * unit.along + hold * flow.along, press * unit.across + hold * flow.across);
   };
 }
 
@@ -51,11 +55,11 @@ export const NO_FLOW = { along: 0, across: 0 };
 export function otherInputs(boat: Boat, { current }: Conditions): readonly UncertainInput[] {
   const { area = ASSUMED.area, drag = ASSUMED.drag, current: flowDrag = ASSUMED.current } = boat.uncertainty;
   return [
-    { name: "area", value: 1, u: area },
-    { name: "drag coefficient", value: 1, u: drag },
-    { name: "air density", value: 1, u: ASSUMED.airDensity },
+    { name: "area", value: 0, u: area },
+    { name: "drag coefficient", value: 0, u: drag },
+    { name: "air density", value: 0, u: ASSUMED.airDensity },
     { name: "current speed", value: current?.speed.value ?? 0, u: current?.speed.u ?? 0 },
-    { name: "current drag", value: 1, u: current === undefined ? 0 : flowDrag },
+    { name: "current drag", value: 0, u: current === undefined ? 0 : flowDrag },
   ];
 }
 
