@@ -1,4 +1,26 @@
 export * from "./log/index.ts";
+export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
+export { type Judgement, judge } from "./run/judgement.ts";
+export {
+  type Fitted,
+  type FittedValue,
+  type ReducedReading,
+  type ReducedRelease,
+  type Reduction,
+  reduce,
+} from "./run/reduce.ts";
+export {
+  type Reading,
+  type Release,
+  RUN_FORMAT,
+  type Run,
+  type RunFile,
+  type RunUncertainty,
+  readRun,
+} from "./run/run-file.ts";
+export { carryFields, reduceFields } from "./run/run-json.ts";
+export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";
+export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
 export type { Drag, Easing } from "./trace/drags.ts";
 export { type Carried, carryHeld, type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
 export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";
@@ -24,16 +46,3 @@ export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } 
 export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";
 export type { Headings, Measured, Span, Trace, Track } from "./trace/trace.ts";
 export type { SlackRead, Zero } from "./trace/zero.ts";
-export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
-export { type Judgement, judge } from "./run/judgement.ts";
-export {
-  type Fitted,
-  type FittedValue,
-  type ReducedReading,
-  type ReducedRelease,
-  type Reduction,
-  reduce,
-} from "./run/reduce.ts";
-export { RUN_FORMAT, type Reading, type Release, type Run, type RunFile, type RunUncertainty, readRun } from "./run/run-file.ts";
-export { carryFields, reduceFields } from "./run/run-json.ts";
-export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";

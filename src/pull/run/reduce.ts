@@ -12,8 +12,9 @@
  * A reading's uncertainty is its own and, through the slope of the curve, that of the load it was read at.
  */
 import { type RobustFit, robustFit } from "../../chance/index.ts";
-import { find, glancer, lengthOf, perturbed, type Rig, riseOf } from "../../rode/index.ts";
+import { perturbed, type Rig, riseOf } from "../../rode/index.ts";
 import type { Run } from "./run-file.ts";
+import { theoryOf, UNSTATED, uOfLoad } from "./theory.ts";
 
 export interface ReducedReading {
   /** N */
@@ -82,10 +83,11 @@ export interface Reduction {
   readonly correlation: readonly (readonly number[])[];
 }
 
-/** Beyond this scaled residual a reading is called an outlier: by chance one in 370. */
-const OUTLIER = 3;
-/** Where no uncertainty of a reading is stated: a hand-held gauge and a tape. */
-export const UNSTATED = { angle: 0.5 * (Math.PI / 180), movement: 0.005, loadShare: 0.01 } as const;
+/**
+ * Beyond this scaled residual a reading is called an outlier: there Tukey's weight falls to a half, so that the fit believes
+ * it less than not. By chance one good reading in 80 is; it is kept in view all the same.
+ */
+const OUTLIER = 2.5;
 
 interface Parameter {
   readonly name: "mass per length" | "rise" | "gauge zero" | "rig give";
@@ -224,57 +226,6 @@ function parametersOf(run: Run, rig: Rig): Parameter[] {
       prior: run.uncertainty.gaugeZero || UNSTATED.angle,
     });
   return parameters;
-}
-
-interface Theory {
-  angle(load: number): number;
-  movement(load: number): number;
-  liftoff(): number;
-  resting(load: number): boolean;
-  uOfAngle(load: number): number;
-  uOfMovement(load: number): number;
-}
-
-function theoryOf(run: Run, rig: Rig, mass: number, riseShift: number, zero: number, give: number): Theory {
-  const here = perturbed(rig, mass, riseShift);
-  const glance = glancer(here);
-  const settled = (load: number) => glance({ at: run.loadCellAt, newtons: load });
-  const gauged = run.angleAt === "anchor" ? "anchorAngle" : "bowAngle";
-  const pure = (load: number): number => settled(load)?.[gauged] ?? Number.NaN;
-  const whole = here.rode.reduce((sum, part) => sum + lengthOf(part), 0);
-  const span = (load: number): number => settled(load)?.span ?? Number.NaN;
-  const from = run.release[0]?.load ?? 0;
-  const atFirst = run.release.length > 0 ? span(from) : 0;
-  const movement = (load: number) => atFirst - span(load) + give * (from - load);
-  let lifted: number | null = null;
-  return {
-    angle: (load) => pure(load) + zero,
-    movement,
-    liftoff: () => {
-      lifted ??= liftoffLoad(here, run.loadCellAt);
-      return lifted;
-    },
-    resting: (load) => (settled(load)?.grounded ?? 0) > 1e-9 * whole,
-    uOfAngle: (load) => Math.hypot(run.uncertainty.angle || UNSTATED.angle, slopeOf(pure, load) * uOfLoad(run, load)),
-    uOfMovement: (load) =>
-      Math.hypot(run.uncertainty.movement || UNSTATED.movement, slopeOf(movement, load) * uOfLoad(run, load)),
-  };
-}
-
-function slopeOf(f: (load: number) => number, load: number): number {
-  const h = 1e-3 * load;
-  const slope = (f(load + h) - f(load - h)) / (2 * h);
-  return Number.isFinite(slope) ? slope : 0;
-}
-
-function uOfLoad(run: Run, load: number): number {
-  return run.uncertainty.load || UNSTATED.loadShare * load;
-}
-
-/** Load at the cell at which the anchor end is about to rise, N. */
-function liftoffLoad(rig: Rig, at: "anchor" | "bow"): number {
-  const found = find(rig, { unknown: { what: "pull" }, goal: { goal: "liftoff" }, pull: { at, newtons: 1 } });
-  return found.kind === "found" ? found.value : Number.NaN;
 }
 
 function massOfLongest(rig: Rig): number {
