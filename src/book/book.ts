@@ -4,7 +4,7 @@ import type { Context } from "./context.ts";
 import { bookDigest } from "./digest.ts";
 import { type Exported, exportBook } from "./export.ts";
 import { type HistoryChoice, type HistoryEntry, type Reverted, readHistory, redo, undo } from "./history.ts";
-import { type Imported, importBook, importPlaces } from "./import.ts";
+import { type ImportedBook, importBook, importPlaces } from "./import.ts";
 import { ABOUT, type FieldsOf, type Kind, type RecordOf } from "./kinds.ts";
 import type { Rows } from "./log-chunk.ts";
 import type { LogProgress } from "./log-content.ts";
@@ -105,7 +105,7 @@ export class Book {
     return exportBook(this.context, folder);
   }
   /** Takes in a folder of open files. */
-  import(folder: string): Promise<Imported> {
+  import(folder: string): Promise<ImportedBook> {
     return importBook(this.context, folder);
   }
   importPlaces(places: readonly Place[], source: string): { added: number } {

@@ -16,7 +16,7 @@ import { type Draft, editOf, listRecords, writeRecords } from "./records.ts";
 import { STAMP } from "./stamp.ts";
 import { type Heritage, type United, unite } from "./unite.ts";
 
-export interface Imported extends United {
+export interface ImportedBook extends United {
   /** Records made or changed because they stand otherwise in `records/` or `tables/` than the history says. */
   readonly edited: number;
   readonly logs: number;
@@ -28,7 +28,7 @@ export interface Imported extends United {
  * nothing. After a kill, the import is simply run again.
  * @throws InputError naming the file and the line
  */
-export async function importBook(context: Context, folder: string): Promise<Imported> {
+export async function importBook(context: Context, folder: string): Promise<ImportedBook> {
   const { sums } = readHead(folder);
   const heritage = readHeritage(folder, sums);
   const united = writing(context, () => {

@@ -5,7 +5,7 @@ export type { Exported } from "./export.ts";
 export { type GrainClass, grainClasses, grainClassOf } from "./grain.ts";
 export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export { idMaker, isId, type Ports } from "./ids.ts";
-export type { Imported } from "./import.ts";
+export type { ImportedBook } from "./import.ts";
 export { type Imported, type ImportOptions, type ImportProgress, importLog, previewLog } from "./intake/import-log.ts";
 export {
   ABOUT,

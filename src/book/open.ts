@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
+import { accessSync, constants, existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import { InputError } from "../quantity/index.ts";
 import { type Backup, backupIfDue, listBackups, newestGoodBackup, sync } from "./backup.ts";
@@ -46,6 +46,11 @@ export function newBook(
 ): Book {
   if (existsSync(path))
     throw new BookTrouble("exists", path, "there is a file already", "a name not yet taken is expected");
+  try {
+    accessSync(dirname(path), constants.W_OK);
+  } catch (error) {
+    throw asTrouble(error, path, undefined);
+  }
   const ports = options.ports ?? systemPorts;
   const id = idMaker(ports);
   const part = `${path}.${id()}.part`;
