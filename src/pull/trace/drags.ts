@@ -1,15 +1,15 @@
 import { type Drop, meanLoad } from "./drops.ts";
-import { type Loaded, varianceAt } from "./loaded.ts";
+import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
 import { type Along, movedAway, movements } from "./movement.ts";
 import { markId } from "./plateaus.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Measured, Span } from "./trace.ts";
 import { percent } from "./zero.ts";
 
-/** The anchor gave way: seen in the load, in the boat's movement, or in both. */
+/** The anchor gave way: seen in the load, in the boat's movement, in both, or by a person who marked it. */
 export interface Drag extends Span {
   readonly id: string;
-  readonly seenIn: "load" | "movement" | "both";
+  readonly seenIn: "load" | "movement" | "both" | "hand";
   /** Load it gave way at: in the seconds before, N. */
   readonly load: Measured;
   /** Load lost, N; null when it was seen in the movement only. */
@@ -26,6 +26,9 @@ export interface Easing extends Span {
   readonly lost: Measured;
   readonly why: string;
 }
+
+/** A fall that is less than this share of the loss around it is part of a slower one. */
+const SUDDEN = 0.6;
 
 /** Seconds averaged for the load at which a movement began. */
 const BEFORE = 2;
@@ -67,14 +70,14 @@ export function findDrags(
       });
     else if (away && away.value < -3 * away.u)
       easings.push({ ...base, id: markId("easing", drop.from), lost, why: `load ${fell}, and the boat came back` });
-    else if (seconds > settings.drag.longestFall)
+    else if (seconds > settings.drag.longestFall || drop.quick < SUDDEN)
       easings.push({
         ...base,
         id: markId("easing", drop.from),
         lost,
-        why: `load ${fell}: slower than ${settings.drag.longestFall} s`,
+        why: `load ${fell}${seconds > settings.drag.longestFall ? `: slower than ${settings.drag.longestFall} s` : ", as part of a slower fall"}`,
       });
-    else if (drop.toSlack && !(comesBack(drop) <= drop.to + settings.drag.comesBack))
+    else if (drop.toSlack && !comesBack(drop))
       easings.push({ ...base, id: markId("easing", drop.from), lost, why: `load ${fell} to slack and stayed there` });
     else
       drags.push({
@@ -95,12 +98,14 @@ export function findDrags(
     return give ? give(drop.before.value) - give(drop.after.value) : 0;
   }
 
-  /** When load was next above twice the slack limit, s. */
-  function comesBack(drop: Drop): number {
+  /** Whether the load is well above slack again soon after. */
+  function comesBack(drop: Drop): boolean {
     const { even } = loaded;
-    for (let k = Math.ceil((drop.to - even.start) / even.grain) + 4; k < even.value.length; k++)
-      if (even.value[k]! > Math.max(2 * loaded.slackLimit, 0.1 * drop.before.value)) return even.start + k * even.grain;
-    return Number.POSITIVE_INFINITY;
+    const first = grainAt(even, drop.to) + 4;
+    const last = Math.min(even.value.length, grainAt(even, drop.to + settings.drag.comesBack));
+    for (let k = first; k < last; k++)
+      if (even.value[k]! > Math.max(2 * loaded.slackLimit, 0.1 * drop.before.value)) return true;
+    return false;
   }
 
   function addMovement(m: Span & { distance: Measured }): void {

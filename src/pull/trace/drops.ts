@@ -1,4 +1,4 @@
-import { meanOver, sums } from "./even.ts";
+import { meanOver } from "./even.ts";
 import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
 import { median, scaleOfNearest } from "./order.ts";
 import type { TraceSettings } from "./settings.ts";
@@ -12,57 +12,74 @@ export interface Drop extends Span {
   readonly after: Measured;
   /** Loss over what noise alone would do, in its standard deviations. */
   readonly clear: number;
-  /** When the load was back at nine tenths of what it had been, s; null when it was not. */
-  readonly backAt: number | null;
+  /** Loss in the fall itself over that from some seconds before to some after: little for a part of a slow fall. */
+  readonly quick: number;
   readonly toSlack: boolean;
 }
 
-/** Seconds averaged on either side of a fall, and between them. */
-const SIDE = 2;
+/** Seconds averaged on either side of a fall: two scales, for quick falls and for those among slow surge. */
+const SIDES = [2, 4];
+/** Seconds between the two sides. */
 const BETWEEN = 1;
+/** Seconds before and after a fall looked at to see whether it was part of a slower one. */
+const AROUND = 6;
 
 /**
  * Falls of the load: the mean of the seconds before minus that of the seconds after, as a share of the load before,
  * where it is a local maximum, loses at least the share asked for and stands clear of what the same difference does
- * elsewhere under load (the third of the time when it does least: ramps do not count). The limit is z = √(2 ln(n / 2α)), which noise passes α times in n independent trials at most.
+ * elsewhere under load (the third of the time when it does least: ramps do not count). The limit is
+ * z = √(2 ln(n / 2α)), which noise passes α times in n independent trials at most.
  * The back of a short gust is no fall: the load is compared with a robust line through the seconds before it too.
  */
 export function findDrops(loaded: Loaded, settings: TraceSettings): Drop[] {
   const { even } = loaded;
   const n = even.value.length;
-  const w = Math.max(1, Math.round(SIDE / even.grain));
+  const w = Math.max(1, Math.round(SIDES[0]! / even.grain));
   const g = Math.max(1, Math.round(BETWEEN / even.grain));
-  const s = sums(even.value);
-  const share = new Float64Array(n).fill(Number.NaN);
-  const noise: number[] = [];
-  for (let k = w; k + g + w <= n; k++) {
-    const before = meanOver(s, k - w, k);
-    const after = meanOver(s, k + g, k + g + w);
-    if (!(before > 2 * loaded.slackLimit) || Number.isNaN(after)) continue;
-    share[k] = (before - after) / before;
-    if (after > loaded.slackLimit) noise.push(share[k]!);
-  }
-  const scatter = noise.length >= 8 ? scaleOfNearest(Float64Array.from(noise), 0) : 0;
-  const trials = Math.max(2, noise.length / (w + g));
-  const z = Math.sqrt(2 * Math.log(trials / (2 * settings.drag.falseAlarms)));
-  const limit = Math.max(settings.drag.loss, z * scatter);
+  const s = loaded.sums;
+  const scales = SIDES.map((side) => losses(Math.max(1, Math.round(side / even.grain))));
   const drops: Drop[] = [];
   const reach = w + g;
   for (let k = w; k < n; k++) {
-    if (!(share[k]! >= limit)) continue;
+    if (!(clear(k) >= 1)) continue;
     let best = k;
-    for (let j = k; j < Math.min(n, best + reach); j++) if (share[j]! > share[best]!) best = j;
+    for (let j = k; j < Math.min(n, best + reach); j++) if (clear(j) > clear(best)) best = j;
     const drop = measured(best);
-    if (drop) drops.push(drop);
+    if (drop && !(drop.from < (drops.at(-1)?.to ?? Number.NEGATIVE_INFINITY))) drops.push(drop);
     k = Math.max(k, best + reach);
   }
   return drops;
 
+  /** Shares of load lost around each grain, means of `side` grains compared, and the limit that noise keeps to. */
+  function losses(side: number): { share: Float64Array; scatter: number; limit: number } {
+    const share = new Float64Array(n).fill(Number.NaN);
+    const noise: number[] = [];
+    for (let k = w; k + g + w <= n; k++) {
+      const before = meanOver(s, k - side, k);
+      const after = meanOver(s, k + g, k + g + side);
+      if (!(before > 2 * loaded.slackLimit) || Number.isNaN(after)) continue;
+      share[k] = (before - after) / before;
+      if (after > loaded.slackLimit) noise.push(share[k]!);
+    }
+    const scatter = noise.length >= 8 ? scaleOfNearest(Float64Array.from(noise), 0) : 0;
+    const trials = Math.max(2, (SIDES.length * noise.length) / (side + g));
+    const limit = Math.max(
+      settings.drag.loss,
+      scatter * Math.sqrt(2 * Math.log(trials / (2 * settings.drag.falseAlarms))),
+    );
+    return { share, scatter, limit };
+  }
+
+  /** The loss around a grain as a multiple of its limit, on the scale where that is most; NaN counts as none. */
+  function clear(k: number): number {
+    let most = 0;
+    for (const { share, limit } of scales) if (share[k]! / limit > most) most = share[k]! / limit;
+    return most;
+  }
+
   function measured(k: number): Drop | null {
     const high = meanOver(s, k - w, k);
     const low = meanOver(s, k + g, k + g + w);
-    // A gust rises as fast as it falls: against the seconds before it nothing is lost.
-    if (ahead(k - w, k + g + w) - low < (high - low) / 2) return null;
     let steepest = k;
     for (let j = Math.max(1, k - w); j < Math.min(n, k + g + w); j++) if (fall(j) > fall(steepest)) steepest = j;
     // The fall reaches as far as it goes on at a quarter of its steepest rate.
@@ -74,19 +91,22 @@ export function findDrops(loaded: Loaded, settings: TraceSettings): Drop[] {
     const before = finite(meanOver(s, from - w, from), high);
     const after = finite(meanOver(s, to + 1, to + 1 + w), low);
     const loss = before - after;
-    if (!(loss >= limit * before)) return null;
+    if (!(loss >= settings.drag.loss * before)) return null;
+    // A gust rises as fast as it falls: against where the load was heading before it little is lost.
+    if (ahead(from - w, to + 1 + w / 2) - after < Math.max(loss / 2, settings.drag.loss * before)) return null;
+    const around = Math.round(AROUND / even.grain);
+    let lowest = after;
+    for (let j = to + 1; j + w <= Math.min(n, to + 1 + around); j++)
+      lowest = Math.min(lowest, finite(meanOver(s, j, j + w), lowest));
+    const whole = finite(meanOver(s, from - around, from - w), before) - lowest;
     const blur = (load: number): number => Math.sqrt(varianceAt(loaded, load) / w);
-    let back: number | null = null;
-    for (let j = to; j + w <= n && back === null; j++)
-      if (meanOver(s, j, j + w) >= 0.9 * before) back = even.start + j * even.grain;
     return {
-      // Grain means fall a grain wider than the load did.
       from: even.start + from * even.grain,
       to: even.start + (to + 0.5) * even.grain,
       before: { value: before, u: blur(before) },
       after: { value: after, u: blur(after) },
-      clear: scatter > 0 ? loss / before / scatter : Number.POSITIVE_INFINITY,
-      backAt: back,
+      clear: clear(k) * (scales[0]!.limit / (scales[0]!.scatter || Number.NaN)),
+      quick: whole > 0 ? loss / whole : 1,
       toSlack: after <= 1.5 * loaded.slackLimit,
     };
   }
@@ -120,5 +140,5 @@ function finite(value: number, otherwise: number): number {
 
 /** Mean load over a span, N. */
 export function meanLoad(loaded: Loaded, span: Span): number {
-  return meanOver(sums(loaded.even.value), grainAt(loaded.even, span.from), grainAt(loaded.even, span.to));
+  return meanOver(loaded.sums, grainAt(loaded.even, span.from), grainAt(loaded.even, span.to));
 }

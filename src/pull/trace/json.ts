@@ -1,6 +1,6 @@
 import type { HeldLoad } from "./held.ts";
 import type { Mark, StandingMark } from "./marks.ts";
-import type { TraceReduction } from "./reduce-trace.ts";
+import type { TraceReduction } from "./reduction.ts";
 import type { Measured, Span } from "./trace.ts";
 import type { SlackRead, Zero } from "./zero.ts";
 
@@ -50,6 +50,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       u_N: p.load.u,
       filtered_N: p.filtered,
       prominence_N: p.prominence,
+      alone: p.alone,
       above: p.above.map((a) => ({ share: a.share, ...span(a), duration_s: a.seconds })),
     })),
     peakCount: r.peakCount,

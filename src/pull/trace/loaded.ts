@@ -1,4 +1,4 @@
-import { type Even, meanOver, sums, unbroken } from "./even.ts";
+import { type Even, meanOver, type Sums, sums, unbroken } from "./even.ts";
 import { slowVariance } from "./scatter.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Span } from "./trace.ts";
@@ -7,6 +7,7 @@ import { below, rangeOf } from "./zero.ts";
 /** The load with its zero taken off, in grains, and what was learnt of it as a whole. */
 export interface Loaded {
   readonly even: Even;
+  readonly sums: Sums;
   /** Highest load kept for some seconds, N. */
   readonly top: number;
   /** Below this the rode counts as slack, N. */
@@ -47,7 +48,16 @@ export function loadedOf(even: Even, settings: TraceSettings): Loaded {
     longest,
   );
   const quiet = slowVariance(runsOf(even.value.map((v) => (v <= slackLimit ? v : Number.NaN))), longest);
-  return { even, top, slackLimit, slack, pulls, level, variance: { slack: quiet, perLoad: relative } };
+  return {
+    even,
+    sums: sums(even.value),
+    top,
+    slackLimit,
+    slack,
+    pulls,
+    level,
+    variance: { slack: quiet, perLoad: relative },
+  };
 }
 
 /** Running mean of the load over some seconds, for each grain. */

@@ -13,6 +13,8 @@ export interface Along {
   readonly away: { readonly east: number; readonly north: number };
   /** How the direction is known. */
   readonly by: "anchor" | "heading" | "movement";
+  /** Standard uncertainty of that direction, rad. */
+  readonly uDirection: number;
   /** Place across the pull, m: it tells how far a fix wanders when nothing drags. */
   readonly across: Float64Array;
   /** Variance per grain that moves slow means of the position as these move, m². */
@@ -39,6 +41,8 @@ export function alongPulls(
   const end = start + loaded.even.grain * loaded.even.value.length;
   const e = evenly(east, grain, start, end);
   const n = evenly(north, grain, start, end);
+  const eastSums = sums(e.value);
+  const northSums = sums(n.value);
   const variance = Math.max(varianceOf(e.value), varianceOf(n.value));
   return loaded.pulls.map((span) => {
     const known = direction(span);
@@ -57,6 +61,7 @@ export function alongPulls(
       even,
       away: { east: known.east, north: known.north },
       by: known.by,
+      uDirection: known.uDirection,
       across,
       variance: varianceOf(value),
     };
@@ -67,31 +72,37 @@ export function alongPulls(
     return slowVariance(runs, Math.max(1, Math.round(AVERAGED / grain)));
   }
 
-  function direction(span: Span): { east: number; north: number; by: Along["by"] } | null {
+  function direction(span: Span): { east: number; north: number; by: Along["by"]; uDirection: number } | null {
     const highest = { from: highestAt(loaded, span) - AVERAGED / 2, to: highestAt(loaded, span) + AVERAGED / 2 };
     const there = place(highest);
+    const u = Math.sqrt((2 * variance * grain) / AVERAGED);
     if (settings.anchor && there) {
-      const one = unit(there.east - settings.anchor.east, there.north - settings.anchor.north);
-      if (one) return { ...one, by: "anchor" };
+      const off = { east: there.east - settings.anchor.east, north: there.north - settings.anchor.north };
+      const one = unit(off.east, off.north);
+      if (one) return { ...one, by: "anchor", uDirection: u / Math.hypot(off.east, off.north) };
     }
     const pointed = headings && meanHeading(headings, span);
     if (pointed) {
       // Pulling astern the bow looks at the anchor.
       const sign = settings.pulls === "astern" ? -1 : 1;
-      return { east: sign * Math.sin(pointed.angle), north: sign * Math.cos(pointed.angle), by: "heading" };
+      return {
+        east: sign * Math.sin(pointed.angle),
+        north: sign * Math.cos(pointed.angle),
+        by: "heading",
+        uDirection: Math.sqrt(-2 * Math.log(pointed.agreement)),
+      };
     }
     const here = place({ from: span.from - AVERAGED / 2, to: span.from + AVERAGED / 2 });
     if (!here || !there) return null;
     const moved = Math.hypot(there.east - here.east, there.north - here.north);
-    const u = Math.sqrt((2 * variance * grain) / AVERAGED);
     if (!(moved > 4 * u)) return null;
     const one = unit(there.east - here.east, there.north - here.north);
-    return one && { ...one, by: "movement" };
+    return one && { ...one, by: "movement", uDirection: u / moved };
   }
 
   function place(span: Span): { east: number; north: number } | null {
     const [a, b] = [grainAt(e, span.from), grainAt(e, span.to)];
-    const at = { east: meanOver(sums(e.value), a, b), north: meanOver(sums(n.value), a, b) };
+    const at = { east: meanOver(eastSums, a, b), north: meanOver(northSums, a, b) };
     return Number.isNaN(at.east) || Number.isNaN(at.north) ? null : at;
   }
 }
@@ -105,7 +116,7 @@ function unit(east: number, north: number): { east: number; north: number } | nu
 export function highestAt(loaded: Loaded, span: Span): number {
   const { even } = loaded;
   const w = Math.max(1, Math.round(2 / even.grain));
-  const s = sums(even.value);
+  const s = loaded.sums;
   let best = span.from;
   let high = Number.NEGATIVE_INFINITY;
   for (let k = grainAt(even, span.from); k + w <= grainAt(even, span.to); k++) {
@@ -123,16 +134,28 @@ export function meanHeading(headings: Headings, span: Span): { angle: number; ag
   let x = 0;
   let y = 0;
   let count = 0;
-  for (let i = 0; i < headings.time.length; i++) {
+  for (let i = firstFrom(headings.time, span.from); i < headings.time.length; i++) {
     const t = headings.time[i]!;
     const a = headings.angle[i]!;
-    if (t < span.from || t > span.to || !Number.isFinite(a)) continue;
+    if (t > span.to) break;
+    if (!Number.isFinite(a)) continue;
     x += Math.cos(a);
     y += Math.sin(a);
     count++;
   }
   if (count === 0) return null;
-  return { angle: Math.atan2(y, x), agreement: Math.hypot(x, y) / count };
+  return { angle: Math.atan2(y, x), agreement: Math.min(1, Math.hypot(x, y) / count) };
+}
+
+function firstFrom(time: Float64Array, t: number): number {
+  let a = 0;
+  let b = time.length;
+  while (a < b) {
+    const m = (a + b) >> 1;
+    if (time[m]! < t) a = m + 1;
+    else b = m;
+  }
+  return a;
 }
 
 /**

@@ -13,6 +13,8 @@ export interface Peak {
   readonly filtered: number;
   /** How far the load fell on the side where it fell less, N. */
   readonly prominence: number;
+  /** True when it rests on a reading that stands alone, in a log too slow to tell a glitch from a short peak. */
+  readonly alone: boolean;
   /** Stretch around the peak above each share of it. */
   readonly above: readonly {
     readonly share: number;
@@ -31,7 +33,14 @@ export function findPeaks(
   readings: Readings,
   load: Float64Array,
   filtered: Float64Array,
-  options: { prominence: number; most: number; shares: readonly number[]; hush: number; uOf: (i: number) => number },
+  options: {
+    prominence: number;
+    most: number;
+    shares: readonly number[];
+    hush: number;
+    uOf: (i: number) => number;
+    alone: (i: number) => boolean;
+  },
 ): { peaks: Peak[]; count: number } {
   const found: { i: number; prominence: number }[] = [];
   const t = turns(load, options.prominence);
@@ -50,6 +59,7 @@ export function findPeaks(
     load: { value: load[i]!, u: options.uOf(i) },
     filtered: filtered[i]!,
     prominence,
+    alone: options.alone(i),
     above: options.shares.map((share) => ({ share, ...timeAround(readings, load, i, share * load[i]!, options.hush) })),
   }));
   return { peaks, count };

@@ -1,7 +1,8 @@
 /**
  * Cuts an even series into straight pieces: the cut that makes Σ (y − line)²/σ² + β · pieces small, found from the bottom up
  * by joining, again and again, the two neighbours whose joining costs least, until the cheapest costs more than β.
- * Then each cut is moved to where the two lines beside it fit best. O(n log n).
+ * Then each cut is moved to where the two lines beside it fit best, and cuts that have become needless go.
+ * O(n log n).
  *
  * β = 3 ln n is Schwarz's criterion: a further piece has a level, a slope and a place.
  * @source Schwarz, Ann. Statist. 6 (1978) 461; joining from the bottom: Keogh et al., ICDM 2001 (both recalled)
@@ -60,7 +61,7 @@ export function straightPieces(y: Float64Array, penalty: number, weight: Float64
   const cuts: number[] = [0];
   for (let j = next[0]!; j >= 0; j = next[j]!) cuts.push(start[j]!);
   cuts.push(n);
-  return settleCuts(y, cuts, weight);
+  return withoutSlivers(y, settledCuts(y, cuts, weight), penalty, weight);
 
   function measure(j: number, from: number, to: number): void {
     let sx = 0;
@@ -111,9 +112,11 @@ export function straightPieces(y: Float64Array, penalty: number, weight: Float64
   }
 }
 
-/** Moves each cut to where its two lines fit best, and says what each piece is. */
-function settleCuts(y: Float64Array, cuts: number[], weight: Float64Array): Piece[] {
-  const REACH = 24;
+/** How far a cut is moved, and the longest sliver, grains. */
+const REACH = 24;
+
+/** Moves each cut to where its two lines fit best. */
+function settledCuts(y: Float64Array, cuts: number[], weight: Float64Array): number[] {
   for (let pass = 0; pass < 2; pass++) {
     for (let c = 1; c + 1 < cuts.length; c++) {
       const a = cuts[c - 1]!;
@@ -138,9 +141,44 @@ function settleCuts(y: Float64Array, cuts: number[], weight: Float64Array): Piec
       cuts[c] = best;
     }
   }
+  return cuts;
+}
+
+/**
+ * Joining from the bottom may lay a short piece across a step, or leave a cut that moving has made needless: those
+ * go whose going costs less than β. Says what each piece left is.
+ */
+function withoutSlivers(y: Float64Array, cuts: number[], penalty: number, weight: Float64Array): Piece[] {
+  const kept = [cuts[0]!];
+  for (let c = 1; c < cuts.length; c++) {
+    const a = kept.at(-1)!;
+    const m = cuts[c]!;
+    const b = cuts[c + 1];
+    const d = cuts[c + 2];
+    if (b === undefined) kept.push(m);
+    else if (costOf(y, a, b, weight) - costOf(y, a, m, weight) - costOf(y, m, b, weight) < penalty) continue;
+    else if (d === undefined || b - m > REACH) kept.push(m);
+    else {
+      // One cut within the sliver in place of the two at its ends.
+      const before = lineCosts(y, a, b, 1, weight);
+      const after = lineCosts(y, d - 1, m - 1, -1, weight);
+      let best = m;
+      for (let k = m; k <= b; k++)
+        if (before[k - a - 1]! + after[d - 1 - k]! < before[best - a - 1]! + after[d - 1 - best]!) best = k;
+      const two = before[best - a - 1]! + after[d - 1 - best]!;
+      const three = costOf(y, a, m, weight) + costOf(y, m, b, weight) + costOf(y, b, d, weight);
+      kept.push(two - three < penalty ? best : m);
+      if (two - three < penalty) c++;
+    }
+  }
   const pieces: Piece[] = [];
-  for (let c = 0; c + 1 < cuts.length; c++) pieces.push(line(y, cuts[c]!, cuts[c + 1]!));
+  for (let c = 0; c + 1 < kept.length; c++) pieces.push(line(y, kept[c]!, kept[c + 1]!));
   return pieces;
+}
+
+/** Weighted residual sum of squares of the line through y[from, to). */
+function costOf(y: Float64Array, from: number, to: number, weight: Float64Array): number {
+  return lineCosts(y, from, to, 1, weight)[to - from - 1]!;
 }
 
 /** Weighted residual sums of squares of lines through y[from..k], k running in the given direction; entry j covers j + 1 grains. */

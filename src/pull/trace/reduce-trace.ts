@@ -1,77 +1,22 @@
-import { type Drag, type Easing, findDrags } from "./drags.ts";
+import { automaticMarks } from "./automatic-marks.ts";
+import { type Drag, findDrags } from "./drags.ts";
 import { findDrops } from "./drops.ts";
 import { evenly } from "./even.ts";
-import { type HeldLoad, heldLoad, type ReadAt } from "./held.ts";
-import { loadedOf } from "./loaded.ts";
-import { type LowPass, lowPass, lowPassOf, peakKept } from "./low-pass.ts";
-import { applyCorrections, type CorrectedMarks, type Correction, type Mark } from "./marks.ts";
-import { alongPulls } from "./movement.ts";
-import { type Above, findPeaks, type Peak, timeAbove } from "./peaks.ts";
-import { findPlateaus, markId, measurePlateau, type Plateau } from "./plateaus.ts";
-import { type CycleClass, classes, rainflow } from "./rainflow.ts";
-import { findReversals, type Reversal, type SetDistance, setDistance } from "./set-and-reset.ts";
-import { type SettingsChange, settingsWith, type TraceSettings } from "./settings.ts";
-import { spikes } from "./spikes.ts";
-import { type MatchedStep, matchSteps, type PlannedStep } from "./steps.ts";
-import { readings, type Span, type Trace } from "./trace.ts";
-import { findZero, type Zero, zeroAt } from "./zero.ts";
-
-export interface TraceQuestion {
-  readonly readAt: ReadAt;
-  readonly settings?: SettingsChange;
-  /** Slack stretches that a person pointed at, s. */
-  readonly slack?: readonly Span[];
-  /** Stretches whose readings are believed though they stand alone, s. */
-  readonly believed?: readonly Span[];
-  /** The protocol. */
-  readonly steps?: readonly PlannedStep[];
-  /** How far the rode lets the boat go back at a load, m: from `ladder`. */
-  readonly give?: (newtons: number) => number;
-  /** What people changed on the automatic marks; the held load is that of the marks as corrected. */
-  readonly corrections?: readonly Correction[];
-}
-
-export interface TraceReduction {
-  readonly readAt: ReadAt;
-  readonly settings: TraceSettings;
-  /** The log itself. */
-  readonly log: {
-    readonly from: number;
-    readonly to: number;
-    readonly readings: number;
-    /** Rows without a usable reading. */
-    readonly dropped: number;
-    /** Usual time between readings, s. */
-    readonly interval: number;
-    readonly gaps: readonly Span[];
-    /** Standard deviation of one reading about its neighbours, N. */
-    readonly noise: number;
-  };
-  readonly zero: Zero;
-  readonly filter: LowPass & {
-    /** Share of its height that a steady peak of each length keeps. */
-    readonly keeps: readonly { readonly seconds: number; readonly share: number }[];
-    readonly grain: number;
-  };
-  readonly plateaus: readonly Plateau[];
-  readonly peaks: readonly Peak[];
-  /** All peaks of that prominence; `peaks` lists the highest. */
-  readonly peakCount: number;
-  readonly above: readonly Above[];
-  readonly cycles: { readonly deadBand: number; readonly total: number; readonly classes: readonly CycleClass[] };
-  readonly drags: readonly Drag[];
-  readonly easings: readonly Easing[];
-  readonly set: SetDistance;
-  readonly reversals: readonly Reversal[];
-  readonly protocol: { readonly steps: readonly MatchedStep[]; readonly unplanned: readonly string[] } | null;
-  /** Automatic marks, as found. */
-  readonly marks: readonly Mark[];
-  /** The marks as they stand after corrections. */
-  readonly standing: CorrectedMarks;
-  readonly held: HeldLoad;
-  /** The load with its zero taken off, and filtered, one value for each usable reading: for drawing. */
-  readonly series: { readonly time: Float64Array; readonly load: Float64Array; readonly filtered: Float64Array };
-}
+import { heldLoad } from "./held.ts";
+import { type Loaded, loadedOf } from "./loaded.ts";
+import { lowPass, lowPassOf, peakKept } from "./low-pass.ts";
+import { applyCorrections, type StandingMark } from "./marks.ts";
+import { type Along, alongPulls, movedAway } from "./movement.ts";
+import { findPeaks, timeAbove } from "./peaks.ts";
+import { findPlateaus, measurePlateau, type Plateau } from "./plateaus.ts";
+import { classes, rainflow } from "./rainflow.ts";
+import type { TraceQuestion, TraceReduction } from "./reduction.ts";
+import { findTurns, judgeReversal, setDistance } from "./set-and-reset.ts";
+import { settingsWith } from "./settings.ts";
+import { bridge, spikes } from "./spikes.ts";
+import { matchSteps } from "./steps.ts";
+import { type Measured, readings, type Span, type Trace } from "./trace.ts";
+import { findZero, withoutZero, zeroAt } from "./zero.ts";
 
 /** Shares of the highest load at which crossings and time above are told. */
 const LEVELS = [0.9, 0.75, 0.5, 0.25];
@@ -95,122 +40,72 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
   const from = log.time[0]!;
   const to = log.time.at(-1)!;
   const lone = spikes(log, settings.spike.longest, settings.spike.clear);
-  const tips = lone.tips.filter((i) => !believed(log.time[i]!));
+  const believed = (t: number): boolean => (question.believed ?? []).some((s) => t >= s.from && t <= s.to);
   for (let i = 0; i < log.time.length; i++) if (lone.leftOut[i] === 1 && believed(log.time[i]!)) lone.leftOut[i] = 0;
 
-  // A very long or very slow log gets coarser grains: two readings each, and at most some hundred thousand.
-  const grain = Math.max(settings.grain, 2 * log.interval, (to - from) / 200_000);
+  // A very long or very slow log gets coarser grains: a reading each, and at most some hundred thousand.
+  const grain = Math.max(settings.grain, log.interval, (to - from) / 200_000);
   const raw = evenly(log, grain, from, to, lone.leftOut);
   const zero = findZero(raw, settings, question.slack);
-  const even = { ...raw, value: raw.value.map((v, k) => v - zeroAt(zero, from + (k + 0.5) * grain).value) };
+  const even = { ...raw, value: withoutZero(zero, raw.value.length, (k) => from + (k + 0.5) * grain, raw.value) };
   const loaded = loadedOf(even, settings);
-
-  const load = log.value.map((v, i) => v - zeroAt(zero, log.time[i]!).value);
-  const spikeMarks = tips.map((i) => spikeMark(i, log.time[i]!, load[i]!));
+  const load = withoutZero(zero, log.time.length, (i) => log.time[i]!, log.value);
   const bridged = bridge(log.time, load, lone.leftOut);
   const filter = lowPassOf(settings.bandwidth, log.interval);
   const filtered = lowPass({ ...log, value: load }, filter, lone.leftOut);
 
   const drops = findDrops(loaded, settings);
   const along = trace.track ? alongPulls(trace.track, trace.heading, loaded, settings) : loaded.pulls.map(() => null);
-  const { drags, easings } = findDrags(drops, along, loaded, settings, question.give);
-  const plateaus = findPlateaus(loaded, zero, settings, drops);
-  const reversals = findReversals(loaded, along, trace.heading, plateaus, drags);
+  const found = findDrags(drops, along, loaded, settings, question.give);
+  const measure = (span: Span): Measured => measurePlateau(loaded, zero, settings, span).load;
 
+  // A change no larger than the noise of a reading, or than half a peak, is no turn of the load.
   const hush = CLEAR * lone.noise;
-  const deadBand = Math.max(hush, settings.peak.prominence * 0.5 * loaded.top);
-  const { peaks, count } = findPeaks(log, bridged, filtered, {
+  const deadBand = Math.max(hush, 0.5 * settings.peak.prominence * loaded.top);
+  const uOf = (i: number): number =>
+    Math.hypot(
+      lone.noise,
+      zeroAt(zero, log.time[i]!).u,
+      settings.cell.relative * load[i]!,
+      settings.cell.step / Math.sqrt(12),
+    );
+  const slowLog = log.interval > settings.spike.longest * 1.0001;
+  const { peaks, count } = findPeaks(log, slowLog ? load : bridged, filtered, {
     prominence: Math.max(hush, settings.peak.prominence * loaded.top),
     most: settings.peak.most,
     shares: settings.peak.shares,
     hush: hush / 2,
-    uOf: (i) =>
-      Math.hypot(
-        lone.noise,
-        zeroAt(zero, log.time[i]!).u,
-        settings.cell.relative * load[i]!,
-        settings.cell.step / Math.sqrt(12),
-      ),
+    uOf,
+    alone: (i) => lone.leftOut[i] === 1,
   });
   const cycles = rainflow(bridged, deadBand);
 
-  const slack = loaded.slack.map(
-    (s): Mark => ({
-      id: markId("slack", s.from),
-      kind: "slack",
-      ...s,
-      ...measured(s),
-      of: "force",
-      why: "the load is all but gone",
-    }),
-  );
-  const marks: Mark[] = [
-    ...slack,
-    ...plateaus.map(
-      (p): Mark => ({
-        id: p.id,
-        kind: "plateau",
-        from: p.from,
-        to: p.to,
-        value: p.load.value,
-        u: p.load.u,
-        of: "force",
-        why: whyFlat(p),
-      }),
-    ),
-    ...peaks.map(
-      (p): Mark => ({
-        id: p.id,
-        kind: "peak",
-        from: p.at,
-        to: p.at,
-        value: p.load.value,
-        u: p.load.u,
-        of: "force",
-        why: "rises and falls clear of both sides",
-      }),
-    ),
-    ...spikeMarks,
-    ...drags.map(
-      (d): Mark => ({
-        id: d.id,
-        kind: "drag",
-        from: d.from,
-        to: d.to,
-        value: d.load.value,
-        u: d.load.u,
-        of: "force",
-        why: d.why,
-      }),
-    ),
-    ...easings.map(
-      (e): Mark => ({
-        id: e.id,
-        kind: "easing",
-        from: e.from,
-        to: e.to,
-        value: e.load.value,
-        u: e.load.u,
-        of: "force",
-        why: e.why,
-      }),
-    ),
-    ...reversals.map(
-      (r): Mark => ({
-        id: r.id,
-        kind: "reversal",
-        from: r.from,
-        to: r.to,
-        value: r.turn ?? 0,
-        u: 0,
-        of: "angle",
-        why: r.why,
-      }),
-    ),
-  ].sort((a, b) => a.from - b.from || a.to - b.to);
+  const marks = automaticMarks({
+    slack: loaded.slack.map((s) => ({ ...s, load: measure(s) })),
+    plateaus: findPlateaus(loaded, zero, settings, drops),
+    peaks,
+    spikes: lone.tips
+      .filter((i) => lone.leftOut[i] === 1)
+      .map((i) => ({
+        at: log.time[i]!,
+        load: { value: load[i]!, u: lone.noise },
+        times: Math.abs(load[i]! - bridged[i]!) / lone.noise,
+      })),
+    drags: found.drags,
+    easings: found.easings,
+    turns: findTurns(loaded, along, trace.heading),
+    slowLog,
+  });
+  // What follows rests on the marks as they stand, so that a person's correction is carried through.
   const standing = applyCorrections(marks, question.corrections ?? [], (m) =>
-    m.kind === "plateau" || m.kind === "slack" ? measured(m) : null,
+    m.kind === "plateau" || m.kind === "slack" ? measure(m) : null,
   );
+  const plateaus = standing.marks
+    .filter((m) => m.kind === "plateau")
+    .map(
+      (m): Plateau => ({ ...measurePlateau(loaded, zero, settings, m), id: m.id, load: { value: m.value, u: m.u } }),
+    );
+  const drags = standing.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, along));
 
   return {
     readAt: question.readAt,
@@ -229,74 +124,43 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     plateaus,
     peaks,
     peakCount: count,
-    above: timeAbove(
-      log,
-      bridged,
-      LEVELS.map((share) => share * loaded.top),
-      hush / 2,
-    ),
+    above: timeAbove(log, bridged, levelsOf(loaded), hush / 2),
     cycles: { deadBand, total: cycles.reduce((sum, c) => sum + c.count, 0), classes: classes(cycles, 10) },
     drags,
-    easings,
+    easings: found.easings,
     set: setDistance(loaded, along, plateaus, trace.track !== undefined, question.give),
-    reversals,
+    reversals: standing.marks
+      .filter((m) => m.kind === "reversal")
+      .map((m) => ({
+        id: m.id,
+        ...judgeReversal(
+          m,
+          m.origin === "added" && m.value === 0 ? null : m.value,
+          loaded,
+          along,
+          plateaus,
+          drags,
+          m.why,
+        ),
+      })),
     protocol: question.steps ? matchSteps(question.steps, plateaus) : null,
     marks,
     standing,
     held: heldLoad(standing.marks, question.readAt, settings.heldFor),
     series: { time: log.time, load, filtered },
   };
-
-  function believed(t: number): boolean {
-    return (question.believed ?? []).some((s) => t >= s.from && t <= s.to);
-  }
-
-  function measured(span: Span): { value: number; u: number } {
-    return measurePlateau(loaded, zero, settings, span).load;
-  }
-
-  function spikeMark(i: number, t: number, value: number): Mark {
-    const times = Math.abs(value - bridgedAt(i)) / lone.noise;
-    return {
-      id: markId("spike", t),
-      kind: "spike",
-      from: t,
-      to: t,
-      value,
-      u: lone.noise,
-      of: "force",
-      why: `stands alone, ${Math.round(times)} times the noise from its neighbours`,
-    };
-  }
-
-  function bridgedAt(i: number): number {
-    let a = i;
-    while (a > 0 && lone.leftOut[a] === 1) a--;
-    let b = i;
-    while (b < load.length - 1 && lone.leftOut[b] === 1) b++;
-    return (load[a]! + load[b]!) / 2;
-  }
 }
 
-function whyFlat(p: Plateau): string {
-  const perMinute = (60 * p.creep.value) / p.load.value;
-  return `flat for ${(p.to - p.from).toFixed(1)} s, changing by ${(100 * perMinute).toPrecision(2)} % a minute`;
+function levelsOf(loaded: Loaded): number[] {
+  return LEVELS.map((share) => share * loaded.top);
 }
 
-/** The load with spikes bridged by straight lines. */
-function bridge(time: Float64Array, load: Float64Array, leftOut: Uint8Array): Float64Array {
-  const out = load.slice();
-  for (let i = 0; i < out.length; i++) {
-    if (leftOut[i] !== 1) continue;
-    let b = i;
-    while (b < out.length && leftOut[b] === 1) b++;
-    const a = i - 1;
-    for (let k = i; k < b; k++) {
-      if (a < 0) out[k] = out[Math.min(b, out.length - 1)]!;
-      else if (b >= out.length) out[k] = out[a]!;
-      else out[k] = out[a]! + ((out[b]! - out[a]!) * (time[k]! - time[a]!)) / (time[b]! - time[a]!);
-    }
-    i = b;
-  }
-  return out;
+/** A drag as its mark stands; one marked by hand has the boat's movement looked up. */
+function dragOf(mark: StandingMark, found: readonly Drag[], along: readonly (Along | null)[]): Drag {
+  const load = { value: mark.value, u: mark.u };
+  const own = found.find((d) => d.id === mark.automatic?.id);
+  if (own) return { ...own, id: mark.id, from: mark.from, to: mark.to, load };
+  const line = along.find((a) => a !== null && a.span.from <= mark.from && a.span.to >= mark.from);
+  const distance = line ? movedAway(line, mark.from, mark.to) : null;
+  return { id: mark.id, from: mark.from, to: mark.to, seenIn: "hand", load, lost: null, distance, why: mark.why };
 }

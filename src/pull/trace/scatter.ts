@@ -17,12 +17,13 @@ export interface Mean {
 /**
  * Mean of values[from, to) and its standard uncertainty
  * u² = γ₀ (1 + 2 Σ ρₖ) / n, with the autocorrelations ρₖ of the residuals about a straight line summed up to the
- * window that balances cut-off against noise, and corrected for the bias of estimated residuals.
+ * window that balances cut-off against noise, and corrected for what a fitted mean and slope take out of them: each
+ * takes 1/n of the sum out of every γₖ.
  *
  * Never smaller than for independent grains: opposite swings (surge of a boat) would make it so, but only as far as
  * the swing goes on for ever.
  *
- * @source Wolff, Monte Carlo errors with less errors, Comput. Phys. Commun. 156 (2004) 143, eqs 49–52 (recalled);
+ * @source Wolff, Monte Carlo errors with less errors, Comput. Phys. Commun. 156 (2004) 143, eqs 49–52, there for a fitted mean alone (recalled);
  * coverage tested on correlated noise of known spectrum.
  */
 export function meanOfGrains(values: Float64Array, from: number, to: number): Mean {
@@ -84,7 +85,7 @@ function correlatedTimes(rest: Float64Array, rss: number): number {
     tau += (c / rss) * (n / (n - w));
     const pace = tau > 0.5 ? 1.5 / Math.log((2 * tau + 1) / (2 * tau - 1)) : 1e-9;
     if (Math.exp(-w / pace) < pace / Math.sqrt(w * n) || w === furthest)
-      return Math.min(n / 2, Math.max(1, 2 * tau * (1 + (2 * w + 1) / n)));
+      return Math.min(n / 2, Math.max(1, 2 * tau * (1 + (2 * (2 * w + 1)) / n)));
   }
   return Math.max(1, 2 * tau);
 }

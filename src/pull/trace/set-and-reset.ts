@@ -1,7 +1,7 @@
 import type { Drag } from "./drags.ts";
 import type { Loaded } from "./loaded.ts";
 import { type Along, meanHeading, movedAway } from "./movement.ts";
-import { markId, type Plateau } from "./plateaus.ts";
+import type { Plateau } from "./plateaus.ts";
 import type { Headings, Measured, Span } from "./trace.ts";
 import { percent } from "./zero.ts";
 
@@ -66,43 +66,43 @@ const REVERSED = Math.PI / 2;
 /** Share of the load held before that counts as set again. */
 const SET_AGAIN = 0.5;
 
+/** A turn of the pull's direction between two pulls. */
+export interface Turn extends Span {
+  /** rad, 0 to π, and its standard uncertainty from how far the headings agree. */
+  readonly turn: number;
+  readonly u: number;
+  readonly why: string;
+}
+
 /**
- * Reversals between the pulls of a trace: the direction of a pull is that from the anchor or of the boat's heading.
+ * Reversals between the pulls of a trace: the direction of a pull is that of the boat's heading, or from the anchor.
  * Without either, the boat's own movement in each pull tells, when it is more than noise.
  */
-export function findReversals(
-  loaded: Loaded,
-  along: readonly (Along | null)[],
-  headings: Headings | undefined,
-  plateaus: readonly Plateau[],
-  drags: readonly Drag[],
-): Reversal[] {
+export function findTurns(loaded: Loaded, along: readonly (Along | null)[], headings: Headings | undefined): Turn[] {
   const directions = loaded.pulls.map((pull, i) => {
     const pointed = headings && meanHeading(headings, pull);
-    if (pointed && pointed.agreement > 0.7) return pointed.angle;
+    // Agreement R of directions that scatter by s (rad) is exp(-s²/2).
+    if (pointed && pointed.agreement > 0.7)
+      return { angle: pointed.angle, scatter: Math.sqrt(-2 * Math.log(pointed.agreement)) };
     const line = along[i];
-    return line ? Math.atan2(line.away.east, line.away.north) : null;
+    return line ? { angle: Math.atan2(line.away.east, line.away.north), scatter: line.uDirection } : null;
   });
-  const reversals: Reversal[] = [];
+  const turns: Turn[] = [];
   for (let i = 1; i < directions.length; i++) {
     const [was, is] = [directions[i - 1], directions[i]];
-    if (was === null || was === undefined || is === null || is === undefined) continue;
-    const turn = Math.abs(Math.atan2(Math.sin(is - was), Math.cos(is - was)));
+    if (!was || !is) continue;
+    const turn = Math.abs(Math.atan2(Math.sin(is.angle - was.angle), Math.cos(is.angle - was.angle)));
     if (turn < REVERSED) continue;
-    const span = { from: loaded.pulls[i - 1]!.to, to: loaded.pulls[i]!.from };
-    reversals.push(
-      judgeReversal(
-        span,
-        turn,
-        loaded,
-        along,
-        plateaus,
-        drags,
-        `the pull turned by ${Math.round((turn * 180) / Math.PI)} degrees`,
-      ),
-    );
+    const why = `the pull turned by ${Math.round((turn * 180) / Math.PI)} degrees`;
+    turns.push({
+      from: loaded.pulls[i - 1]!.to,
+      to: loaded.pulls[i]!.from,
+      turn,
+      u: Math.hypot(was.scatter, is.scatter),
+      why,
+    });
   }
-  return reversals;
+  return turns;
 }
 
 /** What was held before and after a reversal, wherever its mark came from. */
@@ -114,13 +114,12 @@ export function judgeReversal(
   plateaus: readonly Plateau[],
   drags: readonly Drag[],
   why: string,
-): Reversal {
+): Omit<Reversal, "id"> {
   const best = (list: readonly Plateau[]): Plateau | null =>
     list.reduce<Plateau | null>((a, b) => (a && a.load.value >= b.load.value ? a : b), null);
   const before = best(plateaus.filter((p) => p.to <= span.from + 1));
   const after = best(plateaus.filter((p) => p.from >= span.to - 1));
   const common = {
-    id: markId("reversal", span.from),
     from: span.from,
     to: span.to,
     turn,

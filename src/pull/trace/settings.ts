@@ -74,7 +74,7 @@ export const usualSettings: TraceSettings = {
   slack: { below: 0.05, shortest: 3, believed: 0.2, load: 0, u: 0 },
   plateau: { shortest: 8, change: 0.02, sameLevel: 0.03, disturbed: 5 },
   peak: { prominence: 0.1, most: 20, shares: [0.9, 0.75, 0.5] },
-  drag: { loss: 0.1, longestFall: 4, falseAlarms: 0.05, comesBack: 30 },
+  drag: { loss: 0.1, longestFall: 4, falseAlarms: 0.05, comesBack: 10 },
   cell: { relative: 0, step: 0 },
   pulls: "astern",
   heldFor: 8,

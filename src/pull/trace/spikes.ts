@@ -23,7 +23,10 @@ export interface Spikes {
 export function spikes(readings: Readings, reach: number, times: number): Spikes {
   const { time, value, longestGap } = readings;
   const n = time.length;
-  const h = Math.max(reach, 1.0001 * readings.interval);
+  const h = Math.max(reach, readings.interval);
+  // The neighbours at exactly that distance are good readings; stamps are rounded.
+  const within = 0.999 * h;
+  const beside = 1.001 * h;
   const stand = new Float64Array(n);
   const curve: number[] = [];
   const stride = Math.max(1, Math.floor(n / 60_000));
@@ -41,22 +44,40 @@ export function spikes(readings: Readings, reach: number, times: number): Spikes
     if (up * down > 0) stand[i] = Math.min(Math.abs(up), Math.abs(down));
     if (i % stride === 0) curve.push((up + down) / 2);
   }
-  const noise = blockScale(Float64Array.from(curve));
+  // A coarse display hides the noise: some part of the range stands for it.
+  const noise = Math.max(blockScale(Float64Array.from(curve)), LEAST_NOISE * spread(value, stride));
   const leftOut = new Uint8Array(n);
   const tips: number[] = [];
   const limit = times * noise;
   for (let i = 0; i < n; i++) {
-    if (!(stand[i]! > limit && limit > 0)) continue;
+    if (!(stand[i]! > limit && limit > 0 && isAlone(i))) continue;
     let tip = i;
     let j = i;
-    for (; j < n && time[j]! < time[i]! + h; j++) if (stand[j]! > stand[tip]!) tip = j;
+    for (; j < n && time[j]! < time[i]! + beside; j++) if (stand[j]! > stand[tip]!) tip = j;
     tips.push(tip);
-    for (let k = tip; k >= 0 && time[k]! > time[tip]! - h; k--) leftOut[k] = 1;
+    for (let k = tip; k >= 0 && time[k]! > time[tip]! - within; k--) leftOut[k] = 1;
     let k = tip;
-    for (; k < n && time[k]! < time[tip]! + h; k++) leftOut[k] = 1;
+    for (; k < n && time[k]! < time[tip]! + within; k++) leftOut[k] = 1;
+    // Compared with the tip, what stands beside it seems to stand out too.
+    while (k < n && time[k]! < time[tip]! + beside) k++;
     i = Math.max(i, k - 1);
   }
   return { leftOut, tips, noise, reach: h };
+
+  /** A tip that the load rises to and falls from at the same pace further out is the tip of a peak. */
+  function isAlone(i: number): boolean {
+    const t = time[i]!;
+    const out = Math.max(Math.abs(near(i, t - h) - near(i, t - 2 * h)), Math.abs(near(i, t + h) - near(i, t + 2 * h)));
+    return stand[i]! > ALONE * out;
+  }
+
+  /** Value at a time not far from reading `i`, on the straight-line curve. */
+  function near(i: number, t: number): number {
+    let k = Math.min(i, n - 2);
+    while (k > 0 && time[k]! > t) k--;
+    while (k < n - 2 && time[k + 1]! < t) k++;
+    return at(k, Math.max(time[0]!, Math.min(time[n - 1]!, t)));
+  }
 
   function at(i: number, t: number): number {
     const t0 = time[i]!;
@@ -65,8 +86,22 @@ export function spikes(readings: Readings, reach: number, times: number): Spikes
   }
 }
 
+/** A spike stands this many times further out than the load changes just outside it. */
+const ALONE = 3;
+
+/** Least noise believed, as a share of the range of the readings. */
+const LEAST_NOISE = 1e-4;
+
+/** Range of the readings, a thousandth left out at either end. */
+function spread(value: Float64Array, stride: number): number {
+  const some = new Float64Array(Math.ceil(value.length / stride));
+  for (let k = 0; k < some.length; k++) some[k] = value[k * stride]!;
+  return quantileInPlace(some, 0.999) - quantileInPlace(some, 0.001);
+}
+
 /** Noise is larger under load than when slack: the scale of the noisier blocks (nine tenths are quieter). */
 function blockScale(curve: Float64Array): number {
+  if (curve.length === 0) return 0;
   const blocks = Math.max(1, Math.min(60, Math.floor(curve.length / 40)));
   const scales = new Float64Array(blocks);
   const size = curve.length / blocks;
@@ -74,4 +109,22 @@ function blockScale(curve: Float64Array): number {
     scales[j] = scaleAboutZero(curve.slice(Math.floor(j * size), Math.floor((j + 1) * size)));
   // The mean of two readings' noise rides on the third's: √(1 + 1/2).
   return quantileInPlace(scales, 0.9) / Math.sqrt(1.5);
+}
+
+/** Readings with the spikes bridged by straight lines between what stands beside them. */
+export function bridge(time: Float64Array, value: Float64Array, leftOut: Uint8Array): Float64Array {
+  const out = value.slice();
+  for (let i = 0; i < out.length; i++) {
+    if (leftOut[i] !== 1) continue;
+    let b = i;
+    while (b < out.length && leftOut[b] === 1) b++;
+    const a = i - 1;
+    for (let k = i; k < b; k++) {
+      if (a < 0) out[k] = out[Math.min(b, out.length - 1)]!;
+      else if (b >= out.length) out[k] = out[a]!;
+      else out[k] = out[a]! + ((out[b]! - out[a]!) * (time[k]! - time[a]!)) / (time[b]! - time[a]!);
+    }
+    i = b;
+  }
+  return out;
 }

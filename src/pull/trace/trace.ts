@@ -84,7 +84,7 @@ export function readings(time: Float64Array, value: Float64Array, longestGap: nu
     kept[n] = v;
     n++;
   }
-  if (n < 2 || stamps[n - 1] === stamps[0])
+  if (n < 2 || stamps[n - 1]! - stamps[0]! < SAME_MOMENT)
     throw new InputError(
       place,
       n === 1 ? "1 reading" : `${n} readings`,
@@ -97,6 +97,9 @@ export function readings(time: Float64Array, value: Float64Array, longestGap: nu
   for (let i = 1; i < n; i++) if (own[i]! - own[i - 1]! > limit) gaps.push({ from: own[i - 1]!, to: own[i]! });
   return { time: own, value: kept.subarray(0, n), interval, longestGap: limit, gaps, dropped: time.length - n };
 }
+
+/** Stamps nearer than this are one stamp, s: no log tells less. */
+const SAME_MOMENT = 1e-6;
 
 /** Median time between readings, from at most some 20 000 of them spread over the whole log. */
 function usualInterval(time: Float64Array): number {
@@ -112,7 +115,7 @@ function spreadStamps(stamps: Float64Array, longestGap: number): Float64Array {
   let spacing = 0;
   for (let i = 0; i < n; ) {
     let j = i + 1;
-    while (j < n && stamps[j] === stamps[i]) j++;
+    while (j < n && stamps[j]! - stamps[i]! < SAME_MOMENT) j++;
     const rows = j - i;
     const room = j < n ? stamps[j]! - stamps[i]! : Number.POSITIVE_INFINITY;
     if (rows > 1) {

@@ -32,6 +32,21 @@ export function zeroAt(zero: Zero, t: number): Measured {
   };
 }
 
+/** Loads with the zero taken off, N; the line is worked out once and not for each reading. */
+export function withoutZero(
+  zero: Zero,
+  count: number,
+  timeOf: (i: number) => number,
+  value: Float64Array,
+): Float64Array {
+  const out = new Float64Array(count);
+  const from = zero.kind === "drifting" ? middle(zero.before) : 0;
+  const rate = zero.kind === "drifting" ? zero.rate.value : 0;
+  const base = zeroAt(zero, from).value;
+  for (let i = 0; i < count; i++) out[i] = value[i]! - base - rate * (timeOf(i) - from);
+  return out;
+}
+
 function middle(span: Span): number {
   return (span.from + span.to) / 2;
 }
@@ -125,8 +140,8 @@ function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
   const all = even.value.subarray(from, to).filter((v) => !Number.isNaN(v));
   // The foot of the ramp lies below the limit too; it stands far out of the slack readings.
   const m = median(all);
-  const far = 4 * scaleAboutMedian(all);
-  const kept = far > 0 ? all.filter((v) => Math.abs(v - m) <= far) : all;
+  const far = Math.max(4 * scaleAboutMedian(all), settings.cell.step);
+  const kept = all.filter((v) => Math.abs(v - m) <= far);
   const { mean, u } = meanOfGrains(kept, 0, kept.length);
   return {
     from: span.from,

@@ -1,0 +1,70 @@
+import type { Drag, Easing } from "./drags.ts";
+import type { HeldLoad, ReadAt } from "./held.ts";
+import type { LowPass } from "./low-pass.ts";
+import type { CorrectedMarks, Correction, Mark } from "./marks.ts";
+import type { Above, Peak } from "./peaks.ts";
+import type { Plateau } from "./plateaus.ts";
+import type { CycleClass } from "./rainflow.ts";
+import type { Reversal, SetDistance } from "./set-and-reset.ts";
+import type { SettingsChange, TraceSettings } from "./settings.ts";
+import type { MatchedStep, PlannedStep } from "./steps.ts";
+import type { Span } from "./trace.ts";
+import type { Zero } from "./zero.ts";
+
+/** What is asked of a pull's log besides the log itself. */
+export interface TraceQuestion {
+  readonly readAt: ReadAt;
+  readonly settings?: SettingsChange;
+  /** Slack stretches that a person pointed at, s. */
+  readonly slack?: readonly Span[];
+  /** Stretches whose readings are believed though they stand alone, s. */
+  readonly believed?: readonly Span[];
+  /** The protocol. */
+  readonly steps?: readonly PlannedStep[];
+  /** How far the rode lets the boat go back at a load, m: from `ladder`. */
+  readonly give?: (newtons: number) => number;
+  /** What people changed on the automatic marks; the held load is that of the marks as corrected. */
+  readonly corrections?: readonly Correction[];
+}
+
+export interface TraceReduction {
+  readonly readAt: ReadAt;
+  readonly settings: TraceSettings;
+  /** The log itself. */
+  readonly log: {
+    readonly from: number;
+    readonly to: number;
+    readonly readings: number;
+    /** Rows without a usable reading. */
+    readonly dropped: number;
+    /** Usual time between readings, s. */
+    readonly interval: number;
+    readonly gaps: readonly Span[];
+    /** Standard deviation of one reading about its neighbours, N. */
+    readonly noise: number;
+  };
+  readonly zero: Zero;
+  readonly filter: LowPass & {
+    /** Share of its height that a steady peak of each length keeps. */
+    readonly keeps: readonly { readonly seconds: number; readonly share: number }[];
+    readonly grain: number;
+  };
+  readonly plateaus: readonly Plateau[];
+  readonly peaks: readonly Peak[];
+  /** All peaks of that prominence; `peaks` lists the highest. */
+  readonly peakCount: number;
+  readonly above: readonly Above[];
+  readonly cycles: { readonly deadBand: number; readonly total: number; readonly classes: readonly CycleClass[] };
+  readonly drags: readonly Drag[];
+  readonly easings: readonly Easing[];
+  readonly set: SetDistance;
+  readonly reversals: readonly Reversal[];
+  readonly protocol: { readonly steps: readonly MatchedStep[]; readonly unplanned: readonly string[] } | null;
+  /** Automatic marks, as found. */
+  readonly marks: readonly Mark[];
+  /** The marks as they stand after corrections. */
+  readonly standing: CorrectedMarks;
+  readonly held: HeldLoad;
+  /** The load with its zero taken off, and filtered, one value for each usable reading: for drawing. */
+  readonly series: { readonly time: Float64Array; readonly load: Float64Array; readonly filtered: Float64Array };
+}
