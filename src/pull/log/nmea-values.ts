@@ -5,10 +5,10 @@
  */
 import { daysIn, daysSince1970 } from "./calendar.ts";
 import type { Sentence } from "./nmea-sentence.ts";
-import type { Reading } from "./sparse-rows.ts";
+import type { ChannelReading } from "./sparse-rows.ts";
 
 export interface SentenceValues {
-  readonly readings: readonly Reading[];
+  readonly readings: readonly ChannelReading[];
   /** Seconds since midnight UTC, where the sentence tells. */
   readonly timeOfDay: number | null;
   /** Days since 1970, where the sentence tells. */
@@ -87,13 +87,13 @@ export function sentenceValues({ type, fields }: Pick<Sentence, "type" | "fields
   }
 }
 
-function said(readings: readonly Reading[]): SentenceValues {
+function said(readings: readonly ChannelReading[]): SentenceValues {
   return { readings, timeOfDay: null, date: null };
 }
 
 /** Groups of four: type, value, unit, name. A force is type N in newtons; an angle, type A in degrees. */
-function transducers(fields: readonly string[]): Reading[] {
-  const readings: Reading[] = [];
+function transducers(fields: readonly string[]): ChannelReading[] {
+  const readings: ChannelReading[] = [];
   for (let i = 0; i + 2 < fields.length; i += 4) {
     const [type, value, unit, name] = [fields[i]!, number(fields[i + 1]!), fields[i + 2]!, fields[i + 3] ?? ""];
     if (type === "N" && unit === "N") readings.push(...some("load", value));
@@ -109,15 +109,15 @@ function number(field: string): number {
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(field) ? Number(field) : Number.NaN;
 }
 
-function some(kind: Reading["kind"], value: number): Reading[] {
+function some(kind: ChannelReading["kind"], value: number): ChannelReading[] {
   return Number.isNaN(value) ? [] : [{ kind, value }];
 }
 
-function angle(kind: Reading["kind"], degrees: string): Reading[] {
+function angle(kind: ChannelReading["kind"], degrees: string): ChannelReading[] {
   return some(kind, number(degrees) * DEGREE);
 }
 
-function around(kind: Reading["kind"], degrees: number): Reading[] {
+function around(kind: ChannelReading["kind"], degrees: number): ChannelReading[] {
   return some(kind, (((degrees % 360) + 360) % 360) * DEGREE);
 }
 
@@ -132,7 +132,7 @@ function depth(feet: string, metres: string, fathoms: string): number {
 }
 
 /** ddmm.mmm and dddmm.mmm with their halves of the globe, as decimal degrees. */
-function position(latitude: string, north: string, longitude: string, east: string): Reading[] {
+function position(latitude: string, north: string, longitude: string, east: string): ChannelReading[] {
   const lat = degreesMinutes(latitude, 90) * ({ N: 1, S: -1 }[north] ?? Number.NaN);
   const lon = degreesMinutes(longitude, 180) * ({ E: 1, W: -1 }[east] ?? Number.NaN);
   if (Number.isNaN(lat) || Number.isNaN(lon)) return [];

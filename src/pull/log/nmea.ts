@@ -5,7 +5,7 @@ import type { ChannelKind, Clock } from "./channel.ts";
 import { LineReader, type LineState, type LineTaker } from "./line-reader.ts";
 import { prefixTime, readSentence, type Sentence } from "./nmea-sentence.ts";
 import { sentenceValues } from "./nmea-values.ts";
-import type { Reading, SparseRows } from "./sparse-rows.ts";
+import type { ChannelReading, SparseRows } from "./sparse-rows.ts";
 import type { Troubles } from "./troubles.ts";
 
 /** Channels sentences can fill; those silent throughout take no room. */
@@ -40,7 +40,7 @@ export interface NmeaGuess {
 }
 
 /** Reads sentences of other types, as a library does that knows them all. */
-export type OtherSentences = (sentence: Sentence) => readonly Reading[];
+export type OtherSentences = (sentence: Sentence) => readonly ChannelReading[];
 
 /** Judges the head of a log of sentences; null when it holds none. */
 export function guessNmea(text: string): NmeaGuess | null {

@@ -9,7 +9,7 @@ import { bytesOf } from "./encoding.ts";
 import { LineReader, type LineState, type LineTaker } from "./line-reader.ts";
 import { NMEA_CHANNELS } from "./nmea.ts";
 import { prefixTime } from "./nmea-sentence.ts";
-import type { Reading, SparseRows } from "./sparse-rows.ts";
+import type { ChannelReading, SparseRows } from "./sparse-rows.ts";
 import { StampReader } from "./stamp.ts";
 import type { Troubles } from "./troubles.ts";
 
@@ -39,7 +39,7 @@ const PATHS: Readonly<Record<string, ChannelKind>> = {
 const place = z.object({ latitude: z.number().min(-90).max(90), longitude: z.number().min(-180).max(180) });
 
 /** The readings of one path; a load is what a path that ends in load, tension, force or pull holds, N. */
-export function pathReadings(path: string, value: unknown, loadPath?: string): readonly Reading[] {
+export function pathReadings(path: string, value: unknown, loadPath?: string): readonly ChannelReading[] {
   if (path === "navigation.position") {
     const found = place.safeParse(value);
     if (!found.success) return [];
@@ -106,6 +106,15 @@ function readDelta(text: string): Delta | string {
   if (!read.success)
     return `a delta with updates of paths and values is expected (${read.error.issues[0]?.path.join(".") ?? ""})`;
   return { ...read.data, logged: prefixTime(text.slice(0, start)) };
+}
+
+/** All readings of one line, whatever their times; what was expected where it is no delta. */
+export function signalKReadings(text: string, loadPath?: string): readonly ChannelReading[] | string {
+  const read = readDelta(text);
+  if (typeof read === "string") return read;
+  return read.updates.flatMap((update) =>
+    (update.values ?? []).flatMap(({ path, value }) => pathReadings(path, value, loadPath)),
+  );
 }
 
 /** Makes the reader of a log of deltas. */

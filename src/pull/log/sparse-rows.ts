@@ -6,7 +6,7 @@ import type { Batch, ChannelKind } from "./channel.ts";
 import { type LogMark, type OrderState, TimeOrder } from "./time-order.ts";
 
 /** One reading, in the unit of its channel. */
-export interface Reading {
+export interface ChannelReading {
   readonly kind: ChannelKind;
   readonly value: number;
 }
@@ -52,7 +52,7 @@ export class SparseRows {
   }
 
   /** Takes readings of this moment. @returns how many were taken; none before a time is known. */
-  add(readings: readonly Reading[], line: number): number {
+  add(readings: readonly ChannelReading[], line: number): number {
     if (Number.isNaN(this.now)) return 0;
     let taken = 0;
     for (const { kind, value } of readings) {

@@ -57,7 +57,7 @@ export function chooseTime(
     const speaks = speaksFor(titles[column]!);
     if (speaks.for === "count" && format.value === "elapsed-s")
       format = { value: "count", confidence: speaks.confidence, why: speaks.why };
-    const rank = rankOf(format, titles[column]!, cells(column), file);
+    const rank = rankOf(format, titles[column]!, cells(column), file, titles.length > 1);
     if (rank > 0) candidates.push({ column, format, rank });
   }
   candidates.sort((a, b) => b.rank - a.rank || a.column - b.column);
@@ -184,7 +184,13 @@ function planOf(
   };
 }
 
-function rankOf(format: Guessed<StampFormat>, title: Title, cells: readonly string[], file: TableHints): number {
+function rankOf(
+  format: Guessed<StampFormat>,
+  title: Title,
+  cells: readonly string[],
+  file: TableHints,
+  beside: boolean,
+): number {
   const speaks = speaksFor(title).for;
   const spoken = speaks === "time" || speaks === "date" ? 2 : speaks === "other" || speaks === "count" ? 0 : -3;
   if (isDated(format.value)) return 10 + spoken;
@@ -193,8 +199,8 @@ function rankOf(format: Guessed<StampFormat>, title: Title, cells: readonly stri
   if (speaks === "time" || speaks === "date") return 6 + (format.value === "excel" ? 1 : 0);
   if (format.value === "excel" && speaks === "other") return 4;
   if (speaks === "count") return 2;
-  // Without a header, numbers that never fall are taken for a time.
-  return !file.headed && title.unit === "" && rises(cells, file.decimal) ? 3 : 0;
+  // Without a header, numbers that never fall are taken for a time where others stand beside them.
+  return beside && !file.headed && title.unit === "" && rises(cells, file.decimal) ? 3 : 0;
 }
 
 function rises(cells: readonly string[], decimal: "." | ","): boolean {

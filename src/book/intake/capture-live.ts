@@ -1,0 +1,197 @@
+import type { LogChoices, LogGuess } from "../../pull/index.ts";
+import type { Book } from "../book.ts";
+import { guessLive, type LiveLines, liveChannels } from "./live-lines.ts";
+import type { LiveSource } from "./live-source.ts";
+
+/** A reading that is on disk. */
+export interface LiveReading {
+  /** When it came, s since 1970 by this computer's clock. */
+  readonly time: number;
+  readonly values: Readonly<Record<string, number>>;
+  /** Rows of the log now on disk, this one the last. */
+  readonly rows: number;
+}
+
+export interface CaptureOptions {
+  /** This computer's clock, ms since 1970. */
+  readonly now: () => number;
+  /** Capturing ends when it is aborted. */
+  readonly signal: AbortSignal;
+  readonly told?: LogChoices;
+  readonly loadPath?: string;
+  readonly name?: string;
+  readonly pull?: string;
+  readonly day?: string;
+  /** Called for each reading once it is on disk, never before. */
+  readonly onReading?: (reading: LiveReading) => void;
+  /** Called for a line that is no reading, and when the stream is lost. */
+  readonly onTrouble?: (trouble: { readonly value: string; readonly expected: string }) => void;
+  /** How long the first lines are waited for before they are judged, ms. */
+  readonly patience_ms?: number;
+}
+
+export type Captured =
+  | { readonly kind: "captured"; readonly log: string | null; readonly rows: number; readonly rejected: number }
+  | { readonly kind: "asks"; readonly guess: LogGuess };
+
+/** Lines by which an instrument is judged. */
+const FIRST_LINES = 8;
+/** Longest line, characters: what is longer is cut, so that noise on a line cannot fill the memory. */
+const LONGEST_LINE = 4096;
+
+/**
+ * Keeps the readings of an instrument as they come. Each is on disk before it is shown: after a kill the book holds at
+ * least every reading shown. The first line is used to judge the others and never as a reading, as it may have begun
+ * before we listened.
+ * @throws InputError when the instrument cannot be reached or sends no readings
+ */
+export async function captureLive(book: Book, source: LiveSource, options: CaptureOptions): Promise<Captured> {
+  const capture = new Capture(book, source, options);
+  // Waiting for more lines must not keep the first ones from being judged.
+  const timer = setInterval(() => capture.judgeIfDue(), 100);
+  try {
+    for await (const arrival of source.arrivals(options.signal)) {
+      if (arrival.kind === "bytes") capture.arrived(arrival.bytes);
+      else capture.lost(arrival.why);
+      if (capture.asks !== null) return { kind: "asks", guess: capture.asks };
+    }
+    capture.judge();
+  } finally {
+    clearInterval(timer);
+    capture.end();
+  }
+  if (capture.failed !== null) throw capture.failed;
+  return capture.asks === null
+    ? { kind: "captured", log: capture.log, rows: capture.rows, rejected: capture.rejected }
+    : { kind: "asks", guess: capture.asks };
+}
+
+interface Waiting {
+  readonly time: number;
+  readonly line: string;
+}
+
+/** One capture under way. */
+class Capture {
+  log: string | null = null;
+  rows = 0;
+  rejected = 0;
+  asks: LogGuess | null = null;
+  failed: unknown = null;
+  private readonly book: Book;
+  private readonly source: LiveSource;
+  private readonly options: CaptureOptions;
+  private readonly decoder = new TextDecoder("utf-8");
+  private lines: LiveLines | null = null;
+  private names: string[] = [];
+  private first: Waiting[] = [];
+  private partial = "";
+  private fresh = true;
+
+  constructor(book: Book, source: LiveSource, options: CaptureOptions) {
+    this.book = book;
+    this.source = source;
+    this.options = options;
+  }
+
+  arrived(bytes: Uint8Array): void {
+    const time = this.options.now() / 1000;
+    const text = this.partial + this.decoder.decode(bytes, { stream: true });
+    const lines = text.split(/\r\n|\n|\r(?!$)/);
+    this.partial = lines.pop()!.slice(-LONGEST_LINE);
+    const whole = lines.map((line) => ({ time, line: line.slice(0, LONGEST_LINE) }));
+    if (this.lines === null) {
+      this.first.push(...whole);
+      if (this.first.length >= FIRST_LINES) this.judge();
+      return;
+    }
+    // After the stream was lost its first line may be half of one.
+    if (this.fresh && whole.length > 0) {
+      whole.shift();
+      this.fresh = false;
+    }
+    this.keep(whole);
+  }
+
+  lost(why: string): void {
+    this.partial = "";
+    this.fresh = true;
+    this.options.onTrouble?.({
+      value: `the stream of ${this.source.name} was lost (${why})`,
+      expected: "it is tried again",
+    });
+  }
+
+  judgeIfDue(): void {
+    const since = this.first[0]?.time;
+    if (this.lines !== null || since === undefined || this.first.length < 2) return;
+    if (this.options.now() / 1000 - since < (this.options.patience_ms ?? 2000) / 1000) return;
+    try {
+      this.judge();
+    } catch (error) {
+      this.failed = error;
+    }
+  }
+
+  /** Decides how the lines are read, and keeps those that have come. */
+  judge(): void {
+    if (this.lines !== null || this.first.length === 0) return;
+    const { told = {}, loadPath, now, name, pull, day } = this.options;
+    const guess = guessLive(
+      this.first.map(({ line }) => line),
+      told,
+      this.source.name,
+      loadPath,
+    );
+    if (guess.kind === "asks") {
+      this.asks = guess.guess;
+      return;
+    }
+    this.lines = guess.lines;
+    const channels = liveChannels(guess.lines);
+    this.names = channels.map((channel) => channel.name);
+    const opened = this.book.logs.open({
+      name: name ?? `${this.source.name}, ${new Date(now()).toISOString().slice(0, 19)}Z`,
+      source: this.source.name,
+      channels,
+      mapping: guess.lines.mapping as never,
+      pull,
+      day,
+    });
+    this.log = opened.log;
+    const waiting = this.first.slice(1);
+    this.first = [];
+    this.fresh = false;
+    this.keep(waiting);
+  }
+
+  end(): void {
+    if (this.log !== null) this.book.logs.finish(this.log);
+  }
+
+  private keep(lines: readonly Waiting[]): void {
+    const { onReading, onTrouble } = this.options;
+    const times: number[] = [];
+    const rows: Float64Array[] = [];
+    for (const { time, line } of lines) {
+      const read = this.lines!.read(line);
+      if (read.kind === "reading") {
+        times.push(time);
+        rows.push(read.values);
+      } else if (read.kind === "trouble") {
+        this.rejected++;
+        onTrouble?.(read);
+      }
+    }
+    if (times.length === 0) return;
+    const columns = Object.fromEntries(this.names.map((name, k) => [name, Float64Array.from(rows, (row) => row[k]!)]));
+    // One write to the disk for all that came together; only then are they shown.
+    this.rows = this.book.logs.record(this.log!, { times: Float64Array.from(times), columns });
+    rows.forEach((row, i) => {
+      const values = Object.fromEntries(
+        this.names.flatMap((name, k) => (Number.isNaN(row[k]!) ? [] : [[name, row[k]!]])),
+      );
+      onReading?.({ time: times[i]!, values, rows: this.rows - rows.length + i + 1 });
+    });
+  }
+}
