@@ -4,14 +4,14 @@
  * With x = k d and y = ω² d / g the equation is x tanh x = y. Newton from a start that is right at both ends
  * (x = √y in shallow water, x = y in deep water) keeps its sign and settles to the last digit within a few steps.
  */
-import { STANDARD_GRAVITY } from "./fluids.ts";
+import { GRAVITY } from "../rode/index.ts";
 
 /**
  * Wave number of a wave of angular frequency `omega` (rad/s) in water of depth `depth` (m; Infinity: deep water).
  * @returns k, rad/m, to 1e-14 relative (tested against x tanh x = y itself from 1e-12 to 1e6)
  * @source Airy's dispersion; tabulated in the Shore Protection Manual (1984), appendix C
  */
-export function waveNumber(omega: number, depth: number, gravity = STANDARD_GRAVITY): number {
+export function waveNumber(omega: number, depth: number, gravity = GRAVITY): number {
   const deep = (omega * omega) / gravity;
   if (depth === Infinity) return deep;
   const y = deep * depth;
@@ -28,7 +28,7 @@ export function waveNumber(omega: number, depth: number, gravity = STANDARD_GRAV
 }
 
 /** Length of a wave of period `period` (s) in water of depth `depth` (m), m. */
-export function waveLength(period: number, depth: number, gravity = STANDARD_GRAVITY): number {
+export function waveLength(period: number, depth: number, gravity = GRAVITY): number {
   return (2 * Math.PI) / waveNumber((2 * Math.PI) / period, depth, gravity);
 }
 

@@ -6,7 +6,5 @@ export const AIR_DENSITY = 1.225;
 export const SEA_WATER_DENSITY = 1025;
 /** Kinematic viscosity of sea water at about 15 °C, m²/s. @source the value of the worked check beside UFC 4-159-03 eq. 20. */
 export const SEA_WATER_VISCOSITY = 1.19e-6;
-/** Standard acceleration of gravity, m/s² (exact by definition, CGPM 1901). */
-export const STANDARD_GRAVITY = 9.80665;
 /** Euler's constant γ, for the mean of the largest of many. */
 export const EULER = 0.5772156649015329;

@@ -8,7 +8,7 @@
  * so that a spectrum returns the height it was made for; the fit is kept beside it for comparison.
  * @source Pierson & Moskowitz (1964); Hasselmann et al. (1973); forms as in DNV-RP-C205
  */
-import { STANDARD_GRAVITY } from "./fluids.ts";
+import { GRAVITY } from "../rode/index.ts";
 import { integrate } from "./integral.ts";
 
 export interface WaveSpectrum {
@@ -33,7 +33,7 @@ export function jonswap(significantHeight: number, peakPeriod: number, peakednes
 }
 
 /** The fully developed sea of a wind, U at 19.5 m above the water, m/s. @source Pierson & Moskowitz (1964), α = 0.0081, β = 0.74 (recalled) */
-export function fullyDevelopedSea(windAt19m5: number, gravity = STANDARD_GRAVITY): WaveSpectrum {
+export function fullyDevelopedSea(windAt19m5: number, gravity = GRAVITY): WaveSpectrum {
   const alpha = 0.0081;
   const beta = 0.74;
   const omega0 = gravity / windAt19m5;
