@@ -3,6 +3,7 @@ import type { Book } from "../book/index.ts";
 import { bookTopic } from "./api-book.ts";
 import { historyTopic } from "./api-history.ts";
 import { joinTopic } from "./api-join.ts";
+import { logMarksTopic } from "./api-log-marks.ts";
 import { logsTopic } from "./api-logs.ts";
 import { picturesTopic } from "./api-pictures.ts";
 import { recordsTopic } from "./api-records.ts";
@@ -42,6 +43,7 @@ export function bookTopics(book: Book, options: BookTopicsOptions): BookTopics {
       recordsTopic(records),
       historyTopic(records),
       logsTopic(records),
+      logMarksTopic(book, records),
       joinTopic(records),
       picturesTopic(records),
       sentLogsTopic(new SentFiles(options.sentFolder, options.now), readings, intake),

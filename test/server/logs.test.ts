@@ -38,8 +38,7 @@ async function view(query: string) {
 describe("a log", () => {
   it("is listed with what it holds", async () => {
     const { logs } = (await (await ask("/api/1/logs")).json()) as { logs: { id: string; content: unknown }[] };
-    expect(logs).toHaveLength(1);
-    expect(logs[0]).toMatchObject({
+    expect(logs.find((one) => one.id === log)).toMatchObject({
       id: log,
       content: { rows: ROWS, from_s: START, to_s: START + (ROWS - 1) / 100, finished: true },
     });
@@ -97,5 +96,54 @@ describe("a log", () => {
       { id: automatic, corrects: null },
       { id: byHand, corrects: automatic },
     ]);
+  });
+});
+
+describe("marks found on a log", () => {
+  // Slack, a pull held at 3 kN for a minute, slack again; a little noise, always the same.
+  const rate = 20;
+  const held = Float64Array.from({ length: 180 * rate }, (_, i) => {
+    const t = i / rate;
+    const rise = Math.min(1, Math.max(0, (t - 30) / 10), Math.max(0, (150 - t) / 10));
+    return 3_000 * rise + 8 * Math.sin(i * 12.9898) * Math.cos(i * 78.233);
+  });
+  const pull = book.logs.open({
+    name: "A pull",
+    channels: [{ name: "load", quantity: "load", unit: "N", precision: "double" }],
+  }).log;
+  const stamps = Float64Array.from(held, (_, i) => START + 5_000 + i / rate);
+  book.logs.append(pull, { times: stamps, columns: { load: held } }, { from: 0, to: held.length });
+  book.logs.finish(pull);
+  const find = (log: string, body: object) => send("POST", `/api/1/logs/${log}/automatic-marks`, body);
+  interface Marks {
+    act: string | null;
+    marks: { id: string; kind: string; from_s: number; to_s: number; origin: string; detail: { value: number } }[];
+  }
+
+  it("are written as one act, once; one put aside does not come back", async () => {
+    const found = (await (await find(pull, { readAt: "bow" })).json()) as Marks;
+    const plateau = found.marks.find((mark) => mark.kind === "plateau" && mark.detail.value > 2_000)!;
+    expect(plateau.origin).toBe("automatic");
+    // Held from 40 s to 140 s at 3000 N by construction; the noise of a reading is below 8 N.
+    expect(Math.abs(plateau.detail.value - 3_000)).toBeLessThan(8);
+    expect(plateau.from_s - START - 5_000).toBeGreaterThan(35);
+    expect(plateau.to_s - START - 5_000).toBeLessThan(145);
+    expect(await (await find(pull, { readAt: "bow" })).json()).toEqual({ act: null, marks: [] });
+    await send("PUT", `/api/1/records/mark/${plateau.id}/hidden`, { hidden: true });
+    expect(await (await find(pull, { readAt: "bow" })).json()).toEqual({ act: null, marks: [] });
+    await send("POST", "/api/1/undo", { act: found.act });
+    const { marks } = (await (await ask(`/api/1/logs/${pull}`)).json()) as Marks;
+    expect(marks).toEqual([]);
+  });
+  it.each([
+    [{}, /^400 body\.readAt/],
+    [{ readAt: "mast" }, /^400 body\.readAt/],
+    [{ readAt: "bow", from_s: 0, to_s: 1 }, /^400 stretch: no readings/],
+    [{ readAt: "bow", channel: "depth" }, /^400 channel: "depth"; one of load/],
+  ])("asked with %j are refused", async (body, line) => {
+    expect(await refused(await find(pull, body))).toMatch(line);
+  });
+  it("on a log with two loads ask which", async () => {
+    expect(await refused(await find(log, { readAt: "bow" }))).toMatch(/^400 channel: ; one of load, silent/);
   });
 });
