@@ -4,7 +4,9 @@ import { findCommand } from "./find.ts";
 import { gear } from "./gear.ts";
 import type { Io } from "./io.ts";
 import { ladderCommand } from "./ladder.ts";
+import { logCommand } from "./log.ts";
 import { matchCommand } from "./match.ts";
+import { openCommand } from "./open.ts";
 import { reduceCommand } from "./reduce.ts";
 import { settleCommand } from "./settle.ts";
 import { weather } from "./weather.ts";
@@ -18,5 +20,7 @@ export const commands: readonly ((io: Io) => Command)[] = [
   carryCommand,
   reduceCommand,
   weather,
+  logCommand,
   gear,
+  openCommand,
 ];

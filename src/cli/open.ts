@@ -8,6 +8,7 @@ import { InputError, quoted } from "../quantity/index.ts";
 import {
   authorityIn,
   type Bench,
+  type BookTopics,
   bookTopics,
   Devices,
   dataFolder,
@@ -85,7 +86,14 @@ interface Opening {
 async function serveUntilStopped(book: Book, opening: Opening, io: Io): Promise<void> {
   const { options, encryption } = opening;
   for (const notice of book.notices) io.err(`${notice}\n`);
-  const bench = await benchOn(book, opening, io);
+  const fault = (error: unknown): void => {
+    io.err(
+      `rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+    );
+  };
+  const sentFolder = join(opening.folder, `sent-${book.context.device}`);
+  const { topics, stop } = bookTopics(book, { sentFolder, now: Date.now, fault });
+  const bench = await benchOn(devicesFile(book, opening.folder), opening, topics, fault, io);
   try {
     const boat =
       options.boatNetwork === undefined ? undefined : await openToBoat(bench, options.boatNetwork, encryption);
@@ -96,20 +104,18 @@ async function serveUntilStopped(book: Book, opening: Opening, io: Io): Promise<
     deaf();
   } finally {
     await bench.close();
+    await stop();
   }
 }
 
-async function benchOn(book: Book, { folder, app, port }: Opening, io: Io): Promise<Bench> {
-  const parts = {
-    topics: bookTopics(book),
-    builtFolder: app,
-    devicesFile: devicesFile(book, folder),
-    now: Date.now,
-    fault: (error: unknown) =>
-      io.err(
-        `rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-      ),
-  };
+async function benchOn(
+  devicesFile: string,
+  { app, port }: Opening,
+  topics: BookTopics["topics"],
+  fault: (error: unknown) => void,
+  io: Io,
+): Promise<Bench> {
+  const parts = { topics, builtFolder: app, devicesFile, now: Date.now, fault };
   if (port !== undefined) return openBench({ ...parts, port });
   try {
     return await openBench({ ...parts, port: PORT });
