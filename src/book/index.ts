@@ -1,11 +1,14 @@
 export type { Backup } from "./backup.ts";
 export { Book, type Logs } from "./book.ts";
 export type { Counts, Soundness } from "./check.ts";
+export { createDemoBook } from "./demo/demo-book.ts";
 export type { Exported } from "./export.ts";
 export { type GrainClass, grainClasses, grainClassOf } from "./grain.ts";
 export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export { idMaker, isId, type Ports } from "./ids.ts";
 export type { ImportedBook } from "./import.ts";
+export { type Captured, captureLive, type CaptureOptions, type LiveReading } from "./intake/capture-live.ts";
+export { type LiveSource, liveSource } from "./intake/live-source.ts";
 export { type Imported, type ImportOptions, type ImportProgress, importLog, previewLog } from "./intake/import-log.ts";
 export {
   ABOUT,
