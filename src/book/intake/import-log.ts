@@ -30,6 +30,8 @@ export interface ImportOptions {
   readonly again?: boolean;
   /** What the log is called; the file's name without this. */
   readonly name?: string;
+  /** What errors call the file; its path without this. */
+  readonly place?: string;
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: ImportProgress) => void;
 }
@@ -81,11 +83,11 @@ const MOST_MARKS = 200;
  * @throws InputError when it is no log, or its first lines contradict what was told
  */
 export async function importLog(book: Book, path: string, options: ImportOptions = {}): Promise<Imported> {
-  const file = new LogFile(path);
+  const file = new LogFile(path, options.place);
   try {
     return await readInto(book, file, options);
   } catch (error) {
-    if (error instanceof InputError && error.place.startsWith("--")) throw error.within(path);
+    if (error instanceof InputError && error.place.startsWith("--")) throw error.within(file.path);
     throw error;
   } finally {
     file.close();
@@ -97,10 +99,13 @@ export function previewLog(
   path: string,
   told: LogChoices = {},
   book?: Book,
+  place?: string,
 ): { guess: LogGuess; remembered: boolean; size: number } {
-  const file = new LogFile(path);
+  const file = new LogFile(path, place);
   try {
     return { ...guessFile(file, told, book), size: file.size };
+  } catch (error) {
+    throw error instanceof InputError && error.place.startsWith("--") ? error.within(file.path) : error;
   } finally {
     file.close();
   }
@@ -109,9 +114,13 @@ export function previewLog(
 function guessFile(file: LogFile, told: LogChoices, book?: Book): { guess: LogGuess; remembered: boolean } {
   const guess = guessLog(file.head, file.whole, told);
   if (guess.kind !== "table" || book === undefined) return { guess, remembered: false };
-  const remembered = rememberedChoices(book, guess.signature);
-  if (remembered === null) return { guess, remembered: false };
-  return { guess: guessLog(file.head, file.whole, withRemembered(told, remembered)), remembered: true };
+  const kept = rememberedChoices(book, guess.signature);
+  if (kept === null) return { guess, remembered: false };
+  // What the cells prove stands before what an earlier file of the source had.
+  const { decimal, ...others } = kept;
+  const proven = guess.decimal.confidence === 1;
+  const memory = proven || decimal === undefined ? others : { ...others, decimal };
+  return { guess: guessLog(file.head, file.whole, withRemembered(told, memory)), remembered: true };
 }
 
 async function readInto(book: Book, file: LogFile, options: ImportOptions): Promise<Imported> {
@@ -124,6 +133,7 @@ async function readInto(book: Book, file: LogFile, options: ImportOptions): Prom
   const mapping = mappingFor(guess, file.path, told, options.loadPath);
   if (mapping === null) return { kind: "asks", guess };
 
+  refuseUnreadable(file, mapping);
   const known = knownReading(book, file, mapping.signature, options.again === true);
   if (known?.kind === "finished" && known.position >= file.size)
     return { kind: "already", log: known.log, rows: known.rows };
@@ -149,6 +159,18 @@ async function readInto(book: Book, file: LogFile, options: ImportOptions): Prom
     );
   }
   return run(book, file, log, used, remembered, options);
+}
+
+/** A file of whose beginning no row can be read is not one for this mapping. */
+function refuseUnreadable(file: LogFile, mapping: LogMapping): void {
+  if (mapping.plan === undefined) return;
+  const reader = readerOf(mapping);
+  const stretches = file.stretches(mapping.plan.dataOffset);
+  stretches.next();
+  reader.consume(stretches.bytes, 0, stretches.to, stretches.final);
+  const first = reader.troubles.count().first[0];
+  if (reader.ready === 0 && first !== undefined)
+    throw new InputError(`${file.path}: line ${first.line}`, quoted(first.value), first.expected);
 }
 
 function refuseOtherMapping(begun: LogMapping, asked: LogMapping, path: string): void {

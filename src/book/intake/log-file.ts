@@ -17,19 +17,20 @@ const UNREADABLE: Record<string, string> = {
  * byte a character: UTF-16 is narrowed on the way. Positions count bytes of the file as it lies on the disk.
  */
 export class LogFile {
+  /** What it is called in errors. */
   readonly path: string;
   readonly size: number;
   readonly head: Uint8Array;
   readonly encoding: EncodingGuess;
   private readonly file: number;
 
-  /** @throws InputError when it cannot be read. */
-  constructor(path: string) {
-    this.path = path;
+  /** @param place what errors call it. @throws InputError when it cannot be read. */
+  constructor(path: string, place = path) {
+    this.path = place;
     try {
       this.file = openSync(path, "r");
     } catch (error) {
-      throw unreadable(path, error);
+      throw unreadable(place, error);
     }
     try {
       const status = fstatSync(this.file);
@@ -40,7 +41,7 @@ export class LogFile {
       this.encoding = guessEncoding(this.head);
     } catch (error) {
       closeSync(this.file);
-      throw unreadable(path, error);
+      throw unreadable(place, error);
     }
   }
 

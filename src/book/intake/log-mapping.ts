@@ -64,10 +64,12 @@ export function withRemembered(told: LogChoices, remembered: LogChoices | null):
   const columns = told.columns ?? [];
   const names = new Set(columns.map((choice) => choice.column.toLowerCase()));
   const timeTold = columns.some((choice) => choice.role === "time");
-  const kept = (remembered.columns ?? []).filter(
-    (choice) =>
-      !names.has(choice.column.toLowerCase()) && !(timeTold && (choice.role === "time" || choice.role === "date")),
-  );
+  const kept = (remembered.columns ?? [])
+    .map((choice) => ({ ...choice, remembered: true as const }))
+    .filter(
+      (choice) =>
+        !names.has(choice.column.toLowerCase()) && !(timeTold && (choice.role === "time" || choice.role === "date")),
+    );
   return { ...remembered, ...told, columns: [...columns, ...kept] };
 }
 

@@ -13,6 +13,8 @@ export interface ColumnChoice {
   readonly role: ColumnRole;
   readonly column: string;
   readonly as?: string;
+  /** Not told now but kept from an earlier file: let go where the cells contradict it. */
+  readonly remembered?: true;
 }
 
 export interface LogChoices {

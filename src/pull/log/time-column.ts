@@ -43,12 +43,22 @@ export function chooseTime(
 ): TimeChoice {
   const { told } = file;
   const columns = new Map<number, Found>();
-  const toldTime = told.columns?.find((choice) => choice.role === "time");
-  const toldDate = told.columns?.find((choice) => choice.role === "date");
+  const cells = (column: number) => rows.map((row) => row[column] ?? "");
+  const contradicted = (told.columns ?? []).some(
+    ({ remembered, role, column, as }) =>
+      remembered === true &&
+      (role === "time" || role === "date") &&
+      as !== undefined &&
+      isStampFormat(as) &&
+      !fits(as, cells(columnOf(column, titles)), file),
+  );
+  const toldFor = (role: "time" | "date") =>
+    told.columns?.find((choice) => choice.role === role && !(contradicted && choice.remembered === true));
+  const toldTime = toldFor("time");
+  const toldDate = toldFor("date");
   const taken = new Set(
     (told.columns ?? []).filter((c) => c.role !== "time" && c.role !== "date").map((c) => columnOf(c.column, titles)),
   );
-  const cells = (column: number) => rows.map((row) => row[column] ?? "");
   const candidates: Candidate[] = [];
   for (let column = 0; column < titles.length; column++) {
     if (taken.has(column)) continue;
@@ -219,7 +229,14 @@ function toldFormat(
   title: Title,
   file: TableHints,
 ): Guessed<StampFormat> {
-  if (as !== undefined && isStampFormat(as)) return { value: as, confidence: 1, why: "told" };
+  if (as !== undefined && isStampFormat(as)) {
+    if (fits(as, cells, file)) return { value: as, confidence: 1, why: "told" };
+    throw new InputError(
+      "--map time",
+      `column ${quoted(title.text)} holds ${quoted(cells[0] ?? "")}`,
+      `times as ${as} are expected there`,
+    );
+  }
   const guessed = guessStampFormat(cells, title, file);
   if (guessed === null)
     throw new InputError(
@@ -228,6 +245,15 @@ function toldFormat(
       "a column of times is expected, or its format told, such as --map time=1:dmy",
     );
   return guessed;
+}
+
+/** True when most cells that hold something are stamps of that format. */
+function fits(format: StampFormat, cells: readonly string[], file: TableHints): boolean {
+  const written = cells.filter((cell) => cell !== "");
+  return (
+    written.filter((cell) => !Number.isNaN(readStamp(cell, format, file.decimal).seconds)).length >=
+    written.length * 0.5
+  );
 }
 
 /** Column (0 first) of a title or a number counted from 1. */
