@@ -28,14 +28,15 @@ const EVERY_ANSWER: Readonly<Record<string, string>> = {
   "Content-Security-Policy": contentSecurityPolicy(knownStyles),
   "X-Content-Type-Options": "nosniff",
   "X-Frame-Options": "DENY",
-  "Referrer-Policy": "no-referrer",
+  // Not "no-referrer": under it a browser sends the page's own forms with the Origin "null", which is refused.
+  "Referrer-Policy": "same-origin",
   "Cross-Origin-Opener-Policy": "same-origin",
   "Cross-Origin-Resource-Policy": "same-origin",
   "Origin-Agent-Cluster": "?1",
   "X-DNS-Prefetch-Control": "off",
   // A site's position may be taken from the phone that stands there; nothing else of the device is asked for.
   "Permissions-Policy":
-    "geolocation=(self), camera=(), microphone=(), usb=(), serial=(), bluetooth=(), payment=(), browsing-topics=()",
+    "geolocation=(self), camera=(), microphone=(), usb=(), serial=(), payment=(), browsing-topics=()",
 };
 
 /** Puts the security headers on every answer; one a handler has set itself stands. */

@@ -102,7 +102,7 @@ describe("every answer carries the security headers", () => {
     expect(policy).not.toMatch(/unsafe|https?:|\*/);
     expect(headers.get("x-content-type-options")).toBe("nosniff");
     expect(headers.get("x-frame-options")).toBe("DENY");
-    expect(headers.get("referrer-policy")).toBe("no-referrer");
+    expect(headers.get("referrer-policy")).toBe("same-origin");
     expect(headers.get("cross-origin-resource-policy")).toBe("same-origin");
     expect(headers.get("cross-origin-opener-policy")).toBe("same-origin");
     expect(headers.get("access-control-allow-origin")).toBeNull();
