@@ -1,0 +1,62 @@
+/**
+ * The places of the bench. This list is all that joins them: the bar, the routes and the journeys follow it.
+ *
+ * HOW TO ADD A PLACE
+ *
+ * 1. A folder `src/web/<place>/` with `place.tsx`, which exports `function Place()`; one idea a file, CSS in
+ *    `<idea>.module.css` beside it, colours and sizes only from theme/tokens.css (`var(--computed)` …). Then one entry
+ *    below. Places load when first opened: whatever is heavy (zod, yaml, uPlot, Plot) stays in the place or behind an
+ *    `import()` of its own, never in `main.tsx`, `shell/`, `state/` or `show/`.
+ *
+ * 2. State: one plain value in a store, `const desk = createStore<MyState>(usual)` (state/store.ts), read by
+ *    `useStore(desk)`, changed by `desk.set(next, { label, stroke })`; a drag gives each of its changes one
+ *    `newStroke()`, so that it is one step of undo. Call `useUndoable(desk)` (state/undoable.ts) in Place: ctrl-z and
+ *    the header's buttons then work it. A place whose changes go to the book hands in its own `Undoable`.
+ *
+ * 3. Address: a `Codec` (state/address.ts) turns the state into text fields and back; `useAddress(desk, codec)` in
+ *    Place ties the two, and keeps the state on this device. A rig goes into fields by `rigFields` and `rigOfFields`
+ *    (rig/address.ts); the rig on the bench is `rigDesk` (rig/desk.ts). Units and theme are the device's, never part
+ *    of an address.
+ *
+ * 4. Shown: `QuantityField` (typed as people write, error in place, unit chosen in the field), `Reading` (a value with
+ *    its ±; kind "measured" or "computed"), `Panel`, `Button`, `Choice`, `Curve` (show/), `announce(sentence)` for
+ *    screen readers when an answer changed. Every number goes through formatQuantity with `useUnits().unitOf(field,
+ *    dimension)`. Targets are at least var(--touch) high. First-use hints: `useHint("name")`, one line in place.
+ *    Layouts: phone up to 43.75rem (700px), tablet up to 68.75rem (1100px), desk above.
+ *
+ * 5. Heavy work goes to the worker: add a function to work/bench-worker.ts, call it by `inWorker()` (work/worker.ts),
+ *    and keep only the newest answer (`useNewest`).
+ *
+ * 6. The book: `api` (api/client.ts) asks the server; `ApiTrouble` has one line. What is written goes through
+ *    `writeRecords` (api/outbox.ts): it reaches the book at once when it can, else it waits on this device and is
+ *    joined later, each act once. `useOutbox()` tells how many wait.
+ *
+ * 7. Page policy: no inline script or style text; React's `style={{}}` is fine, `dangerouslySetInnerHTML` with <style>
+ *    is not. Nothing is fetched from elsewhere.
+ *
+ * 8. Tests: logic in test/web/<place>.test.ts (no DOM); the real thing in test/journeys/<place>.test.ts with
+ *    `openedBench` and `sizes` of test/journeys/harness.ts: it serves the built app on a new book and checks with axe.
+ */
+import type { ComponentType } from "react";
+
+export interface PlaceEntry {
+  /** Its address: "/rig". */
+  readonly path: `/${string}`;
+  readonly name: string;
+  /** What one does there, for the tool tip and the title. */
+  readonly about: string;
+  /** The `d` of a 24 × 24 line drawing. */
+  readonly sign: string;
+  readonly load: () => Promise<{ Place: ComponentType }>;
+}
+
+/** In the order of the bar; the first is where the bench opens. */
+export const places: readonly PlaceEntry[] = [
+  {
+    path: "/rig",
+    name: "Rig",
+    about: "A rode from the seabed to the boat, taken hold of",
+    sign: "M3 20h18M4 18c8 0 12-5 15-13M16 5h6l-1 3h-4zM4 16l2 2-2 2-2-2z",
+    load: () => import("./rig/place.tsx"),
+  },
+];

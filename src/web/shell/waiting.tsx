@@ -1,0 +1,29 @@
+import { useOutbox } from "../api/outbox.ts";
+import { Button } from "../show/button.tsx";
+import styles from "./shell.module.css";
+
+/** What waits on this device for the book, and what the book refused. */
+export function Waiting() {
+  const { waiting, refused, sending, send, letGo } = useOutbox();
+  if (waiting === 0 && refused.length === 0) return null;
+  return (
+    <div className={styles.note} role="status">
+      {waiting > 0 && (
+        <>
+          <p>{waiting === 1 ? "1 change waits" : `${waiting} changes wait`} on this device for the book.</p>
+          <Button disabled={sending} onClick={() => void send()}>
+            {sending ? "Sending…" : "Send now"}
+          </Button>
+        </>
+      )}
+      {refused.map(({ id, label, why }) => (
+        <p key={id}>
+          The book refused “{label}”: {why}{" "}
+          <Button look="bare" onClick={() => void letGo(id)}>
+            Let it go
+          </Button>
+        </p>
+      ))}
+    </div>
+  );
+}

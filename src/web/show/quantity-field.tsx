@@ -1,0 +1,138 @@
+import { useEffect, useId, useState } from "react";
+import {
+  type Dimension,
+  formatQuantity,
+  InputError,
+  inUnit,
+  parseQuantity,
+  significant,
+} from "../../quantity/index.ts";
+import { useUnits } from "../state/preferences.ts";
+import styles from "./quantity-field.module.css";
+import { UnitChoice } from "./unit-choice.tsx";
+
+export interface QuantityFieldProps {
+  /** Name of the field: its unit can be chosen, and errors begin with it. */
+  readonly field: string;
+  readonly label: string;
+  readonly dimension: Dimension;
+  /** SI; null shows an empty field. */
+  readonly value: number | null;
+  /** Called with SI when the text is a quantity the field may have. */
+  readonly onChange: (valueSI: number) => void;
+  /** Called when the field is emptied; without it an empty field is an error. */
+  readonly onEmpty?: () => void;
+  /** Bounds in SI; `expected` words them: "a length above zero is expected". */
+  readonly range?: {
+    readonly least?: number;
+    readonly above?: number;
+    readonly most?: number;
+    readonly expected: string;
+  };
+  /** Significant digits shown; default 4. */
+  readonly digits?: number;
+  /** Shows the label to screen readers only, where what stands beside the field names it. */
+  readonly labelUnseen?: boolean;
+  readonly placeholder?: string;
+}
+
+/**
+ * A quantity typed as people write it: `9 1/2 in`, `105' 6"`, `400 lbf`; a bare number is of the unit that is shown.
+ * What was typed stands as typed while the field is at work, with what is wrong in one line below.
+ */
+export function QuantityField(props: QuantityFieldProps) {
+  const { field, label, dimension, value, digits = 4 } = props;
+  const id = useId();
+  const { system, unitOf } = useUnits();
+  const unit = unitOf(field, dimension);
+  const shown = value === null ? "" : significant(inUnit(value, unit, dimension), digits);
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState<string | null>(null);
+
+  // Another value, by a drag or by undo, is what the field shows; what was typed wrong stands until mended.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only a new value or unit ends the typing
+  useEffect(() => {
+    if (document.activeElement?.id !== id) {
+      setTyped(null);
+      setWrong(null);
+    }
+  }, [value, unit]);
+
+  const read = (text: string): void => {
+    setTyped(text);
+    if (text.trim() === "" && props.onEmpty) {
+      setWrong(null);
+      props.onEmpty();
+      return;
+    }
+    const answer = quantityTyped(text, unit, dimension, label, props.range);
+    if (typeof answer === "string") setWrong(answer);
+    else {
+      setWrong(null);
+      props.onChange(answer);
+    }
+  };
+
+  return (
+    <div className={styles.field}>
+      <label className={props.labelUnseen ? "unseen" : styles.label} htmlFor={id}>
+        {label}
+      </label>
+      <div className={styles.box} data-wrong={wrong !== null || undefined}>
+        <input
+          id={id}
+          className={styles.input}
+          type="text"
+          inputMode="text"
+          autoComplete="off"
+          autoCapitalize="none"
+          spellCheck={false}
+          placeholder={props.placeholder ?? ""}
+          value={typed ?? shown}
+          aria-invalid={wrong !== null}
+          aria-describedby={wrong === null ? undefined : `${id}-wrong`}
+          onChange={(event) => read(event.target.value)}
+          onBlur={() => {
+            if (wrong === null) setTyped(null);
+          }}
+          onKeyDown={(event) => {
+            if (event.key === "Escape") {
+              setTyped(null);
+              setWrong(null);
+            } else if (event.key === "Enter" && wrong === null) setTyped(null);
+          }}
+        />
+        <UnitChoice field={field} dimension={dimension} label={label} />
+      </div>
+      {wrong !== null && (
+        <p className={styles.wrong} id={`${id}-wrong`} role="alert">
+          {wrong}
+        </p>
+      )}
+      <span className="unseen">{value === null ? "" : formatQuantity(value, dimension, { system, unit, digits })}</span>
+    </div>
+  );
+}
+
+/** What was typed as SI, or the one line that says what is wrong with it. */
+export function quantityTyped(
+  text: string,
+  unit: string,
+  dimension: Dimension,
+  place: string,
+  range: QuantityFieldProps["range"],
+): number | string {
+  try {
+    const bare = /^[\s\d.,/+-]+$/.test(text) && /\d/.test(text);
+    const value = parseQuantity(bare && unit !== "" ? `${text.trim()} ${unit}` : text, dimension, place);
+    const { least, above, most, expected = "" } = range ?? {};
+    const within =
+      (least === undefined || value >= least) &&
+      (above === undefined || value > above) &&
+      (most === undefined || value <= most);
+    return within ? value : `${place}: ${expected}`;
+  } catch (error) {
+    if (error instanceof InputError) return error.message;
+    throw error;
+  }
+}

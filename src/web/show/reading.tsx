@@ -1,0 +1,44 @@
+import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import { useUnits } from "../state/preferences.ts";
+import styles from "./reading.module.css";
+
+export interface ReadingProps {
+  /** What it is: "angle at the anchor". */
+  readonly name: string;
+  /** The field whose unit is used; default the name. */
+  readonly field?: string;
+  readonly dimension: Dimension;
+  /** SI; null shows a dash: not known. */
+  readonly value: number | null;
+  /** Standard uncertainty, SI; 0 or absent: none is stated. */
+  readonly u?: number | undefined;
+  readonly digits?: number;
+  /** Computed by the bench, or measured by an instrument: colour and the mark before it tell. */
+  readonly kind?: "computed" | "measured";
+  readonly big?: boolean;
+  /** One short line below: "lifts at 2.1 kN". */
+  readonly note?: string | undefined;
+}
+
+/** A number with its unit and its ±, never sharper than it. */
+export function Reading(props: ReadingProps) {
+  const { name, dimension, value, u, kind = "computed" } = props;
+  const { system, unitOf } = useUnits();
+  const unit = unitOf(props.field ?? name, dimension);
+  const sure = u !== undefined && u > 0;
+  const text =
+    value === null
+      ? "–"
+      : formatQuantity(value, dimension, { system, unit, ...(sure ? { u } : { digits: props.digits ?? 3 }) });
+  const [main, spread] = text.split(" ± ");
+  return (
+    <div className={styles.reading} data-kind={kind} data-big={props.big || undefined}>
+      <dt className={styles.name}>{name}</dt>
+      <dd className={styles.value}>
+        <span className={styles.main}>{main}</span>
+        {spread !== undefined && <span className={styles.spread}> ± {spread}</span>}
+        {props.note !== undefined && <span className={styles.note}>{props.note}</span>}
+      </dd>
+    </div>
+  );
+}

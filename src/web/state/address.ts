@@ -1,0 +1,94 @@
+/**
+ * The state of a place and its address are one: whoever keeps or sends the address gets the state back. A place gives a
+ * codec; the address follows the state a moment after it stands still, and the state follows the address at once.
+ */
+import { useRouter } from "@tanstack/react-router";
+import { useEffect } from "react";
+import { device } from "./device.ts";
+import type { Store } from "./store.ts";
+
+/** Text fields of an address, `?depth=8&load=bow+2000`. */
+export type Fields = Readonly<Record<string, string>>;
+
+export interface Codec<T> {
+  /** The place's name, under which the device keeps its state. */
+  readonly name: string;
+  write(state: T): Fields;
+  /** @returns null when the fields hold no state of this place; what is unreadable in a known field falls to the usual */
+  read(fields: Fields): T | null;
+}
+
+const STILL = 250;
+
+export const parseSearch = (text: string): Record<string, string> => Object.fromEntries(new URLSearchParams(text));
+
+export function stringifySearch(search: Record<string, unknown>): string {
+  const fields = new URLSearchParams();
+  for (const [name, value] of Object.entries(search)) if (typeof value === "string") fields.set(name, value);
+  const text = fields.toString();
+  return text === "" ? "" : `?${text}`;
+}
+
+const same = (one: Fields, other: Fields): boolean => stringifySearch(one) === stringifySearch(other);
+
+/** Ties a store to the address and to this device. Call it once, in the component of the place. */
+export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
+  const router = useRouter();
+  useEffect(() => {
+    const here = router.state.location.pathname;
+    let written: Fields = parseSearch(router.state.location.searchStr);
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    let closed = false;
+
+    const write = () => {
+      timer = undefined;
+      const fields = codec.write(store.get());
+      if (closed || same(fields, written) || router.state.location.pathname !== here) return;
+      written = fields;
+      void router.navigate({ to: here, search: fields as never, replace: true, resetScroll: false });
+    };
+    const take = (fields: Fields): boolean => {
+      const state = codec.read(fields);
+      if (state !== null) store.put(state);
+      return state !== null;
+    };
+    const changed = () => {
+      clearTimeout(timer);
+      timer = setTimeout(() => {
+        write();
+        void device.put("states", codec.name, codec.write(store.get())).catch(() => undefined);
+      }, STILL);
+    };
+
+    if (take(written)) void device.put("states", codec.name, written).catch(() => undefined);
+    else if (touched.has(codec.name)) write();
+    else {
+      void device
+        .get("states", codec.name)
+        .catch(() => undefined)
+        .then((kept) => {
+          if (!closed && typeof kept === "object" && kept !== null) take(kept as Fields);
+          if (!closed) write();
+        });
+    }
+    touched.add(codec.name);
+
+    const leaveStore = store.subscribe(changed);
+    const leaveRouter = router.subscribe("onResolved", () => {
+      const { pathname, searchStr } = router.state.location;
+      const fields = parseSearch(searchStr);
+      if (pathname !== here || same(fields, written)) return;
+      written = fields;
+      if (!take(fields)) write();
+    });
+    return () => {
+      closed = true;
+      clearTimeout(timer);
+      leaveStore();
+      leaveRouter();
+    };
+  }, [router, store, codec]);
+}
+
+/** Places whose state this visit has already set up: coming back to one keeps what it shows. */
+const touched = new Set<string>();

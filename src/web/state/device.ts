@@ -1,0 +1,60 @@
+/**
+ * What is kept on this device, in IndexedDB: the state of each place (`states`) and what was written offline (`outbox`).
+ * A browser that keeps nothing (private windows of some) is no error: the bench then forgets when it is closed.
+ */
+
+const NAME = "rodebench";
+const VERSION = 1;
+export type Shelf = "states" | "outbox";
+
+let opening: Promise<IDBDatabase> | undefined;
+
+function open(): Promise<IDBDatabase> {
+  opening ??= new Promise((done, fail) => {
+    const request = indexedDB.open(NAME, VERSION);
+    request.onupgradeneeded = () => {
+      request.result.createObjectStore("states");
+      request.result.createObjectStore("outbox");
+    };
+    request.onsuccess = () => {
+      // Another window with a newer bench may ask for the database: it is let go, and opened again when needed.
+      request.result.onversionchange = () => {
+        request.result.close();
+        opening = undefined;
+      };
+      done(request.result);
+    };
+    request.onerror = () => fail(request.error ?? new Error("this device keeps nothing"));
+    request.onblocked = () => fail(new Error("another window of the bench holds the device's store"));
+  });
+  return opening;
+}
+
+function answered<T>(request: IDBRequest<T>): Promise<T> {
+  return new Promise((done, fail) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => fail(request.error ?? new Error("the device's store failed"));
+  });
+}
+
+/** Resolves when the device has the change for good, not when it was asked. */
+async function write(shelf: Shelf, act: (store: IDBObjectStore) => void): Promise<void> {
+  const transaction = (await open()).transaction(shelf, "readwrite", { durability: "strict" });
+  act(transaction.objectStore(shelf));
+  await new Promise<void>((done, fail) => {
+    transaction.oncomplete = () => done();
+    transaction.onabort = () => fail(transaction.error ?? new Error("the device's store is full"));
+    transaction.onerror = () => fail(transaction.error ?? new Error("the device's store failed"));
+  });
+}
+
+export const device = {
+  async get(shelf: Shelf, key: string): Promise<unknown> {
+    return answered((await open()).transaction(shelf).objectStore(shelf).get(key));
+  },
+  async all(shelf: Shelf): Promise<unknown[]> {
+    return answered((await open()).transaction(shelf).objectStore(shelf).getAll());
+  },
+  put: (shelf: Shelf, key: string, value: unknown): Promise<void> => write(shelf, (store) => store.put(value, key)),
+  remove: (shelf: Shelf, key: string): Promise<void> => write(shelf, (store) => store.delete(key)),
+};

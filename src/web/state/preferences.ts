@@ -1,0 +1,91 @@
+/**
+ * What a person chose on this device: units, theme, hints already used. Kept in localStorage, which can be read before
+ * the first drawing; not part of an address, since whoever is sent one has chosen for himself.
+ */
+import { type Dimension, type UnitSystem, unitFor } from "../../quantity/index.ts";
+import { createStore } from "./store.ts";
+import { useStore } from "./use-store.ts";
+
+export type Theme = "auto" | "light" | "dark" | "sun";
+
+export interface Preferences {
+  readonly system: UnitSystem;
+  /** A unit chosen for one field, by the field's name: `{ load: "kN" }`. */
+  readonly units: Readonly<Record<string, string>>;
+  readonly theme: Theme;
+  /** Names of first-use hints that have done their work. */
+  readonly hintsUsed: readonly string[];
+}
+
+const KEY = "rodebench preferences";
+const usual: Preferences = { system: "metric", units: {}, theme: "auto", hintsUsed: [] };
+const themes: readonly Theme[] = ["auto", "light", "dark", "sun"];
+
+export const preferences = createStore<Preferences>(kept());
+
+function kept(): Preferences {
+  try {
+    const read = JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<Preferences>;
+    return {
+      system: read.system === "us" ? "us" : "metric",
+      units: typeof read.units === "object" && read.units !== null ? read.units : {},
+      theme: themes.find((theme) => theme === read.theme) ?? "auto",
+      hintsUsed: Array.isArray(read.hintsUsed) ? read.hintsUsed.filter((name) => typeof name === "string") : [],
+    };
+  } catch {
+    return usual;
+  }
+}
+
+export function prefer(change: Partial<Preferences>): void {
+  preferences.put({ ...preferences.get(), ...change });
+  try {
+    localStorage.setItem(KEY, JSON.stringify(preferences.get()));
+  } catch {
+    // A browser that keeps nothing: chosen for this visit.
+  }
+}
+
+/** Puts the chosen theme on the page; "auto" follows the device. */
+export function followTheme(): void {
+  const show = () => {
+    const { theme } = preferences.get();
+    if (theme === "auto") delete document.documentElement.dataset.theme;
+    else document.documentElement.dataset.theme = theme;
+  };
+  show();
+  preferences.subscribe(show);
+}
+
+export interface Units {
+  readonly system: UnitSystem;
+  /** The unit of a field: the one chosen for it, or the system's. */
+  unitOf(field: string, dimension: Dimension): string;
+}
+
+export function useUnits(): Units {
+  const { system, units } = useStore(preferences);
+  return {
+    system,
+    unitOf(field, dimension) {
+      try {
+        return unitFor(dimension, system, units[field]);
+      } catch {
+        // Kept by an older bench, which knew another unit.
+        return unitFor(dimension, system);
+      }
+    },
+  };
+}
+
+/** A hint shown in place until what it tells of was done once. */
+export function useHint(name: string): { readonly shown: boolean; used(): void } {
+  const { hintsUsed } = useStore(preferences);
+  return {
+    shown: !hintsUsed.includes(name),
+    used: () => {
+      const { hintsUsed: now } = preferences.get();
+      if (!now.includes(name)) prefer({ hintsUsed: [...now, name] });
+    },
+  };
+}

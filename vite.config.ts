@@ -1,0 +1,51 @@
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
+
+/** The bench: src/web, built into dist/web, where the server of `rodebench open` finds it. */
+export default defineConfig({
+  root: "src/web",
+  plugins: [
+    react(),
+    VitePWA({
+      // A new version waits until whoever is at work says so: nothing reloads in the middle of a pull.
+      registerType: "prompt",
+      // The page's policy allows no inline script: src/web/shell/new-version.tsx registers it.
+      injectRegister: false,
+      manifest: {
+        name: "rodebench",
+        short_name: "rodebench",
+        description: "What a rode does, what an anchor felt, and how sure that is.",
+        start_url: "/",
+        scope: "/",
+        display: "standalone",
+        background_color: "#eef2f1",
+        theme_color: "#0f3d4c",
+        icons: [
+          { src: "icon-192.png", sizes: "192x192", type: "image/png" },
+          { src: "icon-512.png", sizes: "512x512", type: "image/png", purpose: "any" },
+          { src: "icon-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+        ],
+      },
+      workbox: {
+        globPatterns: ["**/*.{js,css,html,svg,png,webmanifest,woff2}"],
+        maximumFileSizeToCacheInBytes: 6_000_000,
+        navigateFallback: "/index.html",
+        // The book is asked each time, and a device is let in by the server alone.
+        navigateFallbackDenylist: [/^\/api\//, /^\/let-in$/, /^\/authority\.crt$/],
+        cleanupOutdatedCaches: true,
+      },
+    }),
+  ],
+  worker: { format: "es" },
+  build: {
+    outDir: "../../dist/web",
+    emptyOutDir: true,
+    // The budget of the first answer is measured from it (test/web/budget.test.ts).
+    manifest: "manifest.json",
+    modulePreload: { polyfill: false },
+    // An image written into a style sheet would need a data: address there.
+    assetsInlineLimit: 0,
+    chunkSizeWarningLimit: 700,
+  },
+});
