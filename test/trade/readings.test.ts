@@ -176,8 +176,8 @@ describe("common practice, no source: readings of that rig, reduced", () => {
 
   describe("with the catalogue's chain, which is lighter (1.55 lb/ft, recalled, 8 %) and stretches", () => {
     // EA of the catalogue row: 105 ft stretch 0.095 in per 100 lbf. That part of the give is then the chain's.
-    // A prior of 3 % about 1.55 lb/ft says the chain was weighed and found light: the fit then ends at 1.63 lb/ft,
-    // 29.5 ft and 0.29 in, each about one standard uncertainty low. The prior is at fault, not the fit.
+    // A prior of 3 % about 1.55 lb/ft says the chain was weighed and found light: the fit then ends at 1.63 lb/ft
+    // and 29.48 ft, both within 1.5 standard uncertainties of the fit above. The prior is at fault, not the fit.
     const { run, rig } = testersRun({ line: catalogued, massPerLength: "4.6 %" });
     const part = rig.rode[0]!;
     if (part.kind !== "line" || part.stretch.kind !== "linear") throw new Error("the catalogue states EA");

@@ -1,0 +1,11 @@
+export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
+export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";
+export { curveLoads, type ReadingsFigure } from "./readings/rows.ts";
+export { type DrawnRode, drawRode, type RodeDrawing } from "./rode/draw-rode.ts";
+export type { Stage } from "./rode/stage.ts";
+export type { Box } from "./room-for.ts";
+export type { Scale } from "./scale.ts";
+export type { Drawn, Told } from "./sheet.ts";
+export { escaped } from "./svg.ts";
+export { type DrawnPanels, type DrawnXy, drawPanels, drawXy, type PanelSpec, type PanelsSpec } from "./xy/draw-xy.ts";
+export type { AxisSpec, Layer, PlotPoint, Role, Shape as PointShape, XySpec } from "./xy/spec.ts";

@@ -1,0 +1,143 @@
+/** Angle over load, and movement over load: theory with its band, readings with their ±, outliers by their shape, residuals under. */
+import { formatQuantity, inUnit, unitFor } from "../../quantity/index.ts";
+import { type DrawnPanels, drawPanels } from "../xy/draw-xy.ts";
+import type { Layer, PlotPoint } from "../xy/spec.ts";
+import { residualPanel } from "./residuals.ts";
+import { fromZero, type ReadingsFigure } from "./rows.ts";
+
+const WORDS =
+  "Points: readings with one standard uncertainty to either side; hollow: outliers. Line and band: theory with the fitted unknowns, one standard uncertainty to either side.";
+
+export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
+  const { run, reduced, units = "metric" } = figure;
+  const scale = inLoadUnit(figure);
+  const zero = reduced.fitted.gaugeZero?.value ?? 0;
+  const rows = reduced.readings.map((row) => ({
+    ...row,
+    x: scale.load(row.load),
+    shape: row.outlier ? ("diamond" as const) : row.angle === null ? ("triangle" as const) : ("dot" as const),
+  }));
+  const points = rows.map((row): PlotPoint => {
+    const note = `${formatQuantity(row.load, "force", { system: units })}: ${row.angle === null ? "lift-off" : formatQuantity(row.angle, "angle", { digits: 3 })}${row.outlier ? ", an outlier" : ""}`;
+    if (row.angle === null) return { x: row.x, y: scale.angle(zero), uX: scale.load(row.u), shape: row.shape, note };
+    return { x: row.x, y: scale.angle(row.angle), uY: scale.angle(row.u), shape: row.shape, note };
+  });
+  const liftoff: Layer[] =
+    reduced.liftoff === null
+      ? []
+      : [{ kind: "rule", axis: "x", at: scale.load(reduced.liftoff), role: "faint", label: "lifts off" }];
+  return twoPanels(figure, {
+    title: `Angle at the ${run.angleAt} over load at the ${run.loadCellAt}`,
+    y: { label: `angle at the ${run.angleAt} above the level`, unit: "°" },
+    theory: (at) => [scale.angle(at.angle), scale.angle(at.uAngle)],
+    points,
+    extra: liftoff,
+    residuals: rows.map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: row.shape })),
+    curve: figure.curve,
+  });
+}
+
+export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
+  const { run, reduced, units = "metric" } = figure;
+  const scale = inLoadUnit(figure);
+  const rows = reduced.release.map((row) => ({ ...row, x: scale.load(row.load), y: scale.length(row.movement) }));
+  const shapeOf = (row: { outlier: boolean }) => (row.outlier ? ("diamond" as const) : ("dot" as const));
+  const first = run.release[0]?.load ?? 0;
+  return twoPanels(figure, {
+    title: `Movement of the loaded end over load at the ${run.loadCellAt}`,
+    y: {
+      label: `movement back since ${formatQuantity(first, "force", { system: units, digits: 3 })}`,
+      unit: scale.lengthUnit,
+    },
+    theory: (at) => [scale.length(at.movement), scale.length(at.uMovement)],
+    points: rows.map((row) => ({
+      x: row.x,
+      y: row.y,
+      uY: scale.length(row.u),
+      shape: shapeOf(row),
+      note: `${formatQuantity(row.load, "force", { system: units })}: ${formatQuantity(row.movement, "length", { unit: scale.lengthUnit, digits: 3 })}${row.outlier ? ", an outlier" : ""}`,
+    })),
+    extra: [],
+    residuals: rows
+      .slice(1)
+      .map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: shapeOf(row) })),
+    // Movement grows without end as the load goes to nothing: not past half as far again as was read.
+    curve: figure.curve.filter(
+      (at) => at.load >= 0.6 * Math.min(...run.release.map((row) => row.load)) && at.load <= 1.0001 * first,
+    ),
+  });
+}
+
+interface Panels {
+  readonly title: string;
+  readonly y: { readonly label: string; readonly unit: string };
+  readonly theory: (at: ReadingsFigure["curve"][number]) => [number, number];
+  readonly points: readonly PlotPoint[];
+  readonly extra: readonly Layer[];
+  readonly residuals: Parameters<typeof residualPanel>[0];
+  readonly curve: ReadingsFigure["curve"];
+}
+
+function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
+  const { run, width, alone } = figure;
+  const scale = inLoadUnit(figure);
+  const x = panels.curve.map((at) => scale.load(at.load));
+  const theory = panels.curve.map(panels.theory);
+  const banded = theory.every(([, u]) => Number.isFinite(u));
+  const usual = panels.points.findIndex((point) => point.shape === "dot");
+  const labelled =
+    (shape: PlotPoint["shape"], label: string) => (point: PlotPoint, i: number, all: readonly PlotPoint[]) =>
+      point.shape === shape && all.findIndex((other) => other.shape === shape) === i ? { ...point, label } : point;
+  const points = panels.points
+    .map(labelled("diamond", "outlier"))
+    .map(labelled("triangle", "lift-off seen"))
+    .map((point, i) => (i === usual ? { ...point, label: "reading" } : point));
+  const layers: Layer[] = [
+    ...(banded
+      ? [
+          {
+            kind: "band" as const,
+            x,
+            low: theory.map(([value, u]) => value - u),
+            high: theory.map(([value, u]) => value + u),
+            role: "computed" as const,
+          },
+        ]
+      : []),
+    { kind: "line", x, y: theory.map(([value]) => value), role: "computed", label: banded ? "theory ± u" : "theory" },
+    ...panels.extra,
+    { kind: "points", points, role: "measured" },
+  ];
+  const ends = [...x, ...panels.points.map((point) => point.x)];
+  const [low, high] = [Math.min(...ends), Math.max(...ends)];
+  return drawPanels({
+    title: panels.title,
+    description: `${panels.points.length} readings of ${run.name}. ${WORDS} Below: how far each reading lies from theory, in standard uncertainties.`,
+    x: {
+      label: `load at the ${run.loadCellAt === "bow" ? "upper end" : "anchor end"}`,
+      unit: scale.loadUnit,
+      ...(fromZero(run) ? { from: 0 } : {}),
+    },
+    panels: [
+      { height: 300, y: panels.y, layers },
+      residualPanel(panels.residuals, fromZero(run) ? 0 : low, high * 1.2),
+    ],
+    ...(width === undefined ? {} : { width }),
+    ...(alone === undefined ? {} : { alone }),
+  });
+}
+
+/** Movements are small against lengths: inches, millimetres or centimetres. */
+function inLoadUnit({ run, units = "metric" }: ReadingsFigure) {
+  const highest = Math.max(...[...run.readings, ...run.release].map((row) => row.load));
+  const loadUnit = units === "us" ? "lbf" : highest > 3000 ? "kN" : "N";
+  const farthest = Math.max(0, ...run.release.map((row) => Math.abs(row.movement)));
+  const lengthUnit = units === "us" ? (farthest > 3 ? "ft" : "in") : farthest > 3 ? "m" : farthest > 0.1 ? "cm" : "mm";
+  return {
+    loadUnit: unitFor("force", units, loadUnit),
+    lengthUnit,
+    load: (newtons: number) => inUnit(newtons, loadUnit, "force"),
+    length: (metres: number) => inUnit(metres, lengthUnit, "length"),
+    angle: (radians: number) => (radians * 180) / Math.PI,
+  };
+}

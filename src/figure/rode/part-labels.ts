@@ -1,0 +1,87 @@
+/** A name beside each part of a rode, with a leader to it. */
+import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
+import type { Part, Rig, Shape } from "../../rode/index.ts";
+import { ink } from "../ink.ts";
+import { fitted, SIZE, text, widthOf } from "../lettering.ts";
+import { type Box, roomFor, textBox } from "../room-for.ts";
+import { tag } from "../svg.ts";
+import type { Stage } from "./stage.ts";
+
+const LONGEST = 190;
+const MOST = 12;
+
+export function partLabels(rig: Rig, shape: Shape, stage: Stage, units: UnitSystem, taken: Box[], within: Box): string {
+  const written: string[] = [];
+  rig.rode.slice(0, MOST).forEach((part, i) => {
+    const place = middleOf(shape, i);
+    if (place === null) return;
+    const [x, y] = [stage.toX(place.x), stage.toY(place.z)];
+    const shown = fitted(nameOf(part, units), LONGEST, SIZE.small);
+    const width = widthOf(shown, SIZE.small);
+    const room = roomFor(
+      OFFSETS.map(([dx, dy]) => {
+        const anchor = dx < 0 ? ("end" as const) : dx > 0 ? ("start" as const) : ("middle" as const);
+        return { dx, dy, anchor, box: textBox(x + dx, y + dy, width, SIZE.small, anchor) };
+      }),
+      taken,
+      within,
+    );
+    if (room === null) return;
+    taken.push(room.box);
+    const under = room.dy > 0;
+    const near = room.anchor === "end" ? 4 : room.anchor === "start" ? -4 : 0;
+    written.push(
+      tag("line", {
+        x1: x,
+        y1: y + (under ? 4 : -4),
+        x2: x + room.dx + near,
+        y2: y + room.dy + (under ? -10 : 4),
+        stroke: ink("soft"),
+        "stroke-width": 0.8,
+      }),
+      text(x + room.dx, y + room.dy, shown, { size: SIZE.small, colour: "ink", anchor: room.anchor, rimmed: true }),
+    );
+  });
+  return written.join("");
+}
+
+/** Where a label may stand from the place it names, px: first above to the left, where a hanging rode leaves room. */
+const OFFSETS: readonly (readonly [number, number])[] = [24, 40, 58, 80].flatMap((far): [number, number][] => [
+  [-far * 0.5, -far],
+  [0, -far],
+  [far * 0.5, far + 8],
+  [far * 0.5, -far],
+  [0, far + 8],
+  [-far * 0.5, far + 8],
+]);
+
+export function nameOf(part: Part, units: UnitSystem): string {
+  if (part.kind === "point") return part.name;
+  return `${part.name}, ${formatQuantity(part.length, "length", { system: units, digits: 4 })}`;
+}
+
+/** The middle of a part along the rode, m; null where it has no length to be seen. */
+function middleOf(shape: Shape, part: number): { x: number; z: number } | null {
+  const point = shape.points.find((candidate) => candidate.part === part);
+  if (point !== undefined) return point;
+  let whole = 0;
+  for (let i = 1; i < shape.x.length; i++) if (shape.part[i] === part) whole += stroke(shape, i);
+  let run = 0;
+  for (let i = 1; i < shape.x.length; i++) {
+    if (shape.part[i] !== part) continue;
+    const length = stroke(shape, i);
+    if (run + length >= whole / 2) {
+      const share = length > 0 ? (whole / 2 - run) / length : 0;
+      return {
+        x: shape.x[i - 1]! + share * (shape.x[i]! - shape.x[i - 1]!),
+        z: shape.z[i - 1]! + share * (shape.z[i]! - shape.z[i - 1]!),
+      };
+    }
+    run += length;
+  }
+  return null;
+}
+
+function stroke(shape: Shape, i: number): number {
+  return Math.hypot(shape.x[i]! - shape.x[i - 1]!, shape.z[i]! - shape.z[i - 1]!);
+}

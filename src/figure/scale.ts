@@ -1,0 +1,56 @@
+/** From values to places along an axis, and the round values an axis is marked at. */
+
+export interface Scale {
+  readonly from: number;
+  readonly to: number;
+  toPixel(value: number): number;
+  toValue(pixel: number): number;
+}
+
+export interface Ticks {
+  readonly values: readonly number[];
+  readonly step: number;
+  /** Decimals with which each is written. */
+  readonly decimals: number;
+}
+
+/** @param pixels at the two ends; the second may be the smaller, as on an axis that runs up */
+export function linearScale(from: number, to: number, pixels: readonly [number, number]): Scale {
+  const per = (pixels[1] - pixels[0]) / (to - from);
+  return {
+    from,
+    to,
+    toPixel: (value) => pixels[0] + (value - from) * per,
+    toValue: (pixel) => from + (pixel - pixels[0]) / per,
+  };
+}
+
+/** Steps of 1, 2 or 5 times a power of ten, about so many between two values, both ends included where they are round. */
+export function ticksBetween(from: number, to: number, about: number): Ticks {
+  const step = roundStep((to - from) / Math.max(1, about));
+  const first = Math.ceil(from / step - 1e-9);
+  const last = Math.floor(to / step + 1e-9);
+  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  const values: number[] = [];
+  for (let i = first; i <= last; i++) values.push(Number((i * step).toFixed(Math.min(12, decimals + 2))));
+  return { values, step, decimals: Math.min(12, decimals) };
+}
+
+/** Widens a range to round ends. A range without extent is given one. */
+export function roundRange(low: number, high: number, about: number): [number, number] {
+  const [a, b] = high > low ? [low, high] : [low - (Math.abs(low) || 1) * 0.5, high + (Math.abs(high) || 1) * 0.5];
+  const step = roundStep((b - a) / about);
+  return [Math.floor(a / step + 1e-9) * step, Math.ceil(b / step - 1e-9) * step];
+}
+
+/** A mark's text, with a true minus sign. */
+export function tickText(value: number, decimals: number): string {
+  const plain = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(plain) !== 0 ? `−${plain}` : plain;
+}
+
+function roundStep(rough: number): number {
+  const power = 10 ** Math.floor(Math.log10(rough));
+  const share = rough / power;
+  return power * (share > 5 + 1e-9 ? 10 : share > 2 + 1e-9 ? 5 : share > 1 + 1e-9 ? 2 : 1);
+}
