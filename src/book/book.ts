@@ -40,7 +40,8 @@ export class Book {
   }
   /** What the book is. */
   about(): RecordOf<"about"> {
-    return getRecord(this.context, "about", ABOUT)!;
+    const nothing = { id: ABOUT, hidden: false, title: null, description: null, simulated: null };
+    return getRecord(this.context, "about", ABOUT) ?? nothing;
   }
   counts(): Counts {
     return countsOf(this.context.driver);

@@ -37,11 +37,12 @@ export const systemPorts: Ports = {
 
 /**
  * Makes a new, empty book. The file gets its name only when it is whole.
+ * @param about what the book is; null for one that will say so itself, once another book or an export is taken in
  * @throws BookTrouble when there is a file already: nothing is overwritten
  */
 export function newBook(
   path: string,
-  about: { title: string; description?: string; simulated?: boolean },
+  about: { title: string; description?: string; simulated?: boolean } | null,
   options: OpenOptions = {},
 ): Book {
   if (existsSync(path))
@@ -62,7 +63,7 @@ export function newBook(
       const device = options.device ?? id();
       writeMeta(driver, "device", device);
       const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly: false });
-      writeRecords(context, [{ kind: "about", id: ABOUT, set: about }], "new book");
+      if (about) writeRecords(context, [{ kind: "about", id: ABOUT, set: about }], "new book");
     } finally {
       driver.close();
     }

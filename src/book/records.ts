@@ -3,7 +3,7 @@ import { type Edit, isPurged, kindOf, perform } from "./act.ts";
 import { asked, type Context } from "./context.ts";
 import type { SqlValue } from "./driver.ts";
 import { checkFields, fromColumn } from "./field-check.ts";
-import { type FieldsOf, fieldsOf, type Kind, type RecordOf } from "./kinds.ts";
+import { type Channel, type FieldsOf, fieldsOf, type Kind, type RecordOf } from "./kinds.ts";
 import { exists } from "./settle-record.ts";
 
 type Row = Record<string, SqlValue>;
@@ -78,7 +78,22 @@ export function editOf(context: Context, draft: Draft, place: string = draft.kin
       throw new InputError(`${place}.${name}`, "", field.expects);
     if (field.once && !isNew && fields.has(name)) refuseChange(context, kind, record, name, fields.get(name)!, place);
   }
+  if (kind === "log" && !isNew) refuseLostChannels(context, record, fields.get("channels"), `${place}.channels`);
   return { kind, record, fields };
+}
+
+/** Readings lie under their channels' names: channels are renamed by no edit, and none goes; more may come. */
+function refuseLostChannels(context: Context, log: string, kept: string | null | undefined, place: string): void {
+  if (kept === undefined) return;
+  const next = JSON.parse(kept ?? "[]") as Channel[];
+  const now = getRecord(context, "log", log)?.channels ?? [];
+  for (const [i, { name, precision }] of now.entries())
+    if (next[i]?.name !== name || next[i]?.precision !== precision)
+      throw new InputError(
+        place,
+        `${name} changed or left out`,
+        "the channels there are, in their order, and any new ones after them are expected",
+      );
 }
 
 function refuseChange(

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { bookCommand } from "./book.ts";
 import { carryCommand } from "./carry.ts";
 import { findCommand } from "./find.ts";
 import { gear } from "./gear.ts";
@@ -9,6 +10,7 @@ import { matchCommand } from "./match.ts";
 import { openCommand } from "./open.ts";
 import { reduceCommand } from "./reduce.ts";
 import { settleCommand } from "./settle.ts";
+import { traceCommand } from "./trace.ts";
 import { weather } from "./weather.ts";
 
 /** Every command, in the order `--help` lists them; one file a command. */
@@ -19,8 +21,10 @@ export const commands: readonly ((io: Io) => Command)[] = [
   matchCommand,
   carryCommand,
   reduceCommand,
+  traceCommand,
   weather,
   logCommand,
+  bookCommand,
   gear,
   openCommand,
 ];

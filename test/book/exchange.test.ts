@@ -14,15 +14,11 @@ describe("open files", () => {
         const at = folder();
         const book = newRandomBook(join(at, "a.book"), acts);
         const { digest } = await book.export(join(at, "open"));
-        const back = newBook(join(at, "b.book"), { title: "Random" }, { ports: steadyPorts(9), backups: false });
-        // The empty book's own beginning is one act more; a book without it is what is compared.
-        const own = back.history().map((h) => h.act);
+        const back = newBook(join(at, "b.book"), null, { ports: steadyPorts(9), backups: false });
         await back.import(join(at, "open"));
         expect(back.check()).toMatchObject(sound);
         for (const kind of kindNames)
           expect(back.list(kind, { hidden: "with" }), kind).toEqual(book.list(kind, { hidden: "with" }));
-        back.context.driver.run("DELETE FROM change WHERE act = ?", [own[0]!]);
-        back.context.driver.run("DELETE FROM act WHERE id = ?", [own[0]!]);
         expect(back.digest()).toBe(digest);
         expect(book.digest()).toBe(digest);
         book.close();

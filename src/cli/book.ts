@@ -1,0 +1,16 @@
+import { Command } from "commander";
+import { type Ports, systemPorts } from "../book/index.ts";
+import { exchangeCommands } from "./book-exchange.ts";
+import { keepingCommands } from "./book-keeping.ts";
+import { recordCommands } from "./book-records.ts";
+import type { Io } from "./io.ts";
+
+/** `rodebench book …`: everything that is done to a book of records as a whole, and to its records one by one. */
+export function bookCommand(io: Io, ports: Ports = systemPorts): Command {
+  const command = new Command("book").description(
+    "a book of records: make, list, change, undo, check, back up, restore, export, import, merge",
+  );
+  for (const sub of [...keepingCommands(io, ports), ...recordCommands(io, ports), ...exchangeCommands(io, ports)])
+    command.addCommand(sub);
+  return command;
+}
