@@ -1,5 +1,6 @@
 export * from "./log/index.ts";
 export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
+export { fittedCertainty } from "./run/fitted-certainty.ts";
 export { type Judgement, judge } from "./run/judgement.ts";
 export {
   type Fitted,
@@ -21,9 +22,13 @@ export {
 export { carryFields, reduceFields } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
+export { CORRECTIONS_FORMAT, correctionsSchema, correctionsToJson, readCorrections } from "./trace/corrections-file.ts";
 export type { Drag, Easing } from "./trace/drags.ts";
+export { type TraceOfRows, traceFromRows } from "./trace/from-rows.ts";
+export { giveOf } from "./trace/give.ts";
 export { type Carried, carryHeld, type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
 export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";
+export { type LogRows, readLogRows } from "./trace/log-rows.ts";
 export { gainAt, type LowPass, lowPass, lowPassOf, peakKept } from "./trace/low-pass.ts";
 export {
   applyCorrections,

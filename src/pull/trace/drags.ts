@@ -1,6 +1,6 @@
 import { type Drop, meanLoad } from "./drops.ts";
 import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
-import { type Along, movedAway, movements } from "./movement.ts";
+import { type Along, AVERAGED, meanGive, movedAway, movements } from "./movement.ts";
 import { markId } from "./plateaus.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Measured, Span } from "./trace.ts";
@@ -30,6 +30,9 @@ export interface Easing extends Span {
 /** A fall that is less than this share of the loss around it is part of a slower one. */
 const SUDDEN = 0.6;
 
+/** Ends of a fall are known to so much, s. */
+const BLUR = 0.5;
+
 /** Seconds averaged for the load at which a movement began. */
 const BEFORE = 2;
 
@@ -53,7 +56,7 @@ export function findDrags(
   for (const drop of drops) {
     const lost = { value: drop.before.value - drop.after.value, u: Math.hypot(drop.before.u, drop.after.u) };
     const line = along.find((a) => a !== null && a.span.from <= drop.from && a.span.to >= drop.from - 1);
-    const moved = line ? movedAway(line, drop.from - 0.5, drop.to + 0.5) : null;
+    const moved = line ? movedAway(line, drop.from - BLUR, drop.to + BLUR) : null;
     const away = moved && { value: moved.value + recoil(drop), u: moved.u };
     const seconds = drop.to - drop.from;
     const fell = `fell ${percent(lost.value / drop.before.value)} in ${seconds.toFixed(1)} s`;
@@ -93,9 +96,17 @@ export function findDrags(
   drags.sort((a, b) => a.from - b.from);
   return { drags, easings };
 
-  /** The rode takes the boat back as the load falls: what it would have gone by itself is put on. */
+  /**
+   * The rode takes the boat back as the load falls: what it would have gone by itself is put on. A slack rode takes
+   * it nowhere.
+   */
   function recoil(drop: Drop): number {
-    return give ? give(drop.before.value) - give(drop.after.value) : 0;
+    if (!give || drop.toSlack) return 0;
+    const [from, to] = [drop.from - BLUR, drop.to + BLUR];
+    return (
+      meanGive(give, loaded, { from: from - AVERAGED, to: from }) -
+      meanGive(give, loaded, { from: to, to: to + AVERAGED })
+    );
   }
 
   /** Whether the load is well above slack again soon after. */

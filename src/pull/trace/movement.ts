@@ -1,4 +1,4 @@
-import { type Even, evenly, meanOver, sums, unbroken } from "./even.ts";
+import { type Even, evenly, meanOver, type Sums, sums, unbroken } from "./even.ts";
 import { grainAt, type Loaded } from "./loaded.ts";
 import { line, straightPieces } from "./pieces.ts";
 import { slowVariance } from "./scatter.ts";
@@ -17,12 +17,14 @@ export interface Along {
   readonly uDirection: number;
   /** Place across the pull, m: it tells how far a fix wanders when nothing drags. */
   readonly across: Float64Array;
+  readonly sums: Sums;
+  readonly acrossSums: Sums;
   /** Variance per grain that moves slow means of the position as these move, m². */
   readonly variance: number;
 }
 
 /** Longest time over which positions are averaged for one place, s. */
-const AVERAGED = 6;
+export const AVERAGED = 6;
 
 /**
  * The boat's place along each pull. Its direction is that from the marked anchor; else the one the boat points; else
@@ -63,6 +65,8 @@ export function alongPulls(
       by: known.by,
       uDirection: known.uDirection,
       across,
+      sums: sums(value),
+      acrossSums: sums(across),
       variance: varianceOf(value),
     };
   });
@@ -160,27 +164,59 @@ function firstFrom(time: Float64Array, t: number): number {
 
 /**
  * How far the boat went away from the anchor between two times, m, each place averaged over some seconds outside them.
+ */
+export function movedAway(along: Along, from: number, to: number): Measured | null {
+  return movedBetween(along, { from: from - AVERAGED, to: from }, { from: to, to: to + AVERAGED });
+}
+
+/**
+ * How far the boat went away from the anchor between two stretches, m, its place averaged over each.
  * Its uncertainty is what the same difference does across the pull, where the wander of the fix is the same and the
  * anchor does not drag; never less than the scatter along the pull gives.
  */
-export function movedAway(along: Along, from: number, to: number, averaged = AVERAGED): Measured | null {
-  const { even } = along;
-  const s = sums(even.value);
-  const w = Math.max(1, Math.round(averaged / even.grain));
-  const a = grainAt(even, from);
-  const b = grainAt(even, to);
-  const before = meanOver(s, a - w, a);
-  const after = meanOver(s, b, b + w);
+export function movedBetween(along: Along, first: Span, second: Span): Measured | null {
+  const { even, sums: s } = along;
+  const [a, b, c, d] = [first.from, first.to, second.from, second.to].map((t) => grainAt(even, t)) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const before = meanOver(s, a, Math.max(b, a + 1));
+  const after = meanOver(s, c, Math.max(d, c + 1));
   if (Number.isNaN(before) || Number.isNaN(after)) return null;
-  return { value: after - before, u: Math.max(Math.sqrt((2 * along.variance) / w), wander(along, w, b - a)) };
+  const [m, n] = [Math.max(1, b - a), Math.max(1, d - c)];
+  return {
+    value: after - before,
+    u: Math.max(Math.sqrt(along.variance * (1 / m + 1 / n)), wander(along, Math.min(m, n), Math.max(0, c - b))),
+  };
 }
+
+/** Mean of what the rode itself lets the boat go back at the loads of a stretch, m. */
+export function meanGive(give: (newtons: number) => number, loaded: Loaded, span: Span): number {
+  const [a, b] = [grainAt(loaded.even, span.from), grainAt(loaded.even, span.to)];
+  const step = Math.max(1, Math.floor((b - a) / 6));
+  let sum = 0;
+  let count = 0;
+  for (let k = a; k < Math.max(b, a + 1); k += step) {
+    const load = loaded.even.value[k] ?? Number.NaN;
+    if (Number.isNaN(load)) continue;
+    sum += give(load);
+    count++;
+  }
+  return count > 0 ? sum / count : 0;
+}
+
+/** At most so many differences are looked at for the wander of a fix. */
+const LOOKED_AT = 2000;
 
 /** Root mean square difference across the pull of means of `w` grains, `apart` grains between them, m. */
 function wander(along: Along, w: number, apart: number): number {
-  const s = sums(along.across);
+  const s = along.acrossSums;
+  const step = Math.max(1, Math.floor((along.across.length - apart - 2 * w) / LOOKED_AT));
   let sum = 0;
   let count = 0;
-  for (let k = w; k + apart + w <= along.across.length; k++) {
+  for (let k = w; k + apart + w <= along.across.length; k += step) {
     const d = meanOver(s, k + apart, k + apart + w) - meanOver(s, k - w, k);
     if (Number.isNaN(d)) continue;
     sum += d * d;

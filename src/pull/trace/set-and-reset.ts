@@ -1,11 +1,11 @@
 import type { Drag } from "./drags.ts";
-import type { Loaded } from "./loaded.ts";
-import { type Along, meanHeading, movedAway } from "./movement.ts";
+import { grainAt, type Loaded } from "./loaded.ts";
+import { type Along, AVERAGED, meanGive, meanHeading, movedAway, movedBetween } from "./movement.ts";
 import type { Plateau } from "./plateaus.ts";
 import type { Headings, Measured, Span } from "./trace.ts";
 import { percent } from "./zero.ts";
 
-/** How far the boat went from the first load to the first load held. */
+/** How far the boat went away from the anchor from when the rode bites (a fifth of the first load held) to that load. */
 export type SetDistance =
   | {
       readonly kind: "measured";
@@ -34,16 +34,35 @@ export function setDistance(
   const line = along[index];
   if (!line) return { kind: "notKnown", why: "the boat's movement does not show the line of the pull" };
   const first = plateaus.find((q) => q.from >= pull.from)!;
-  const moved = movedAway(line, pull.from, first.from);
+  const begins = biteAt(loaded, pull.from, first);
+  // While the load rises the boat goes back: a short stretch for its place, as long as the fix allows.
+  const start = {
+    from: begins,
+    to: begins + Math.min(AVERAGED / 2, Math.max(line.even.grain, (first.from - begins) / 3)),
+  };
+  const end = { from: first.from, to: Math.min(first.to, first.from + AVERAGED) };
+  const moved = movedBetween(line, start, end);
   if (!moved) return { kind: "notKnown", why: "the track has a gap there" };
-  const own = give ? give(first.load.value) - give(0) : 0;
+  const own = give ? meanGive(give, loaded, end) - meanGive(give, loaded, start) : 0;
   return {
     kind: "measured",
     distance: { value: moved.value - own, u: moved.u },
-    from: pull.from,
+    from: begins,
     to: first.from,
     withGive: !give,
   };
+}
+
+/** The rode bites at this share of the first load held: before, a boat takes up slack, which says nothing. */
+const BITES = 0.2;
+
+/** Last time before a plateau at which the load was below a fifth of it, s; not before `from`. */
+function biteAt(loaded: Loaded, from: number, plateau: Plateau): number {
+  const { even } = loaded;
+  let k = grainAt(even, plateau.from);
+  const low = BITES * plateau.load.value;
+  while (k > grainAt(even, from) && !(even.value[k]! <= low)) k--;
+  return even.start + k * even.grain;
 }
 
 /** The pull was turned round, and what the anchor held afterwards. */

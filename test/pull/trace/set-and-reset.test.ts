@@ -18,8 +18,10 @@ describe("set distance", () => {
       checked++;
       expect(plain.set.withGive).toBe(true);
       // Four standard uncertainties: twenty pulls are looked at, and u itself is estimated.
-      expect(Math.abs(plain.set.distance.value - give(plain.plateaus[0]!.load.value))).toBeLessThan(
-        4 * plain.set.distance.u + 0.3,
+      // From a fifth of the first load held on; the boat's place there is averaged while it goes back by some tenths.
+      const held = plain.plateaus[0]!.load.value;
+      expect(Math.abs(plain.set.distance.value - (give(held) - give(0.2 * held)))).toBeLessThan(
+        4 * plain.set.distance.u + 0.6,
       );
       expect(Math.abs(freed.set.distance.value)).toBeLessThan(4 * freed.set.distance.u + 0.3);
     }

@@ -1,0 +1,145 @@
+/** A reduced pull in words and columns. */
+import type { Carried, LogRows, MatchedStep, TraceOfRows, TraceReduction, Zero } from "../pull/index.ts";
+import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
+import { CAUTION } from "./settled-text.ts";
+import { textTable } from "./text-table.ts";
+
+export interface Traced {
+  readonly reduction: TraceReduction;
+  readonly made: TraceOfRows;
+  readonly rows: LogRows;
+  readonly carried: Exclude<Carried, { kind: "noEquilibrium" }> | null;
+  readonly place: string;
+  readonly units: UnitSystem;
+}
+
+export function tracedText(traced: Traced): string {
+  const { reduction: r, units } = traced;
+  const force = (value: number, u?: number): string =>
+    formatQuantity(value, "force", { system: units, ...(u !== undefined && u > 0 ? { u } : {}) });
+  const length = (value: number, u: number): string =>
+    formatQuantity(value, "length", { system: units, ...(u > 0 ? { u } : {}) });
+  const at = (t: number): string => (t - r.log.from).toFixed(1);
+  const parts = [
+    `${traced.place}: ${logText(traced)}\n`,
+    `Zero: ${zeroText(r.zero, force)}\n`,
+    `Filter: half the power at ${significant(r.filter.bandwidth, 2)} Hz${r.filter.limitedByLog ? ", the most this log allows" : ""}; of a peak's height it keeps ${r.filter.keeps
+      .map((k) => `${Math.round(100 * k.share)} % at ${k.seconds} s`)
+      .join(", ")}\n`,
+    section(
+      "Plateaus, s from the first reading",
+      ["from", "to", "load", "changing a minute"],
+      r.plateaus.map((p) => [
+        at(p.from),
+        at(p.to),
+        force(p.load.value, p.load.u),
+        perMinute(p.creep.value, p.creep.u, p.load.value),
+      ]),
+    ),
+    section(
+      `Peaks, readings as they are${r.peakCount > r.peaks.length ? ` (the highest ${r.peaks.length} of ${r.peakCount})` : ""}`,
+      ["at", "load", "filtered", ...r.settings.peak.shares.map((s) => `s above ${Math.round(100 * s)} %`)],
+      r.peaks.map((p) => [
+        `${at(p.at)}${p.alone ? "?" : ""}`,
+        force(p.load.value, p.load.u),
+        force(p.filtered),
+        ...p.above.map((a) => significant(a.seconds, 2)),
+      ]),
+    ),
+    section(
+      "Drags",
+      ["from", "to", "gave way at", "lost", "went"],
+      r.drags.map((d) => [
+        at(d.from),
+        at(d.to),
+        force(d.load.value, d.load.u),
+        d.lost ? force(d.lost.value, d.lost.u) : "",
+        d.distance ? length(d.distance.value, d.distance.u) : "",
+      ]),
+    ) + r.drags.map((d) => `  ${at(d.from)}: ${d.why}\n`).join(""),
+    r.protocol
+      ? `\nSteps\n${textTable(
+          ["planned", "for", "outcome"],
+          r.protocol.steps.map((s) => stepRow(s, force)),
+        )}`
+      : "",
+    r.reversals.map((v) => `\nReversal at ${at(v.from)} s: ${v.why}\n`).join(""),
+    r.set.kind === "measured"
+      ? `\nThe boat went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it${r.set.withGive ? ", the rode's own give among it" : ", the rode's own give taken off"}\n`
+      : `\nSet distance: not known, ${r.set.why}\n`,
+    loneText(r, at),
+    standingText(r),
+    `\n${heldText(r, force)}\n${carriedText(traced.carried, force, units)}`,
+    `${CAUTION}\n`,
+  ];
+  return parts.join("");
+}
+
+function logText({ reduction: r, made, rows }: Traced): string {
+  const rate = 1 / r.log.interval;
+  const part = made.parts > 1 ? `, part ${made.part} of ${made.parts} (its clock ran back)` : "";
+  const gaps = r.log.gaps.length === 0 ? "" : `, ${r.log.gaps.length === 1 ? "a gap" : `${r.log.gaps.length} gaps`}`;
+  const lost = rows.troubles.rejected + rows.troubles.unreadable;
+  const unread = lost === 0 ? "" : `, ${lost} lines or cells not readable`;
+  const lasted = r.log.to - r.log.from;
+  return `${r.log.readings} readings of ${made.channel} in ${lasted < 600 ? `${lasted.toFixed(1)} s` : `${(lasted / 60).toFixed(1)} min`}, ${significant(rate, 3)} a second${part}${gaps}${unread}; read at the ${r.readAt}`;
+}
+
+function zeroText(zero: Zero, force: (value: number, u?: number) => string): string {
+  if (zero.kind === "notFound") return `not found (${zero.why}); loads stand as read`;
+  if (zero.kind === "fixed")
+    return `${force(zero.slack.mean, zero.slack.u)} in the slack ${zero.side} the pull; its drift is not known`;
+  return `${force(zero.before.mean, zero.before.u)} before the pull, ${force(zero.after.mean, zero.after.u)} after: drifting ${force(60 * zero.rate.value, 60 * zero.rate.u)} a minute`;
+}
+
+function section(title: string, head: readonly string[], rows: readonly (readonly string[])[]): string {
+  return rows.length === 0 ? `\n${title.split(",")[0]}: none\n` : `\n${title}\n${textTable(head, rows)}`;
+}
+
+function perMinute(slope: number, u: number, load: number): string {
+  const [value, sure] = [(6000 * slope) / load, (6000 * u) / Math.abs(load)];
+  if (!(sure > 0)) return `${significant(value, 2)} %`;
+  const rounded = roundToUncertainty(value, sure);
+  return `${rounded.value} ± ${rounded.u} %`;
+}
+
+function stepRow({ planned, outcome }: MatchedStep, force: (value: number) => string): string[] {
+  const plan = [force(planned.load), `${significant(planned.hold, 3)} s`];
+  if (outcome.kind === "notReached") return [...plan, "not reached"];
+  const off = `${outcome.off < 0 ? "−" : "+"}${significant(Math.abs(100 * outcome.off), 2)} %`;
+  return [...plan, `${outcome.kind === "held" ? "held" : "cut short"} ${outcome.held.toFixed(1)} s, ${off} off`];
+}
+
+function loneText(r: TraceReduction, at: (t: number) => string): string {
+  const lone = r.standing.marks.filter((m) => m.kind === "spike");
+  if (lone.length === 0) return "";
+  const times = lone.slice(0, 8).map((m) => at(m.from));
+  return `\n${lone.length} ${lone.length === 1 ? "reading stands" : "readings stand"} alone and ${lone.length === 1 ? "is" : "are"} left out of means: at ${times.join(", ")}${lone.length > 8 ? " …" : ""} s\n`;
+}
+
+function standingText(r: TraceReduction): string {
+  const changed = r.standing.marks.filter((m) => m.origin !== "automatic").length + r.standing.takenAway.length;
+  if (changed === 0 && r.standing.unmatched.length === 0) return "";
+  const lost = r.standing.unmatched.length;
+  return `\n${changed} ${changed === 1 ? "mark is" : "marks are"} as corrected by hand${lost === 0 ? "" : `; ${lost === 1 ? "one correction finds" : `${lost} corrections find`} no mark`}\n`;
+}
+
+function heldText(r: TraceReduction, force: (value: number, u?: number) => string): string {
+  const held = r.held;
+  if (held.kind === "notKnown") return `Held load: not known; ${held.why}`;
+  const said = held.kind === "gaveWay" ? "It gave way at" : "It held at least";
+  return `${said} ${force(held.newtons, held.u)}, read at the ${held.at}: ${held.why}`;
+}
+
+function carriedText(
+  carried: Traced["carried"],
+  force: (value: number, u?: number) => string,
+  units: UnitSystem,
+): string {
+  if (carried === null) return "";
+  const angle = formatQuantity(carried.angleToBottom.value, "angle", {
+    system: units,
+    ...(carried.angleToBottom.u > 0 ? { u: carried.angleToBottom.u } : {}),
+  });
+  return `By the rig that is ${force(carried.anchor.value, carried.anchor.u)} at the anchor, ${angle} above the bottom there, and ${force(carried.bow.value, carried.bow.u)} at the bow\n`;
+}

@@ -1,0 +1,145 @@
+import { InputError, quoted } from "../../quantity/index.ts";
+import type { ChannelKind } from "../log/index.ts";
+import type { LogRows } from "./log-rows.ts";
+import type { Headings, Trace, Track } from "./trace.ts";
+
+/** The trace of a pull out of the rows of its log, and what had to be done to get it. */
+export interface TraceOfRows {
+  readonly trace: Trace;
+  /** Name of the load channel taken. */
+  readonly channel: string;
+  /** How many parts the clock's restarts cut the log into, and which was taken (1 first). */
+  readonly parts: number;
+  readonly part: number;
+  /** True when headings are magnetic: directions then lean by the variation, turns do not. */
+  readonly magnetic: boolean;
+}
+
+/**
+ * Makes a trace of a log's rows. Where the clock ran back (the logger was started again), the part with the most
+ * rows is taken unless another is asked for; rows that only came late are put in their order.
+ *
+ * @param options.channel name of the load channel, `load` or `load-2`; the first when absent
+ * @param options.beside rows of another log on the same clock, with the track or the headings
+ * @throws InputError when there is no such channel or part, or the clocks differ
+ */
+export function traceFromRows(
+  rows: LogRows,
+  place: string,
+  options: { channel?: string; part?: number; beside?: { rows: LogRows; place: string } } = {},
+): TraceOfRows {
+  const loads = rows.channels.filter((c) => c.kind === "load");
+  const wanted = options.channel;
+  const channel = wanted === undefined ? loads[0] : loads.find((c) => c.name === wanted);
+  if (!channel)
+    throw new InputError(
+      place,
+      wanted === undefined ? "no column of loads" : `no load channel ${quoted(wanted)}`,
+      loads.length > 0 ? `one of ${loads.map((c) => c.name).join(", ")} is expected` : "a log with a load is expected",
+    );
+  const bounds = [0, ...rows.marks.filter((m) => m.kind === "restart").map((m) => m.row), rows.time.length];
+  const spans = bounds
+    .slice(1)
+    .map((to, i) => [bounds[i]!, to] as const)
+    .filter(([a, b]) => b > a);
+  const parts = spans.length;
+  if (parts === 0) throw new InputError(place, "no rows", "a log with readings is expected");
+  const part =
+    options.part ?? 1 + spans.reduce((best, s, i) => (s[1] - s[0] > spans[best]![1] - spans[best]![0] ? i : best), 0);
+  const span = spans[part - 1];
+  if (!span) throw new InputError(place, `part ${part}`, `a part from 1 to ${parts} is expected`);
+
+  const beside = options.beside;
+  if (beside && (beside.rows.clock !== rows.clock || rows.clock === "elapsed"))
+    throw new InputError(
+      beside.place,
+      `its clock is ${saysClock[beside.rows.clock]}, that of ${place} ${saysClock[rows.clock]}`,
+      "two logs on one clock are expected; a zone or a start can be told",
+    );
+  const whole = [0, rows.time.length] as const;
+  const places = beside ? beside.rows : rows;
+  const where = beside ? ([0, beside.rows.time.length] as const) : span;
+  const track = trackOf(places, where) ?? (beside ? trackOf(rows, whole) : null);
+  const headings = headingsOf(places, where) ?? (beside ? headingsOf(rows, span) : null);
+  const load = ordered(rows.time, [rows.values[rows.channels.indexOf(channel)]!], span);
+  return {
+    trace: {
+      time: load.time,
+      load: load.columns[0]!,
+      ...(track ? { track } : {}),
+      ...(headings ? { heading: headings.heading } : {}),
+    },
+    channel: channel.name,
+    parts,
+    part,
+    magnetic: headings?.magnetic ?? false,
+  };
+}
+
+const saysClock = {
+  utc: "UTC",
+  local: "local time of no stated zone",
+  elapsed: "time since a start not stated",
+  clock: "the time of day",
+} as const;
+
+function column(rows: LogRows, kind: ChannelKind): Float64Array | null {
+  const at = rows.channels.findIndex((c) => c.kind === kind);
+  return at < 0 ? null : rows.values[at]!;
+}
+
+function headingsOf(rows: LogRows, span: readonly [number, number]): { heading: Headings; magnetic: boolean } | null {
+  const own = column(rows, "headingTrue");
+  const angles = own ?? column(rows, "heading");
+  if (!angles) return null;
+  const { time, columns } = ordered(rows.time, [angles], span);
+  return { heading: { time, angle: columns[0]! }, magnetic: own === null };
+}
+
+/** Half the longer axis of WGS 84, m, and its flattening (exact by definition). */
+const AXIS = 6_378_137;
+const FLATTENING = 1 / 298.257223563;
+
+/**
+ * Places on the plane that touches the ellipsoid at the first of them: metres east and north. Over a kilometre the
+ * plane is off by less than a centimetre.
+ */
+function trackOf(rows: LogRows, span: readonly [number, number]): Track | null {
+  const latitude = column(rows, "latitude");
+  const longitude = column(rows, "longitude");
+  if (!latitude || !longitude) return null;
+  const { time, columns } = ordered(rows.time, [latitude, longitude], span);
+  const [lat, lon] = columns as [Float64Array, Float64Array];
+  const rad = Math.PI / 180;
+  const first = lat.findIndex((v, i) => Number.isFinite(v) && Number.isFinite(lon[i]!));
+  if (first < 0) return null;
+  const e2 = FLATTENING * (2 - FLATTENING);
+  const sine = Math.sin(lat[first]! * rad);
+  const across = AXIS / Math.sqrt(1 - e2 * sine * sine);
+  const along = (across * (1 - e2)) / (1 - e2 * sine * sine);
+  const east = lon.map((v) => {
+    const turn = v - lon[first]!;
+    return across * Math.cos(lat[first]! * rad) * rad * (turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn);
+  });
+  return { time, east, north: lat.map((v) => along * rad * (v - lat[first]!)) };
+}
+
+/** Rows of a span that have a value in every column, by time; rows that came late stand where they belong. */
+function ordered(
+  time: Float64Array,
+  columns: readonly Float64Array[],
+  [from, to]: readonly [number, number],
+): { time: Float64Array; columns: Float64Array[] } {
+  const kept: number[] = [];
+  let sorted = true;
+  for (let i = from; i < to; i++) {
+    if (!Number.isFinite(time[i]!) || columns.some((c) => Number.isNaN(c[i]!))) continue;
+    if (kept.length > 0 && time[i]! < time[kept.at(-1)!]!) sorted = false;
+    kept.push(i);
+  }
+  if (!sorted) kept.sort((a, b) => time[a]! - time[b]! || a - b);
+  return {
+    time: Float64Array.from(kept, (i) => time[i]!),
+    columns: columns.map((c) => Float64Array.from(kept, (i) => c[i]!)),
+  };
+}
