@@ -155,8 +155,14 @@ if (process.argv[1] === import.meta.filename) {
     process.once("SIGTERM", () => void bench.close().then(() => book.close()));
     console.log(bench.address);
   } else {
-    const result = await loadFor(Number(process.argv[2] ?? 60));
+    const seconds = Number(process.argv[2] ?? 60);
+    const result = await loadFor(seconds);
     console.log(JSON.stringify(result, undefined, 2));
-    process.exitCode = result.errors + result.timeouts + result.refused > 0 ? 1 : 0;
+    const erred = result.errors + result.timeouts + result.refused > 0;
+    const lost = result.found < result.written;
+    // The rate is held over the whole run; a hundredth is left for its start and end.
+    const slow = result.requests < 0.99 * RATE * seconds;
+    console.log(erred || lost || slow ? "not as asked" : `${RATE} requests a second without an error`);
+    process.exitCode = erred || lost || slow ? 1 : 0;
   }
 }

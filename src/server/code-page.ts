@@ -2,7 +2,8 @@
 export const codePageStyle = `
 body { margin: 0; font: 1.125rem/1.5 system-ui, sans-serif; background: #fff; color: #111; }
 main { max-width: 28rem; margin: 0 auto; padding: 1.5rem; }
-label { display: block; margin-top: 1.25rem; font-weight: 600; }
+h1 { margin: .5rem 0 1rem; font-size: 1.6rem; line-height: 1.25; }
+label { display: block; margin: 1.25rem 0 .4rem; font-weight: 600; }
 input { box-sizing: border-box; width: 100%; min-height: 3.5rem; padding: .5rem .75rem; font: inherit; border: 2px solid #555; border-radius: .375rem; background: #fff; color: #111; }
 input[name=code] { font-size: 1.75rem; letter-spacing: .15em; font-variant-numeric: tabular-nums; }
 button { margin-top: 1.5rem; width: 100%; min-height: 3.5rem; font: inherit; font-weight: 600; border: 0; border-radius: .375rem; background: #123; color: #fff; }
@@ -15,7 +16,7 @@ button { margin-top: 1.5rem; width: 100%; min-height: 3.5rem; font: inherit; fon
 `;
 
 /** The page on which a device that is not let in yet gives its code. It holds nothing of the book, and no script. */
-export function codePage(message: string): string {
+export function codePage(message: string, name = ""): string {
   const alert = message === "" ? "" : `<p role="alert">${plainText(message)}</p>`;
   return `<!doctype html>
 <html lang="en">
@@ -34,7 +35,7 @@ ${alert}
 <label for="code">Code</label>
 <input id="code" name="code" inputmode="numeric" autocomplete="one-time-code" maxlength="12" required autofocus>
 <label for="name">Name of this device, as the history will show it</label>
-<input id="name" name="name" maxlength="60" required>
+<input id="name" name="name" maxlength="60" required value="${plainText(name)}">
 <button>Let it in</button>
 </form>
 </main>

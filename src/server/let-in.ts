@@ -88,7 +88,7 @@ async function enter(c: Context<BenchEnv>, gate: Gate): Promise<Response> {
   if (name === "" || name.length > 60) return c.html(codePage("Give this device a name of at most 60 letters."), 400);
   const entry = gate.code.enter(form.get("code") ?? "");
   if (entry.kind === "wrong") {
-    return c.html(codePage(`That is not the code. Tries left: ${entry.left}.`), 401);
+    return c.html(codePage(`That is not the code. Tries left: ${entry.left}.`, name), 401);
   }
   if (entry.kind === "noCode") {
     return c.html(

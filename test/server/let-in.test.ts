@@ -114,9 +114,11 @@ describe("a code lets one device in", () => {
     expect((await askOverBoat("/let-in", form({ code, name: "still good" }))).status).toBe(303);
   });
   it("a name is shown as text, never as markup", async () => {
-    const { askOverBoat } = benchInProcess();
-    const text = await (await askOverBoat("/let-in", form({ code: "<script>", name: "<b>" }))).text();
-    expect(text).not.toContain("<script>");
+    const { network, askOverBoat } = benchInProcess();
+    network.code.issue();
+    const text = await (await askOverBoat("/let-in", form({ code: "<script>", name: `"><b onclick=x>` }))).text();
+    expect(text).not.toMatch(/<script>|<b /);
+    expect(text).toContain('value="&#34;&#62;&#60;b onclick=x&#62;"');
   });
 });
 
