@@ -24,10 +24,10 @@ export function overlap(a: Box, b: Box): number {
 }
 
 /**
- * @param candidates in order of liking
+ * @param candidates in order of liking; what a leader crosses counts as well
  * @param within where the label has to stay; what hangs over counts ten times what is covered
  */
-export function roomFor<T extends { readonly box: Box }>(
+export function roomFor<T extends { readonly box: Box; readonly leader?: readonly Box[] }>(
   candidates: readonly T[],
   taken: readonly Box[],
   within: Box,
@@ -40,6 +40,7 @@ export function roomFor<T extends { readonly box: Box }>(
     let cost = 10 * (area - overlap(box, within));
     for (const other of taken) {
       cost += overlap(box, other);
+      for (const piece of candidate.leader ?? []) cost += overlap(piece, other);
       if (cost >= least) break;
     }
     if (cost < least - 1e-9) {

@@ -36,11 +36,10 @@ export function ticksBetween(from: number, to: number, about: number): Ticks {
   return { values, step, decimals: Math.min(12, decimals) };
 }
 
-/** Widens a range to round ends. A range without extent is given one. */
-export function roundRange(low: number, high: number, about: number): [number, number] {
-  const [a, b] = high > low ? [low, high] : [low - (Math.abs(low) || 1) * 0.5, high + (Math.abs(high) || 1) * 0.5];
-  const step = roundStep((b - a) / about);
-  return [Math.floor(a / step + 1e-9) * step, Math.ceil(b / step - 1e-9) * step];
+/** Widens a range by a rim at either end, so that no mark sits on an edge; a range without extent is given one. */
+export function rimmedRange(low: number, high: number): [number, number] {
+  const rim = high > low ? 0.04 * (high - low) : 0.5 * (Math.abs(high) || 1);
+  return [low - rim, high + rim];
 }
 
 /** A mark's text, with a true minus sign. */

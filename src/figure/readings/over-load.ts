@@ -1,5 +1,6 @@
 /** Angle over load, and movement over load: theory with its band, readings with their ±, outliers by their shape, residuals under. */
 import { formatQuantity, inUnit, unitFor } from "../../quantity/index.ts";
+import { rimmedRange } from "../scale.ts";
 import { type DrawnPanels, drawPanels } from "../xy/draw-xy.ts";
 import type { Layer, PlotPoint } from "../xy/spec.ts";
 import { residualPanel } from "./residuals.ts";
@@ -61,9 +62,9 @@ export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
     residuals: rows
       .slice(1)
       .map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: shapeOf(row) })),
-    // Movement grows without end as the load goes to nothing: not past half as far again as was read.
+    // Movement grows without end as the load goes to nothing: not far past what was read.
     curve: figure.curve.filter(
-      (at) => at.load >= 0.6 * Math.min(...run.release.map((row) => row.load)) && at.load <= 1.0001 * first,
+      (at) => at.load >= 0.85 * Math.min(...run.release.map((row) => row.load)) && at.load <= 1.0001 * first,
     ),
   });
 }
@@ -84,14 +85,10 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
   const x = panels.curve.map((at) => scale.load(at.load));
   const theory = panels.curve.map(panels.theory);
   const banded = theory.every(([, u]) => Number.isFinite(u));
-  const usual = panels.points.findIndex((point) => point.shape === "dot");
-  const labelled =
-    (shape: PlotPoint["shape"], label: string) => (point: PlotPoint, i: number, all: readonly PlotPoint[]) =>
-      point.shape === shape && all.findIndex((other) => other.shape === shape) === i ? { ...point, label } : point;
-  const points = panels.points
-    .map(labelled("diamond", "outlier"))
-    .map(labelled("triangle", "lift-off seen"))
-    .map((point, i) => (i === usual ? { ...point, label: "reading" } : point));
+  const shaped = (shape: PlotPoint["shape"], label: string): Layer[] => {
+    const points = panels.points.filter((point) => point.shape === shape);
+    return points.length === 0 ? [] : [{ kind: "points", points, role: "measured", label }];
+  };
   const layers: Layer[] = [
     ...(banded
       ? [
@@ -106,22 +103,23 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
       : []),
     { kind: "line", x, y: theory.map(([value]) => value), role: "computed", label: banded ? "theory ± u" : "theory" },
     ...panels.extra,
-    { kind: "points", points, role: "measured" },
+    ...shaped("diamond", "outlier"),
+    ...shaped("triangle", "lift-off seen"),
+    ...shaped("dot", "reading"),
   ];
-  const ends = [...x, ...panels.points.map((point) => point.x)];
-  const [low, high] = [Math.min(...ends), Math.max(...ends)];
+  const ends = [...x, ...panels.points.flatMap((point) => [point.x - (point.uX ?? 0), point.x + (point.uX ?? 0)])];
+  const [low, high] = rimmedRange(Math.min(...ends), Math.max(...ends));
+  const from = fromZero(run) ? 0 : low;
   return drawPanels({
     title: panels.title,
     description: `${panels.points.length} readings of ${run.name}. ${WORDS} Below: how far each reading lies from theory, in standard uncertainties.`,
     x: {
       label: `load at the ${run.loadCellAt === "bow" ? "upper end" : "anchor end"}`,
       unit: scale.loadUnit,
-      ...(fromZero(run) ? { from: 0 } : {}),
+      from,
+      to: high,
     },
-    panels: [
-      { height: 300, y: panels.y, layers },
-      residualPanel(panels.residuals, fromZero(run) ? 0 : low, high * 1.2),
-    ],
+    panels: [{ height: 300, y: panels.y, layers }, residualPanel(panels.residuals, from, high)],
     ...(width === undefined ? {} : { width }),
     ...(alone === undefined ? {} : { alone }),
   });

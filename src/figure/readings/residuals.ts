@@ -18,7 +18,7 @@ export function residualPanel(rows: readonly Residual[], from: number, to: numbe
   const ends = Math.ceil(worst);
   return {
     height: 150,
-    y: { label: "residual, in standard uncertainties", unit: "", from: -ends, to: ends, marks: 3 },
+    y: { label: "residual, in standard uncertainties", unit: "", from: -ends, to: ends, marks: 5 },
     layers: [
       { kind: "band", x: [from, to], low: [-1, -1], high: [1, 1], role: "computed" },
       { kind: "line", x: [from, to], y: [0, 0], role: "computed" },

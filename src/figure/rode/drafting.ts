@@ -1,7 +1,7 @@
 /** What a draughtsman adds: dimension lines, angle arcs, load arrows. */
 import { type Ink, ink } from "../ink.ts";
 import { SIZE, text, widthOf } from "../lettering.ts";
-import { tag, through } from "../svg.ts";
+import { num, tag, through } from "../svg.ts";
 
 const HEAD = 7;
 
@@ -23,18 +23,23 @@ export function arrow(x: number, y: number, direction: number, length: number, c
   );
 }
 
-/** A level dimension line with its measure in the middle. */
+/** A level dimension line with its measure in a gap in the middle, or past its end where it is short. */
 export function levelDimension(fromX: number, toX: number, y: number, measure: string): string {
   const stroke = { stroke: ink("soft"), "stroke-width": 1 };
   const middle = (fromX + toX) / 2;
-  const inside = Math.abs(toX - fromX) > widthOf(measure, SIZE.small) + 24;
+  const half = widthOf(measure, SIZE.small) / 2 + 6;
+  const ends = stroke45(fromX, y) + stroke45(toX, y);
+  if (toX - fromX < 2 * half + 24)
+    return (
+      tag("line", { x1: fromX, x2: toX, y1: y, y2: y, ...stroke }) +
+      ends +
+      text(toX + 9, y + 4, measure, { size: SIZE.small, colour: "soft" })
+    );
   return (
-    tag("line", { x1: fromX, x2: toX, y1: y, y2: y, ...stroke }) +
-    stroke45(fromX, y) +
-    stroke45(toX, y) +
-    (inside
-      ? text(middle, y + 4, measure, { size: SIZE.small, colour: "soft", anchor: "middle", rimmed: true })
-      : text(Math.max(fromX, toX) + 8, y + 4, measure, { size: SIZE.small, colour: "soft" }))
+    tag("line", { x1: fromX, x2: middle - half, y1: y, y2: y, ...stroke }) +
+    tag("line", { x1: middle + half, x2: toX, y1: y, y2: y, ...stroke }) +
+    ends +
+    text(middle, y + 4, measure, { size: SIZE.small, colour: "soft", anchor: "middle" })
   );
 }
 
@@ -63,9 +68,7 @@ export function angleArc(x: number, y: number, radius: number, facing: 1 | -1, d
   const [startX, startY] = end(level, radius);
   const [endX, endY] = end(direction, radius);
   const sweep = Math.sin(direction - level) > 0 ? 0 : 1;
-  const arc = `${through([startX], [startY])}A${radius.toFixed(3).replace(/\.?0+$/, "")} ${radius
-    .toFixed(3)
-    .replace(/\.?0+$/, "")} 0 0 ${sweep} ${through([endX], [endY]).slice(1)}`;
+  const arc = `${through([startX], [startY])}A${num(radius)} ${num(radius)} 0 0 ${sweep} ${through([endX], [endY]).slice(1)}`;
   return (
     tag("line", {
       x1: x,

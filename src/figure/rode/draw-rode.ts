@@ -8,7 +8,7 @@ import { ink } from "../ink.ts";
 import { SIZE, text, widthOf } from "../lettering.ts";
 import { type Box, boxAround, roomFor, textBox } from "../room-for.ts";
 import { type Drawn, sheet } from "../sheet.ts";
-import { tag } from "../svg.ts";
+import { num, tag } from "../svg.ts";
 import { angleArc, arrow, levelDimension, uprightDimension } from "./drafting.ts";
 import { cardAt, cardOf } from "./end-card.ts";
 import { nameOf, partLabels } from "./part-labels.ts";
@@ -67,10 +67,12 @@ export function drawRode(drawing: RodeDrawing): DrawnRode {
   );
   const reach = Math.max(settled.span, beside?.traced.settled.span ?? 0);
   const slopeDown = Math.min(0, reach * Math.tan(rig.setting.bottomSlope));
+  // A steep rode leaves its anchor's card no room but beside it.
+  const steep = settled.anchor.angle > 0.6;
   const stage = stageFor({ left: 0, right: reach, bottom: slopeDown, top: rise }, width, {
-    left: Math.min(0.26 * width, Math.max(ARROW + 34, anchorCard.width + 16)),
-    right: Math.min(0.26 * width, Math.max(ARROW + 44, bowCard.width + 22)),
-    top: 78,
+    left: Math.min(0.3 * width, Math.max(ARROW + 18, steep ? anchorCard.width + 20 : 0)),
+    right: Math.min(0.3 * width, Math.max(ARROW + 44, bowCard.width + 22)),
+    top: 56 + Math.max(22, ARROW * Math.sin(settled.bow.angle) + 6),
     bottom: 64,
   });
   const [ax, ay] = [stage.toX(0), stage.toY(0)];
@@ -81,13 +83,22 @@ export function drawRode(drawing: RodeDrawing): DrawnRode {
   const line = rodeLine(rig, traced, stage, { colour: "computed" });
   const ghost = beside === undefined ? null : rodeLine(rig, beside.traced, stage, { colour: "computed", ghost: true });
 
-  const anchorBox = cardAt(anchorCard, 10, ay - anchorCard.height - 14, "computed");
+  const free = Array.from({ length: 9 }, (_, i) => {
+    const top = ay - anchorCard.height - 14 - 10 * i;
+    return { top, box: { left: 10, top, right: 10 + anchorCard.width, bottom: top + anchorCard.height } };
+  });
+  const anchorTop = roomFor(free, [...line.boxes, ...(ghost?.boxes ?? [])], {
+    left: 0,
+    right: width,
+    top: 0,
+    bottom: ay,
+  });
+  const anchorBox = cardAt(anchorCard, 10, anchorTop!.top, "computed");
   const tip = { x: bx + ARROW * Math.cos(bowOut), y: by - ARROW * Math.sin(bowOut) };
-  const bowLeft = Math.min(tip.y < by - 28 ? tip.x + 8 : bx + 12, width - bowCard.width - 4);
   const bowBox = cardAt(
     bowCard,
-    bowLeft,
-    Math.min(by - bowCard.height - 20, tip.y + 10 < by - 28 ? tip.y : by),
+    Math.min(bx + 12, width - bowCard.width - 4),
+    Math.min(by - 22, tip.y - 6) - bowCard.height,
     "computed",
   );
   const taken: Box[] = [
@@ -97,9 +108,10 @@ export function drawRode(drawing: RodeDrawing): DrawnRode {
     boxAround(bx, by, 10),
     { left: 0, right: width, top: ay, bottom: stage.height },
     { left: bx - 2, right: bx + 60, top: by, bottom: ay },
+    ...(rig.setting.medium === "water" ? [surfaceBox(stage.toY(rig.setting.depth), width)] : []),
   ];
   const within: Box = { left: 4, right: width - 4, top: 4, bottom: stage.height - 4 };
-  const spanY = Math.max(ay, stage.toY(slopeDown)) + 28;
+  const spanY = Math.max(ay, stage.toY(slopeDown)) + (settled.grounded > 0 ? 38 : 28);
   const parts = [
     water(rig, stage),
     upperEnd(rig, stage, settled.span),
@@ -107,7 +119,7 @@ export function drawRode(drawing: RodeDrawing): DrawnRode {
     surface(rig, stage),
     settled.anchor.angle > 0.02 ? angleArc(ax, ay, 58, 1, onPage(settled.anchor.angle)) : "",
     settled.bow.angle > 0.02 ? angleArc(bx, by, 44, -1, Math.PI + onPage(settled.bow.angle)) : "",
-    heights(drawing, stage, bx, ay, by),
+    heights(drawing, stage, inAir ? bx + 18 : bx, ay, by),
     levelDimension(ax, bx, spanY, `span ${length(settled.span, units, certainty?.span)}`),
     ghost?.svg ?? "",
     line.svg,
@@ -132,6 +144,9 @@ const length = (metres: number, units: UnitSystem, u?: number) =>
     system: units,
     ...(u !== undefined && u > 0 && Number.isFinite(u) ? { u } : { digits: 3 }),
   });
+
+/** The surface's line and its name, px. */
+const surfaceBox = (y: number, width: number): Box => ({ left: 0, right: width, top: y - 2, bottom: y + 2 });
 
 export function scaleWords(stage: Stage): string {
   return stage.exaggeration === 1
@@ -158,11 +173,11 @@ function heights({ rig, units = "metric" }: RodeDrawing, stage: Stage, x: number
 }
 
 function cell([x, y, direction]: readonly [number, number, number]): string {
-  const at = { x: x + 17 * Math.cos(direction), y: y - 17 * Math.sin(direction) };
+  const at = { x: x + 20 * Math.cos(direction), y: y - 20 * Math.sin(direction) };
   const turned = (-direction * 180) / Math.PI;
   return tag(
     "g",
-    { transform: `translate(${at.x.toFixed(2)} ${at.y.toFixed(2)}) rotate(${turned.toFixed(2)})` },
+    { transform: `translate(${num(at.x)} ${num(at.y)}) rotate(${num(turned)})` },
     tag("title", {}, "load cell"),
     tag("rect", {
       x: -9,
@@ -178,14 +193,12 @@ function cell([x, y, direction]: readonly [number, number, number]): string {
 }
 
 function resting(grounded: number, x: number, y: number, units: UnitSystem, u?: number): string {
-  return grounded > 0
-    ? text(x, y + 46 - 8, "", {}) +
-        text(x + 8, y + 22, `${length(grounded, units, u)} at rest`, {
-          size: SIZE.small,
-          colour: "computed",
-          rimmed: true,
-        })
-    : "";
+  if (!(grounded > 0)) return "";
+  return text(x + 8, y + 24, `${length(grounded, units, u)} at rest`, {
+    size: SIZE.small,
+    colour: "computed",
+    rimmed: true,
+  });
 }
 
 function ghostLabel(

@@ -27,9 +27,13 @@ export function cardOf(end: EndValues, units: UnitSystem): Card {
   const lines = [
     end.name,
     formatQuantity(end.tension, "force", { system: units, ...certain(end.uTension) }),
-    `${formatQuantity(end.angle, "angle", { system: units, ...certain(end.uAngle) })}${Math.abs(end.angle) < 1e-9 ? " (level)" : " to level"}`,
+    `${formatQuantity(end.angle, "angle", { system: units, ...certain(end.uAngle) })}${Math.abs(end.angle) < 1e-9 ? " (level)" : ""}`,
   ];
-  return { lines, width: Math.max(...lines.map((line) => widthOf(line, SIZE.strong))), height: lines.length * LEADING };
+  return {
+    lines,
+    width: Math.max(...lines.map((line) => widthOf(line, SIZE.strong, true))),
+    height: lines.length * LEADING,
+  };
 }
 
 /** @param top of the card, px */

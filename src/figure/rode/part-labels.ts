@@ -3,11 +3,11 @@ import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
 import type { Part, Rig, Shape } from "../../rode/index.ts";
 import { ink } from "../ink.ts";
 import { fitted, SIZE, text, widthOf } from "../lettering.ts";
-import { type Box, roomFor, textBox } from "../room-for.ts";
+import { type Box, boxAround, roomFor, textBox } from "../room-for.ts";
 import { tag } from "../svg.ts";
 import type { Stage } from "./stage.ts";
 
-const LONGEST = 190;
+const LONGEST = 230;
 const MOST = 12;
 
 export function partLabels(rig: Rig, shape: Shape, stage: Stage, units: UnitSystem, taken: Box[], within: Box): string {
@@ -21,7 +21,8 @@ export function partLabels(rig: Rig, shape: Shape, stage: Stage, units: UnitSyst
     const room = roomFor(
       OFFSETS.map(([dx, dy]) => {
         const anchor = dx < 0 ? ("end" as const) : dx > 0 ? ("start" as const) : ("middle" as const);
-        return { dx, dy, anchor, box: textBox(x + dx, y + dy, width, SIZE.small, anchor) };
+        const box = textBox(x + dx, y + dy, width, SIZE.small, anchor);
+        return { dx, dy, anchor, box, leader: leaderBoxes(x, y, dx, dy) };
       }),
       taken,
       within,
@@ -55,9 +56,14 @@ const OFFSETS: readonly (readonly [number, number])[] = [24, 40, 58, 80].flatMap
   [-far * 0.5, far + 8],
 ]);
 
+/** The leader from the place named to its label, but for its first part, which lies on the rode. */
+function leaderBoxes(x: number, y: number, dx: number, dy: number): Box[] {
+  return [0.4, 0.55, 0.7, 0.85].map((share) => boxAround(x + share * dx, y + share * dy, 2));
+}
+
 export function nameOf(part: Part, units: UnitSystem): string {
   if (part.kind === "point") return part.name;
-  return `${part.name}, ${formatQuantity(part.length, "length", { system: units, digits: 4 })}`;
+  return `${formatQuantity(part.length, "length", { system: units, digits: 4 })} ${part.name}`;
 }
 
 /** The middle of a part along the rode, m; null where it has no length to be seen. */

@@ -27,7 +27,7 @@ export interface Margins {
 }
 
 /** Below this height on the page a drawing is stretched upward, and says so. */
-const LEAST_HEIGHT = 64;
+const LEAST_HEIGHT = 40;
 const MOST_HEIGHT = 440;
 const ROUND = [1, 2, 3, 5, 10, 20, 50, 100, 200, 500, 1000];
 

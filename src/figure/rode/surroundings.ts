@@ -3,7 +3,7 @@ import type { Rig } from "../../rode/index.ts";
 import { riseOf } from "../../rode/index.ts";
 import { ink } from "../ink.ts";
 import { SIZE, text } from "../lettering.ts";
-import { tag, through } from "../svg.ts";
+import { num, tag, through } from "../svg.ts";
 import type { Stage } from "./stage.ts";
 
 /** The water, at the very back. */
@@ -12,7 +12,7 @@ export function water(rig: Rig, stage: Stage): string {
   const surface = stage.toY(rig.setting.depth);
   const slope = Math.tan(rig.setting.bottomSlope);
   const [left, right] = [stage.toX(0), stage.width];
-  const bottom = (px: number) => stage.toY(((px - left) / stage.scale) * slope);
+  const bottom = (px: number) => stage.toY(((px - left) / stage.scale) * slope) + 5;
   return tag("path", {
     d: through([0, right, right, 0], [surface, surface, Math.max(surface, bottom(right)), bottom(0)], true),
     fill: ink("water"),
@@ -75,13 +75,12 @@ export function upperEnd(rig: Rig, stage: Stage, span: number): string {
   const rake = Math.min(0.6 * freeboard, 40);
   const right = stage.width;
   const draught = Math.min(0.45 * freeboard, 14);
+  const keel = waterline + draught;
+  const hull =
+    through([x, right, right, x + rake + 2 * draught], [y, y + 2, keel, keel]) +
+    `Q${num(x + rake + 0.6 * draught)} ${num(waterline + 0.8 * draught)} ${num(x + rake)} ${num(waterline)}Z`;
   return (
-    tag("path", {
-      d: `M${x.toFixed(1)} ${y.toFixed(1)}L${right} ${(y + 2).toFixed(1)}L${right} ${(waterline + draught).toFixed(1)}L${(x + rake + 2 * draught).toFixed(1)} ${(waterline + draught).toFixed(1)}Q${(x + rake + draught * 0.6).toFixed(1)} ${(waterline + draught * 0.8).toFixed(1)} ${(x + rake).toFixed(1)} ${waterline.toFixed(1)}Z`,
-      fill: ink("paper"),
-      stroke: ink("soft"),
-      "stroke-width": 1.4,
-      "stroke-linejoin": "round",
-    }) + tag("circle", { cx: x, cy: y, r: 4, fill: ink("ink") })
+    tag("path", { d: hull, fill: ink("paper"), stroke: ink("soft"), "stroke-width": 1.4, "stroke-linejoin": "round" }) +
+    tag("circle", { cx: x, cy: y, r: 4, fill: ink("ink") })
   );
 }

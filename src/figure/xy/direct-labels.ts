@@ -62,10 +62,12 @@ function placesFor(layer: Layer, scales: Scales, plot: Box, width: number): Cand
           at(x - 6, y, width, "end"),
         ]);
       }
-      return [plot.right - 4, plot.left + 4 + width].flatMap((x) => [
-        at(x, scales.y.toPixel(layer.at) - 5, width, "end"),
-        at(x, scales.y.toPixel(layer.at) + 14, width, "end"),
-      ]);
+      return [1, 0.8, 0.6, 0.4, 0.2, 0]
+        .map((share) => plot.left + 4 + width + share * (plot.right - plot.left - 8 - width))
+        .flatMap((x) => [
+          at(x, scales.y.toPixel(layer.at) - 5, width, "end"),
+          at(x, scales.y.toPixel(layer.at) + 14, width, "end"),
+        ]);
     case "points":
       return layer.points.flatMap((point) => beside(pixel(point.x, point.y, scales), width));
     case "region": {

@@ -1,7 +1,7 @@
 /** A figure of y over x, or several panels one under another that share their x. */
 
 import type { Box } from "../room-for.ts";
-import { linearScale, roundRange, type Scale } from "../scale.ts";
+import { linearScale, rimmedRange, type Scale } from "../scale.ts";
 import { type Drawn, sheet } from "../sheet.ts";
 import { num, tag } from "../svg.ts";
 import { axes } from "./axes.ts";
@@ -44,7 +44,6 @@ export function drawPanels(spec: PanelsSpec): DrawnPanels {
   const [fromX, toX] = range(
     spec.x,
     spec.panels.flatMap((panel) => panel.layers.flatMap((layer) => extent(layer, "x"))),
-    8,
   );
   const x = linearScale(fromX, toX, [left, right]);
   let top = 0;
@@ -61,7 +60,6 @@ export function drawPanels(spec: PanelsSpec): DrawnPanels {
     const [fromY, toY] = range(
       panel.y,
       panel.layers.flatMap((layer) => extent(layer, "y")),
-      6,
     );
     const y = linearScale(fromY, toY, [plot.bottom, plot.top]);
     const scales = { x, y };
@@ -92,11 +90,11 @@ function cutTo(plot: Box, rim: number, marks: readonly string[]): string {
   return tag("svg", { x, y, width, height, viewBox: `${num(x)} ${num(y)} ${num(width)} ${num(height)}` }, ...marks);
 }
 
-function range(axis: AxisSpec, values: readonly number[], about: number): [number, number] {
+function range(axis: AxisSpec, values: readonly number[]): [number, number] {
   const seen = [...values, ...(axis.reach ?? [])].filter(Number.isFinite);
   let [low, high] = [Math.min(...seen), Math.max(...seen)];
   if (seen.length === 0) [low, high] = [0, 1];
-  const [from, to] = roundRange(axis.from ?? low, axis.to ?? high, about);
+  const [from, to] = rimmedRange(axis.from ?? low, axis.to ?? high);
   return [axis.from ?? from, axis.to ?? to];
 }
 

@@ -1,0 +1,90 @@
+/** Two rodes from one anchor, laid over each other to one scale: a rig in air and the rode afloat it stands for. */
+import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
+import { type Rig, riseOf, type SettledTrace } from "../../rode/index.ts";
+import { type Ink, ink } from "../ink.ts";
+import { fitted, SIZE, text } from "../lettering.ts";
+import { sheet } from "../sheet.ts";
+import { tag } from "../svg.ts";
+import { angleArc } from "./drafting.ts";
+import { type DrawnRode, scaleWords } from "./draw-rode.ts";
+import { rodeLine } from "./rode-line.ts";
+import { stageFor } from "./stage.ts";
+import { ground, surface, water } from "./surroundings.ts";
+
+interface One {
+  readonly rig: Rig;
+  readonly traced: SettledTrace;
+}
+
+export interface TogetherDrawing {
+  readonly first: One;
+  readonly second: One;
+  readonly units?: UnitSystem;
+  /** px; 680 without */
+  readonly width?: number;
+  readonly title?: string;
+  readonly alone?: boolean;
+}
+
+const INKS: readonly [Ink, Ink] = ["computed", "other"];
+const ROW = 18;
+
+export function drawTogether(drawing: TogetherDrawing): DrawnRode {
+  const { first, second, units = "metric", width = 680 } = drawing;
+  const both = [first, second] as const;
+  const reach = Math.max(...both.map(({ traced }) => traced.settled.span));
+  const lowest = Math.min(0, ...both.map(({ rig, traced }) => traced.settled.span * Math.tan(rig.setting.bottomSlope)));
+  const stage = stageFor(
+    { left: 0, right: reach, bottom: lowest, top: Math.max(...both.map(({ rig }) => riseOf(rig.setting))) },
+    width,
+    { left: 28, right: 28, top: 26, bottom: 84 },
+  );
+  const afloat = both.find(({ rig }) => rig.setting.medium === "water")?.rig;
+  const onPage = (angle: number) => Math.atan2(Math.sin(angle) * stage.exaggeration, Math.cos(angle));
+  const [ax, ay] = [stage.toX(0), stage.toY(0)];
+  const lines = both.map(({ rig, traced }, i) => rodeLine(rig, traced, stage, { colour: INKS[i]! }).svg);
+  const ends = both.map(({ rig, traced }, i) =>
+    endMark(i, stage.toX(traced.settled.span), stage.toY(riseOf(rig.setting))),
+  );
+  const steepest = Math.max(...both.map(({ traced }) => traced.settled.anchor.angle));
+  const rows = both.map((one, i) => {
+    const y = stage.height - 44 + i * ROW;
+    return (
+      tag("line", { x1: 12, x2: 34, y1: y - 4, y2: y - 4, stroke: ink(INKS[i]!), "stroke-width": 3 }) +
+      endMark(i, 34, y - 4) +
+      text(46, y, fitted(words(one, units), width - 54), { colour: INKS[i]! })
+    );
+  });
+  const parts = [
+    afloat === undefined ? "" : water(afloat, stage),
+    ground(first.rig, stage),
+    afloat === undefined ? "" : surface(afloat, stage),
+    steepest > 0.02 ? angleArc(ax, ay, 70, 1, onPage(steepest)) : "",
+    ...lines.toReversed(),
+    ...ends.toReversed(),
+    tag("circle", { cx: ax, cy: ay, r: 4.5, fill: ink("paper"), stroke: ink("ink"), "stroke-width": 2 }),
+    tag("rect", { x: 0, y: stage.height - 62, width, height: 62, fill: ink("paper") }),
+    ...rows,
+    text(12, stage.height - 6, scaleWords(stage), { size: SIZE.small, colour: "soft" }),
+  ];
+  const told = {
+    title: drawing.title ?? `${first.rig.name} and ${second.rig.name}, laid over each other`,
+    description: `Two rodes from one anchor, to one scale. ${both.map((one) => words(one, units)).join(". ")}.`,
+  };
+  return { ...sheet(width, stage.height, told, parts.join(""), drawing.alone), stage };
+}
+
+/** The two told apart by shape as well: a square and a ring. */
+function endMark(i: number, x: number, y: number): string {
+  return i === 0
+    ? tag("rect", { x: x - 5, y: y - 5, width: 10, height: 10, rx: 1.5, fill: ink(INKS[0]) })
+    : tag("circle", { cx: x, cy: y, r: 5, fill: ink("paper"), stroke: ink(INKS[1]), "stroke-width": 2.4 });
+}
+
+function words({ rig, traced }: One, units: UnitSystem): string {
+  const { anchor, bow } = traced.settled;
+  const force = (newtons: number) => formatQuantity(newtons, "force", { system: units, digits: 3 });
+  const angle = (radians: number) => formatQuantity(radians, "angle", { system: units, digits: 3 });
+  const end = rig.setting.medium === "air" ? "upper end" : "bow";
+  return `${rig.name}: ${force(anchor.tension)} at ${angle(anchor.angle)} at the anchor, ${force(bow.tension)} at ${angle(bow.angle)} at the ${end}`;
+}
