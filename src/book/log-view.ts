@@ -38,7 +38,7 @@ export interface Stretch {
   /** From and to, s since 1970, both included. Default: all. */
   readonly from_s?: number;
   readonly to_s?: number;
-  /** At most so many rows or bands (twice as many where the bands are coarse). Default 2000. */
+  /** At most so many rows or bands. Default 2000. A band at an end may reach past it by up to 63 rows. */
   readonly points?: number;
   readonly channels?: readonly string[];
 }
@@ -70,7 +70,7 @@ interface ChunkHead {
   tMax: number;
 }
 
-/** Reads a stretch: at most about `points` rows or bands, however long the log. */
+/** Reads a stretch: at most `points` rows or bands, however long the log. */
 export function viewLog(context: Context, log: string, stretch: Stretch = {}): LogView {
   return asked(context, () => {
     const channels = channelsOf(context, log);
@@ -83,14 +83,13 @@ export function viewLog(context: Context, log: string, stretch: Stretch = {}): L
       [log, Math.max(from, -1e300), Math.min(to, 1e300)],
     );
     const live = liveRows(context, log, channels);
-    if (heads.length >= points) return chunkBands(context, log, heads, live, names, from, to, points);
-    const bins = binBands(context, log, heads, live, names, from, to);
-    // Rows in the bins that touch the stretch: an upper bound of the rows in it.
-    if (bins.rows <= points + 4 * BIN_ROWS) {
+    const bands = bandsOver(context, log, heads, live, names, { from, to, coarse: heads.length >= points });
+    // The rows of all bins that touch the stretch are at least those in it.
+    if (bands.rows <= points + 4 * BIN_ROWS) {
       const rows = rowsWithin(context, log, heads, live, names, from, to);
       if (rows.times.length <= points) return { kind: "readings", ...rows };
     }
-    return joined(bins, names, points);
+    return joined(bands, names, points);
   });
 }
 
@@ -132,17 +131,23 @@ function addBins(
   }
 }
 
-function binBands(
+/** Bands over a stretch: of one bin each, or of a whole chunk where that is fine enough; at its ends always of a bin. */
+function bandsOver(
   context: Context,
   log: string,
   heads: readonly ChunkHead[],
   live: Rows,
   names: readonly string[],
-  from: number,
-  to: number,
+  stretch: { readonly from: number; readonly to: number; readonly coarse: boolean },
 ): Bands {
+  const { from, to, coarse } = stretch;
   const bands = noBands(names);
-  for (const { n } of heads) {
+  const extremesOf = coarse ? chunkExtremes(context, log, names) : undefined;
+  for (const { n, tMin, tMax } of heads) {
+    if (extremesOf && tMin >= from && tMax <= to) {
+      addBins(bands, names, Float64Array.of(tMin, tMax), (name) => extremesOf(n, name), from, to);
+      continue;
+    }
     const times = context.driver.get<{ bins: Uint8Array }>("SELECT bins FROM log_chunk WHERE log = ? AND n = ?", [
       log,
       n,
@@ -160,38 +165,21 @@ function binBands(
   return bands;
 }
 
-function chunkBands(
+/** The smallest and largest reading of a channel in a chunk. */
+function chunkExtremes(
   context: Context,
   log: string,
-  heads: readonly ChunkHead[],
-  live: Rows,
   names: readonly string[],
-  from: number,
-  to: number,
-  points: number,
-): LogView {
-  const bands = noBands(names);
-  const at = new Map(heads.map((head, i) => [head.n, i]));
-  for (const head of heads) {
-    bands.from.push(head.tMin);
-    bands.to.push(head.tMax);
-  }
+): (n: number, name: string) => Float64Array | undefined {
+  const found = new Map<string, Map<number, Float64Array>>();
   for (const name of names) {
-    bands.low[name] = new Array<number>(heads.length).fill(Number.NaN);
-    bands.high[name] = new Array<number>(heads.length).fill(Number.NaN);
     const rows = context.driver.all<{ n: number; vMin: number; vMax: number }>(
       "SELECT n, vMin, vMax FROM log_column WHERE log = ? AND channel = ?",
       [log, name],
     );
-    for (const { n, vMin, vMax } of rows) {
-      const i = at.get(n);
-      if (i === undefined) continue;
-      bands.low[name]![i] = vMin;
-      bands.high[name]![i] = vMax;
-    }
+    found.set(name, new Map(rows.map(({ n, vMin, vMax }) => [n, Float64Array.of(vMin, vMax)])));
   }
-  addBins(bands, names, extremes(live.times), (name) => live.columns[name] && extremes(live.columns[name]), from, to);
-  return joined(bands, names, points);
+  return (n, name) => found.get(name)?.get(n);
 }
 
 /** Joins neighbouring bands until there are at most `points`. */
