@@ -1,4 +1,4 @@
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import { X509Certificate } from "node:crypto";
 import { mkdtempSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { createServer } from "node:https";
@@ -11,6 +11,8 @@ import { authorityIn, certify, makeAuthority } from "../../src/server/certificat
 import { integer, moment, oid, tagged } from "../../src/server/certificate/der.ts";
 
 const now = Date.now();
+const OPENSSL = "openssl";
+const hasOpenssl = spawnSync(OPENSSL, ["version"]).status === 0;
 const day = 24 * 3_600_000;
 const folder = mkdtempSync(join(tmpdir(), "authority-"));
 
@@ -54,18 +56,12 @@ describe("the boat computer's own authority", () => {
     expect(read.checkIssued(new X509Certificate(authority.cert))).toBe(true);
     expect(read.verify(new X509Certificate(authority.cert).publicKey)).toBe(true);
   });
-  it("openssl verifies it, strictly", () => {
-    let version = "";
-    try {
-      version = execFileSync("openssl", ["version"], { encoding: "utf8" });
-    } catch {
-      return expect(version, "no openssl on this machine: nothing was verified").toBe("");
-    }
+  it.skipIf(!hasOpenssl)("openssl verifies it, strictly", () => {
     const [ca, leaf] = [join(folder, "ca.pem"), join(folder, "leaf.pem")];
     writeFileSync(ca, authority.cert);
     writeFileSync(leaf, certify(authority, ["192.168.7.20"], now).cert);
     const answer = execFileSync(
-      "openssl",
+      OPENSSL,
       ["verify", "-x509_strict", "-purpose", "sslserver", "-verify_ip", "192.168.7.20", "-CAfile", ca, leaf],
       { encoding: "utf8" },
     );

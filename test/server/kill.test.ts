@@ -58,8 +58,10 @@ async function writeUntilKilled(address: string, acknowledged: Map<string, strin
 }
 
 function startBench(path: string): Promise<{ child: ChildProcess; address: string }> {
-  const script = join(import.meta.dirname, "bench-process.ts");
-  const child = spawn(process.execPath, ["--import", "tsx", script, path], { stdio: ["ignore", "pipe", "inherit"] });
+  const script = join(import.meta.dirname, "..", "..", "bench", "server-load.ts");
+  const child = spawn(process.execPath, ["--import", "tsx", script, "--serve", path], {
+    stdio: ["ignore", "pipe", "inherit"],
+  });
   return new Promise((done, fail) => {
     child.stdout!.once("data", (text: Buffer) => done({ child, address: text.toString().trim() }));
     child.once("exit", (code) => fail(new Error(`the bench ended before it began (${code})`)));
