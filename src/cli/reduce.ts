@@ -1,10 +1,13 @@
 import { Command } from "commander";
+import { giveText, reductionReport } from "../publish/index.ts";
 import { type Judgement, judge, type Reduction, type Run, reduce, reduceFields } from "../pull/index.ts";
-import { type Dimension, formatQuantity, type UnitSystem } from "../quantity/index.ts";
+import { type Dimension, formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
 import { runAt } from "./run-input.ts";
+import { CAUTION } from "./settled-text.ts";
 import { textTable } from "./text-table.ts";
+import { programVersion } from "./version.ts";
 
 interface Options extends Shown {
   readonly report?: string;
@@ -17,11 +20,21 @@ export function reduceCommand(io: Io): Command {
       .argument("<run>", "run file (rodebench/run@1); - for standard input")
       .option("--report <file>", "writes one self-contained page with the rig to scale, the figures and the verdicts"),
   ).action(async (path: string, options: Options) => {
-    const { run, rig } = await runAt(path, io);
+    const { run, rig, files } = await runAt(path, io);
     const reduced = reduce(run, rig);
     const verdicts = judge(run, rig, reduced);
+    const { units, report } = options;
+    if (report !== undefined) {
+      if (report === "-" || report === "")
+        throw new InputError("--report", report, "the path of a file to write is expected");
+      const page = { run, rig, reduced, verdicts, units, files, version: programVersion(), caution: CAUTION };
+      await io.write(report, reductionReport(page));
+    }
     if (options.json) answerJson(io, reduceFields(reduced, verdicts));
-    else io.out(reducedText(run, reduced, verdicts, options.units));
+    else {
+      io.out(reducedText(run, reduced, verdicts, units));
+      if (report !== undefined) io.out(`\nThe report is written to ${report}\n`);
+    }
   });
 }
 
@@ -76,13 +89,4 @@ function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[
     )
     .join("");
   return `${run.name}\n\n${readings}${release}\nResiduals are in standard uncertainties.\n\nFitted, with what was stated beforehand\n${fitted}\n${said}`;
-}
-
-/** Give per load in units people use: mm per kN, or inches per 100 lbf. */
-function giveText(give: { value: number; u: number }, units: UnitSystem): string {
-  const per =
-    units === "us"
-      ? { load: 100 * 4.4482216152605, unit: "in", says: "per 100 lbf" }
-      : { load: 1000, unit: "mm", says: "per kN" };
-  return `${formatQuantity(give.value * per.load, "length", { unit: per.unit, u: give.u * per.load })} ${per.says}`;
 }

@@ -4,7 +4,7 @@ import { rimmedRange } from "../scale.ts";
 import { type DrawnPanels, drawPanels } from "../xy/draw-xy.ts";
 import type { Layer, PlotPoint } from "../xy/spec.ts";
 import { residualPanel } from "./residuals.ts";
-import { fromZero, type ReadingsFigure } from "./rows.ts";
+import { endName, fromZero, type ReadingsFigure } from "./rows.ts";
 
 const WORDS =
   "Points: readings with one standard uncertainty to either side; hollow: outliers. Line and band: theory with the fitted unknowns, one standard uncertainty to either side.";
@@ -28,8 +28,8 @@ export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
       ? []
       : [{ kind: "rule", axis: "x", at: scale.load(reduced.liftoff), role: "faint", label: "lifts off" }];
   return twoPanels(figure, {
-    title: `Angle at the ${run.angleAt} over load at the ${run.loadCellAt}`,
-    y: { label: `angle at the ${run.angleAt} above the level`, unit: "°" },
+    title: `Angle at the ${endName(run.angleAt, figure.medium)} over load at the ${endName(run.loadCellAt, figure.medium)}`,
+    y: { label: `angle at the ${endName(run.angleAt, figure.medium)} above the level`, unit: "°" },
     theory: (at) => [scale.angle(at.angle), scale.angle(at.uAngle)],
     points,
     extra: liftoff,
@@ -45,7 +45,7 @@ export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
   const shapeOf = (row: { outlier: boolean }) => (row.outlier ? ("diamond" as const) : ("dot" as const));
   const first = run.release[0]?.load ?? 0;
   return twoPanels(figure, {
-    title: `Movement of the loaded end over load at the ${run.loadCellAt}`,
+    title: `Movement of the loaded end over load at the ${endName(run.loadCellAt, figure.medium)}`,
     y: {
       label: `movement back since ${formatQuantity(first, "force", { system: units, digits: 3 })}`,
       unit: scale.lengthUnit,
@@ -114,7 +114,7 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
     title: panels.title,
     description: `${panels.points.length} readings of ${run.name}. ${WORDS} Below: how far each reading lies from theory, in standard uncertainties.`,
     x: {
-      label: `load at the ${run.loadCellAt === "bow" ? "upper end" : "anchor end"}`,
+      label: `load at the ${endName(run.loadCellAt, figure.medium)}`,
       unit: scale.loadUnit,
       from,
       to: high,

@@ -14,10 +14,10 @@ interface Residual {
 const OUTLIER = 2.5;
 
 export function residualPanel(rows: readonly Residual[], from: number, to: number): PanelSpec {
-  const worst = Math.max(3, ...rows.map((row) => Math.abs(row.residual) + 0.5));
+  const worst = Math.max(3.5, ...rows.map((row) => Math.abs(row.residual) + 0.5));
   const ends = Math.ceil(worst);
   return {
-    height: 150,
+    height: 158,
     y: { label: "residual, in standard uncertainties", unit: "", from: -ends, to: ends, marks: 5 },
     layers: [
       { kind: "band", x: [from, to], low: [-1, -1], high: [1, 1], role: "computed" },

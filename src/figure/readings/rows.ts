@@ -7,6 +7,8 @@ export interface ReadingsFigure {
   readonly reduced: Reduction;
   /** The fitted theory at loads close enough to draw a curve through. */
   readonly curve: readonly TheoryPoint[];
+  /** What the rig hangs in: on land the bow is the upper end. */
+  readonly medium?: "air" | "water";
   readonly units?: UnitSystem;
   /** px; 680 without */
   readonly width?: number;
@@ -23,6 +25,12 @@ export function curveLoads(run: Run, reduced: Reduction, count = 120): number[] 
   const corner =
     reduced.liftoff !== null && reduced.liftoff > from && reduced.liftoff < highest ? [reduced.liftoff] : [];
   return [...even, ...corner].sort((a, b) => a - b);
+}
+
+/** How an end is called. */
+export function endName(at: "anchor" | "bow", medium: "air" | "water" = "air"): string {
+  if (medium === "water") return at;
+  return at === "anchor" ? "anchor end" : "upper end";
 }
 
 /** Whether a drawing of these loads should begin at zero. */

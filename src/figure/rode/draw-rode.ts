@@ -21,6 +21,8 @@ export interface RodeDrawing {
   readonly traced: SettledTrace;
   /** Standard uncertainties of what is drawn; without, no ± is shown. */
   readonly certainty?: Certainty | null;
+  /** Standard uncertainty of the rise, m; without, that which the rig states. */
+  readonly riseU?: number | null;
   /** The end a load cell sits at, marked. */
   readonly loadCellAt?: "anchor" | "bow";
   /** The same rig under another load, as a dotted line behind, with its name. */
@@ -155,17 +157,23 @@ export function scaleWords(stage: Stage): string {
 }
 
 /** Rise, or depth and the height of the roller, at the upper end. */
-function heights({ rig, units = "metric" }: RodeDrawing, stage: Stage, x: number, bottom: number, top: number): string {
+function heights(
+  { rig, riseU, units = "metric" }: RodeDrawing,
+  stage: Stage,
+  x: number,
+  bottom: number,
+  top: number,
+): string {
   const { setting } = rig;
+  const u = riseU ?? rig.uncertainty.rise;
   if (setting.medium === "air") {
-    const u = rig.uncertainty.rise;
     return uprightDimension(x, bottom, top, `rise ${length(setting.rise, units, u)}`);
   }
   const surfaceY = stage.toY(setting.depth);
   const roller = `roller ${length(setting.rollerHeight, units)}`;
   const tall = surfaceY - top > 14;
   return (
-    uprightDimension(x, bottom, surfaceY, `depth ${length(setting.depth, units, rig.uncertainty.rise)}`) +
+    uprightDimension(x, bottom, surfaceY, `depth ${length(setting.depth, units, u)}`) +
     (setting.rollerHeight > 0 && tall
       ? text(x + 24, (surfaceY + top) / 2 + 5, roller, { size: SIZE.small, colour: "soft" })
       : "")

@@ -44,14 +44,9 @@ export function axes(spec: AxesSpec, { x, y }: Scales, plot: Box): string {
   }
   parts.push(tag("line", { x1: plot.left, x2: plot.right, y1: plot.bottom, y2: plot.bottom, stroke: ink("soft") }));
   if (spec.xShown) parts.push(text(plot.right, plot.bottom + 36, titled(spec.x), { anchor: "end" }));
-  // Read level, not turned: above the axis it belongs to.
-  parts.push(text(plot.left - 7 - labelReach(yTicks), plot.top - 12, titled(spec.y)));
+  // Read level, not turned: above the axis it belongs to, flush with the sheet.
+  parts.push(text(0, plot.top - 13, titled(spec.y)));
   return parts.join("");
-}
-
-/** Width of the widest mark of y, px. */
-function labelReach(ticks: ReturnType<typeof ticksBetween>): number {
-  return Math.max(...ticks.values.map((value) => tickText(value, ticks.decimals).length), 1) * 6.5;
 }
 
 function titled(axis: AxisSpec): string {

@@ -9,7 +9,7 @@ import { directLabels } from "./direct-labels.ts";
 import { marksOf } from "./marks.ts";
 import type { AxisSpec, Layer, XySpec } from "./spec.ts";
 
-const MARGIN = { left: 52, right: 16, top: 32, bottom: 44 } as const;
+const MARGIN = { left: 46, right: 10, top: 32, bottom: 44 } as const;
 const BETWEEN = { bottom: 12, top: 30 } as const;
 
 /** A figure with what is needed to put a pointer on it: where the plot lies, and from pixels to values and back. */

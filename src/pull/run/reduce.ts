@@ -70,6 +70,8 @@ export interface Reduction {
   readonly readings: ReducedReading[];
   readonly release: ReducedRelease[];
   readonly fitted: Fitted;
+  /** What was known of the unknowns beforehand, as the fit took it; null where nothing was. */
+  readonly beforehand: Fitted;
   /** The rig with the fitted mass per length and rise. */
   readonly rig: Rig;
   /** Factor by which the readings scatter more than their stated uncertainties. */
@@ -156,6 +158,17 @@ export function reduce(run: Run, rig: Rig): Reduction {
     const i = parameters.findIndex((parameter) => parameter.name === name);
     return i < 0 ? null : { value: offset + scale * fit.parameters[i]!, u: scale * fit.standardDeviations[i]! };
   };
+  const beforehand = (name: Parameter["name"], scale: number, offset: number): FittedValue | null => {
+    const parameter = parameters.find((candidate) => candidate.name === name);
+    if (parameter === undefined || parameter.prior === null) return null;
+    return { value: offset + scale * parameter.start, u: scale * parameter.prior };
+  };
+  const unknowns = (of: typeof fitted): Fitted => ({
+    massPerLength: of("mass per length", massOfLongest(rig), 0),
+    rise: of("rise", 1, riseOf(rig.setting)),
+    gaugeZero: of("gauge zero", 1, 0),
+    rigGive: of("rig give", 1, 0),
+  });
   const mass = value(fit.parameters, "mass per length", 1);
   const rise = value(fit.parameters, "rise", 0);
   return {
@@ -187,12 +200,8 @@ export function reduce(run: Run, rig: Rig): Reduction {
             ...common(angles.length + i - 1),
           },
     ),
-    fitted: {
-      massPerLength: fitted("mass per length", massOfLongest(rig), 0),
-      rise: fitted("rise", 1, riseOf(rig.setting)),
-      gaugeZero: fitted("gauge zero", 1, 0),
-      rigGive: fitted("rig give", 1, 0),
-    },
+    fitted: unknowns(fitted),
+    beforehand: unknowns(beforehand),
     rig: perturbed(rig, mass, rise),
     scatter: fit.scale,
     liftoff: Number.isFinite(by.liftoff()) ? by.liftoff() : null,

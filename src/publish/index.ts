@@ -1,0 +1,2 @@
+export { type ReductionReport, reductionReport } from "./report/reduction-report.ts";
+export { giveText } from "./report/words.ts";

@@ -1,0 +1,37 @@
+/** How a reduction was come by, in a few plain paragraphs with their sources. */
+
+import type { Reduction, Run } from "../../pull/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
+import type { Rig } from "../../rode/index.ts";
+import { movementText, shown } from "./words.ts";
+
+export function method({
+  run,
+  rig,
+  reduced,
+  units,
+}: {
+  run: Run;
+  rig: Rig;
+  reduced: Reduction;
+  units: UnitSystem;
+}): string[] {
+  const stated = [
+    run.uncertainty.load > 0 ? `load ${shown(run.uncertainty.load, "force", units)}` : "",
+    run.uncertainty.angle > 0 ? `angle ${shown(run.uncertainty.angle, "angle", units)}` : "",
+    run.uncertainty.movement > 0 ? `movement ${movementText(run.uncertainty.movement, units)}` : "",
+  ].filter((part) => part !== "");
+  const ground =
+    rig.setting.bottomFriction > 0
+      ? "what lies on the ground pulls back by friction."
+      : "no friction of what lies on the ground.";
+  return [
+    `The rode is taken as a line that bends freely, of the stated parts, each with its weight and its stretch: a catenary for each part, in closed form (Irvine, Cable Structures, 1981, chapter 1), with g = 9.80665 m/s²; ${ground}`,
+    `${stated.length === 0 ? "The run states no uncertainty of a reading: that of a hand-held gauge and a tape is taken" : `Standard uncertainties of one reading, as stated: ${stated.join(", ")}`}. That of the load enters through the slope of the curve. The unknowns are found by least squares on readings and prior knowledge together; weights after Huber, then Tukey, let readings count less the farther they lie off (Holland and Welsch, 1977). Beyond 2.5 standard uncertainties, where its weight is down to a half, a reading is called an outlier: it stays in every table and figure, and one good reading in 80 is called so by chance. Uncertainties follow the Guide to the expression of uncertainty in measurement (JCGM 100:2008).`,
+    ...(reduced.scatter > 1.01
+      ? [
+          `The readings scatter ${reduced.scatter.toFixed(1)} times as much as stated; every ± of a fitted unknown is widened by that.`,
+        ]
+      : []),
+  ];
+}
