@@ -8,3 +8,4 @@ export * as pull from "./pull/index.ts";
 export * as quantity from "./quantity/index.ts";
 export * as rode from "./rode/index.ts";
 export * as sea from "./sea/index.ts";
+export * as sizing from "./sizing/index.ts";

@@ -29,4 +29,5 @@ export { rigToFields, rigToFile, writeRigFile } from "./rig-file-writer.ts";
 export { type SettledTrace, settle, settleTraced } from "./settle.ts";
 export { SETTLED_FORMAT, type SettledFields, settledFields } from "./settled-json.ts";
 export { partLoads, type Shape, shapeOf } from "./shape.ts";
+export { type Survey, survey } from "./survey.ts";
 export { boundsOf, checkUnknown, currentValue, lengthOf, readUnknown, type Unknown, withValue } from "./unknown.ts";

@@ -1,0 +1,24 @@
+export { type Bridle, type BridleAt, bridleAt, bridleLine, bridleReach } from "./bridle.ts";
+export { facts } from "./facts.gen.ts";
+export { catenaryFade, type Fade, type FadeQuestion, type GivePerLoad, givePerLoad, type LoadEnd } from "./fade.ts";
+export { type Amount, type Give, type GiveShares, giveBetween, type PartGive } from "./give.ts";
+export { type RopeHeat, ropeHeat } from "./heat.ts";
+export { energyAt, loadAt } from "./law.ts";
+export {
+  judge,
+  REASONS,
+  type Reason,
+  type RopeEnds,
+  reasonsOf,
+  type SnubberLimits,
+  type SnubberLoads,
+  strengthInUse,
+  type Verdict,
+} from "./limits.ts";
+export { type Loop, loopDistance, loopPull } from "./loop.ts";
+export { type Fact, type Facts, readFacts } from "./read-facts.ts";
+export { type Rope, readDiameter, readRopeName, ropeOf, rowsOf } from "./rope-choice.ts";
+export { type NotTaken, type Snatch, type SteadyLoad, type Surge, snatch, snatchForce } from "./snatch.ts";
+export { type Division, divide, type NotSnubbed, type Snubbed, type Snubber, withSnubber } from "./snubber.ts";
+export { type Spring, springOf } from "./spring.ts";
+export { type Tried, trySnubber } from "./try-snubber.ts";
