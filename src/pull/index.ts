@@ -19,6 +19,7 @@ export {
   type RunUncertainty,
   readRun,
 } from "./run/run-file.ts";
+export { writeRun } from "./run/run-file-writer.ts";
 export { carryFields, reduceFields } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";

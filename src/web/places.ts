@@ -59,4 +59,11 @@ export const places: readonly PlaceEntry[] = [
     sign: "M3 20h18M4 18c8 0 12-5 15-13M16 5h6l-1 3h-4zM4 16l2 2-2 2-2-2z",
     load: () => import("./rig/place.tsx"),
   },
+  {
+    path: "/readings",
+    name: "Readings",
+    about: "What was read on a rig, against theory as it grows",
+    sign: "M4 4v16h16M7 15l3-4 3 2 5-8M7 19.5v0M12 9.5a1 1 0 1 0 0 .1zM17 12a1 1 0 1 0 0 .1z",
+    load: () => import("./readings/place.tsx"),
+  },
 ];
