@@ -101,7 +101,7 @@ function valuesOf(readings: readonly ChannelReading[] | string): LiveLine {
   const values = new Float64Array(NMEA_CHANNELS.length).fill(Number.NaN);
   for (const { kind, value } of readings) {
     const k = NMEA_CHANNELS.indexOf(kind);
-    if (k >= 0) values[k] = value;
+    if (k >= 0 && Math.abs(value) < 1e12) values[k] = value;
   }
   return { kind: "reading", values };
 }

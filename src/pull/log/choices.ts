@@ -3,7 +3,8 @@ import { InputError, quoted } from "../../quantity/index.ts";
 import type { Delimiter } from "./cells.ts";
 import { type ChannelKind, channelKinds } from "./channel.ts";
 import { bytesOf } from "./encoding.ts";
-import { type StampFormat, StampReader, stampFormats } from "./stamp.ts";
+import { StampReader } from "./stamp.ts";
+import { type StampFormat, stampFormats } from "./stamp-format.ts";
 import { readUnit, unitsFor } from "./unit-name.ts";
 
 export type ColumnRole = ChannelKind | "time" | "date" | "unit" | "ignore";

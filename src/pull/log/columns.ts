@@ -3,11 +3,13 @@
 import { lookOf } from "./cells.ts";
 import { CHANNELS, type ChannelKind } from "./channel.ts";
 import type { ColumnChoice, LogChoices } from "./choices.ts";
+import { columnOf } from "./column-name.ts";
 import type { Question } from "./guess.ts";
 import type { ValueColumn } from "./plan.ts";
 import type { PreambleHints } from "./preamble.ts";
-import { columnOf, type Found, type TimeChoice } from "./time-column.ts";
+import type { Found, TimeChoice } from "./time-column.ts";
 import { speaksFor, type Title } from "./title.ts";
+import { shown } from "./troubles.ts";
 import { isVagueTon, readUnit } from "./unit-name.ts";
 
 interface Chosen {
@@ -112,7 +114,7 @@ export function chooseColumns(
       confidence: Math.min(one.confidence, found.confidence),
       why: `${one.why}; ${found.why}`,
     });
-    const from = titles[one.column]!.text || `column ${one.column + 1}`;
+    const from = shown(titles[one.column]!.text) || `column ${one.column + 1}`;
     values.push({
       column: one.column,
       channel: { name, kind: one.kind, from, fromUnit: found.unit },
@@ -174,7 +176,7 @@ function unitOf(
   if (isVagueTon(title.unit)) {
     return {
       kind: "ask",
-      question: `"${title.text}": a ton may be 1000 kg, 2000 lb or 2240 lb; which unit is the load in?`,
+      question: `"${shown(title.text)}": a ton may be 1000 kg, 2000 lb or 2240 lb; which unit is the load in?`,
     };
   }
   const suffixes = new Set(
@@ -194,13 +196,13 @@ function unitOf(
     if (column?.kind === "found") return { ...column, scale: null };
   }
   if (one.kind === "load" && hints.unit !== undefined) {
-    const above = found(hints.unit.text, 0.8, `"${hints.unit.line}" above the table`);
+    const above = found(hints.unit.text, 0.8, `"${shown(hints.unit.line)}" above the table`);
     if (above) return above;
   }
   const { dimension } = CHANNELS[one.kind];
   if (dimension === "place") return found("deg", 0.95, "decimal degrees")!;
   if (dimension === "angle") return found("deg", 0.7, "no unit stated: degrees, as instruments show them")!;
-  const name = title.text === "" ? `column ${one.column + 1}` : `"${title.text}"`;
+  const name = title.text === "" ? `column ${one.column + 1}` : `"${shown(title.text)}"`;
   return { kind: "ask", question: `${name} states no unit; which is the ${CHANNELS[one.kind].says} in?` };
 }
 

@@ -77,7 +77,14 @@ export function readGpx(text: string, place: string): GpxTrack {
     removeNSPrefix: true,
     isArray: (name) => name === "trk" || name === "trkseg" || name === "trkpt" || name === "wpt" || name === "rte",
   });
-  const read = file.safeParse(parser.parse(text));
+  let parsed: unknown;
+  try {
+    parsed = parser.parse(text);
+  } catch (error) {
+    // The parser refuses some documents its validator lets pass.
+    throw new InputError(place, (error as Error).message.replace(/\.$/, ""), "a whole XML document is expected");
+  }
+  const read = file.safeParse(parsed);
   if (!read.success) throw new InputError(place, "no GPX document", "an element gpx with tracks is expected");
   const { trk = [], wpt = [], rte = [] } = read.data.gpx === "" ? {} : read.data.gpx;
   const tracks = trk.filter((one) => one !== "");
@@ -163,5 +170,6 @@ function degrees(text: string, most: number): number {
 }
 
 function plain(text: string | undefined): number {
-  return text !== undefined && NUMBER.test(text) ? Number(text) : Number.NaN;
+  const value = text !== undefined && NUMBER.test(text) ? Number(text) : Number.NaN;
+  return Math.abs(value) < 1e12 ? value : Number.NaN;
 }

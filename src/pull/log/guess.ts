@@ -12,7 +12,8 @@ import { type Encoding, guessEncoding, textOf } from "./encoding.ts";
 import { type DecimalMark, guessMarks } from "./marks.ts";
 import type { TablePlan } from "./plan.ts";
 import { readPreamble } from "./preamble.ts";
-import { chooseTime, rhythmOf } from "./time-column.ts";
+import { rhythmOf } from "./rhythm.ts";
+import { chooseTime } from "./time-column.ts";
 import { readTitle } from "./title.ts";
 
 /** What one column was taken for. */

@@ -1,6 +1,7 @@
 /** Which mark parts the decimals of a log's numbers, and which its thousands, judged from cells that prove it. */
 import type { Delimiter } from "./cells.ts";
 import type { Guessed } from "./dialect.ts";
+import { shown } from "./troubles.ts";
 
 export type DecimalMark = "." | ",";
 export type GroupingMark = "" | "," | "." | " " | "'";
@@ -42,7 +43,10 @@ export function guessMarks(cells: Iterable<string>, delimiter: Delimiter): Marks
   if (proof[","] !== "" && proof["."] === "")
     return { decimal: sure(",", proof[","]), grouping: grouping === "" && open["."] > 0 ? "." : grouping };
   if (proof["."] !== "") {
-    return { decimal: { value: ".", confidence: 0.5, why: `both ${proof["."]} and ${proof[","]} occur` }, grouping };
+    return {
+      decimal: { value: ".", confidence: 0.5, why: `both ${shown(proof["."])} and ${shown(proof[","])} occur` },
+      grouping,
+    };
   }
   if (open[","] > 0 && open["."] === 0) {
     // 1,234 alone may be either; a semicolon between cells is how programs with a decimal comma part them.
@@ -64,7 +68,7 @@ export function guessMarks(cells: Iterable<string>, delimiter: Delimiter): Marks
 }
 
 function sure(value: DecimalMark, cell: string): Guessed<DecimalMark> {
-  return { value, confidence: 1, why: `cells such as ${cell}` };
+  return { value, confidence: 1, why: `cells such as ${shown(cell)}` };
 }
 
 function count(text: string, mark: string): number {

@@ -3,7 +3,7 @@ import type { Delimiter } from "./cells.ts";
 import type { Channel, Clock } from "./channel.ts";
 import type { Encoding } from "./encoding.ts";
 import type { DecimalMark, GroupingMark } from "./marks.ts";
-import type { StampFormat } from "./stamp.ts";
+import type { StampFormat } from "./stamp-format.ts";
 
 export interface TimeColumn {
   /** Column from 0; −1: rows are counted instead. */

@@ -4,6 +4,7 @@
  */
 import { NumberReader } from "./number.ts";
 import type { TablePlan } from "./plan.ts";
+import { isCount } from "./stamp-format.ts";
 
 /** `partial`: the bytes end before the row does. `unclosed`: a quote is opened and never closed. */
 export type Scanned = "whole" | "partial" | "unclosed";
@@ -19,7 +20,7 @@ const QUOTE = 34;
 
 /** Scans rows one after another; the fields hold the last one. */
 export class RowScanner {
-  /** Numbers as written, in the order of the plan's values; NaN where none stands. */
+  /** Numbers as written, in the order of the plan's values and then the time where it is a number; NaN where none stands. */
   readonly row: Float64Array;
   /** Bytes of each cell, quotes not counted in. */
   readonly cellFrom: Int32Array;
@@ -35,20 +36,20 @@ export class RowScanner {
   content = false;
   /** Something stands beyond the last cell. */
   extra = false;
-  /** A cell in which a number was wanted held none. */
-  unread = false;
   private readonly valueAt: Int32Array;
   private readonly delimiter: number;
   private readonly blanks: boolean;
 
   constructor(plan: TablePlan) {
-    this.row = new Float64Array(plan.values.length);
+    const counted = isCount(plan.time.format) && plan.time.column >= 0;
+    this.row = new Float64Array(plan.values.length + (counted ? 1 : 0));
     this.cellFrom = new Int32Array(plan.width);
     this.cellTo = new Int32Array(plan.width);
     this.valueAt = new Int32Array(plan.width).fill(-1);
     plan.values.forEach((value, k) => {
       this.valueAt[value.column] = k;
     });
+    if (counted) this.valueAt[plan.time.column] = plan.values.length;
     // No byte is 256: a table of one column has no delimiter.
     this.delimiter = plan.delimiter === "" ? 256 : plan.delimiter.charCodeAt(0);
     this.blanks = plan.delimiter === " ";
@@ -63,7 +64,6 @@ export class RowScanner {
     this.inner = 0;
     this.content = false;
     this.extra = false;
-    this.unread = false;
     let p = start;
     let cell = 0;
     for (;;) {
@@ -99,7 +99,6 @@ export class RowScanner {
       }
       if (p >= to && !final) return "partial";
       if (end > from) this.content = true;
-      if (k >= 0 && Number.isNaN(row[k]!)) this.unread = true;
       if (cell < width) {
         cellFrom[cell] = from;
         cellTo[cell] = end;

@@ -57,7 +57,8 @@ export class SparseRows {
     let taken = 0;
     for (const { kind, value } of readings) {
       const k = this.place.get(kind);
-      if (k === undefined || Number.isNaN(value)) continue;
+      // What no instrument can mean (1e12 of any unit) is no reading.
+      if (k === undefined || !(Math.abs(value) < 1e12)) continue;
       if (!Number.isNaN(this.row[k]!)) this.close(line);
       this.row[k] = value;
       this.filled = true;

@@ -2,8 +2,10 @@
 import type { Delimiter } from "./cells.ts";
 import type { Guessed } from "./dialect.ts";
 import { bytesOf } from "./encoding.ts";
-import { type StampFormat, StampReader } from "./stamp.ts";
+import { StampReader } from "./stamp.ts";
+import type { StampFormat } from "./stamp-format.ts";
 import type { Title } from "./title.ts";
+import { shown } from "./troubles.ts";
 
 /** What else of the file may speak for an order of day and month. */
 export interface StampHints {
@@ -19,8 +21,10 @@ export function guessStampFormat(
 ): Guessed<StampFormat> | null {
   const written = cells.filter((cell) => cell !== "");
   if (written.length === 0) return null;
+  // One cell that is none does not spoil a short file.
+  const least = Math.max(1, Math.min(written.length * 0.8, written.length - 1));
   const fits = (format: StampFormat) =>
-    readAll(written, format, hints.decimal).filter((t) => !Number.isNaN(t)).length >= written.length * 0.8;
+    readAll(written, format, hints.decimal).filter((t) => !Number.isNaN(t)).length >= least;
   if (fits("ymd")) return { value: "ymd", confidence: 1, why: "dates with the year first" };
   if (written.every((cell) => /^\d{8}/.test(cell)) && fits("compact"))
     return { value: "compact", confidence: 0.95, why: "dates in eight digits" };
@@ -66,7 +70,7 @@ function dayOrMonth(cells: readonly string[], title: Title, hints: StampHints): 
     : /\bm{1,3}[-/. ]d{1,2}[-/. ]y/i.test(title.text)
       ? "mdy"
       : null;
-  if (said !== null) return { value: said, confidence: 1, why: `the title "${title.text}" says so` };
+  if (said !== null) return { value: said, confidence: 1, why: `the title "${shown(title.text)}" says so` };
   const spans = (format: StampFormat) => {
     const times = readAll(cells, format, ".").filter((t) => !Number.isNaN(t));
     return Math.max(...times) - Math.min(...times);
@@ -82,7 +86,7 @@ function dayOrMonth(cells: readonly string[], title: Title, hints: StampHints): 
     return { value: "dmy", confidence: 0.9, why: "dates with points are written day first" };
   if (hints.decimal === "," || hints.delimiter === ";")
     return { value: "dmy", confidence: 0.8, why: "the file is written as where the day stands first" };
-  const why = `${cells[0]} may be read with the day or the month first`;
+  const why = `${shown(cells[0]!)} may be read with the day or the month first`;
   return { value: cells.some((cell) => /[ap]m$/i.test(cell)) ? "mdy" : "dmy", confidence: 0.5, why };
 }
 
@@ -92,7 +96,8 @@ function clock(
   fits: (format: StampFormat) => boolean,
 ): Guessed<StampFormat> | null {
   const elapsed = /elaps|run|since|dauer|laufzeit|duration/i.test(title.text);
-  if (elapsed && fits("elapsed-clock")) return { value: "elapsed-clock", confidence: 1, why: `titled "${title.text}"` };
+  if (elapsed && fits("elapsed-clock"))
+    return { value: "elapsed-clock", confidence: 1, why: `titled "${shown(title.text)}"` };
   if (fits("clock")) {
     const first = new StampReader("clock").read(bytesOf(cells[0]!), 0, cells[0]!.length);
     if (first < 60 && cells[0]!.split(":").length === 3)

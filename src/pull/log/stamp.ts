@@ -4,45 +4,7 @@
  */
 import { daysIn, daysSince1970 } from "./calendar.ts";
 import { NumberReader } from "./number.ts";
-
-/**
- * How a time column is written.
- * `ymd` `dmy` `mdy`: a date in that order (month in digits or letters), a clock time behind it, a zone where there is
- * one; `compact`: 20240503T123456; `epoch-…`: counts since 1970; `excel`: days of a spreadsheet's 1900 calendar;
- * `clock`: hh:mm:ss of a day; `elapsed-clock`: hh:mm:ss or mm:ss since the start; `elapsed-…`: a count since the
- * start; `count`: sample numbers.
- */
-export const stampFormats = [
-  "ymd",
-  "dmy",
-  "mdy",
-  "compact",
-  "epoch-s",
-  "epoch-ms",
-  "epoch-us",
-  "excel",
-  "clock",
-  "elapsed-clock",
-  "elapsed-s",
-  "elapsed-ms",
-  "elapsed-us",
-  "elapsed-min",
-  "elapsed-h",
-  "count",
-] as const;
-export type StampFormat = (typeof stampFormats)[number];
-
-const SCALE: Partial<Record<StampFormat, number>> = {
-  "epoch-s": 1,
-  "epoch-ms": 1e-3,
-  "epoch-us": 1e-6,
-  "elapsed-s": 1,
-  "elapsed-ms": 1e-3,
-  "elapsed-us": 1e-6,
-  "elapsed-min": 60,
-  "elapsed-h": 3600,
-  count: 1,
-};
+import { perSecond, type StampFormat } from "./stamp-format.ts";
 
 /** Day 0 of the 1900 calendar of spreadsheets, as days before 1970-01-01 (25569: 1970-01-01 is serial 25569). */
 const SERIAL_1970 = 25569;
@@ -55,7 +17,7 @@ export class StampReader {
   /** True after a stamp that stated its own zone. */
   zoned = false;
   private readonly numbers: NumberReader;
-  private readonly scale: number;
+  private readonly perSecond: number;
   private lastDate = -1;
   private lastDay = 0;
   private p = 0;
@@ -65,7 +27,7 @@ export class StampReader {
     this.format = format;
     this.zone = zone;
     this.numbers = new NumberReader({ decimal, grouping: 0 });
-    this.scale = SCALE[format] ?? 1;
+    this.perSecond = perSecond(format);
   }
 
   /** Seconds of the stamp that fills `from` to `to` (blanks around it allowed), or NaN. */
@@ -96,7 +58,7 @@ export class StampReader {
         return days >= 1 && days < 2958466 ? Math.round((days - SERIAL_1970) * 86400e6) / 1e6 - this.zone : Number.NaN;
       }
       default:
-        return this.number(bytes) * this.scale;
+        return this.number(bytes) / this.perSecond;
     }
   }
 

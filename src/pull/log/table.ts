@@ -2,14 +2,15 @@
  * Rows of a table whose plan is made, from bytes into columns of numbers. A row that reads well makes no string; what
  * does not goes the slow way and is told with its line. State and byte offset together are enough to go on another day.
  */
-import { cellsOf, isMissing, isOverload } from "./cells.ts";
 import type { Batch } from "./channel.ts";
 import { type Encoding, textOf } from "./encoding.ts";
+import { headerIn } from "./header-again.ts";
+import { oddCell } from "./odd-cell.ts";
 import type { TablePlan } from "./plan.ts";
 import { LONGEST_ROW, lineEnd, nextLineEnd, RowScanner } from "./row-scan.ts";
 import { StampReader } from "./stamp.ts";
+import { isCount, perSecond } from "./stamp-format.ts";
 import { type LogMark, type OrderState, TimeOrder } from "./time-order.ts";
-import { readTitle } from "./title.ts";
 import { type TroubleCount, Troubles } from "./troubles.ts";
 import { readUnit } from "./unit-name.ts";
 
@@ -41,6 +42,11 @@ export class TableReader {
   private readonly stamps: StampReader;
   private readonly dates: StampReader | null;
   private readonly before: Float64Array;
+  /** Size of each value's unit, NaN where cells or rows state it; and the largest value that can be meant. */
+  private readonly scales: Float64Array;
+  private readonly limits: Float64Array;
+  /** Counts of the time column in a second; 0 where it is no plain number. */
+  private readonly countRate: number;
   /** UTF-16 has been narrowed to one byte a unit before it comes here. */
   private readonly encoding: Encoding;
   private count = 0;
@@ -64,6 +70,14 @@ export class TableReader {
     this.dates = plan.time.date === null ? null : new StampReader(plan.time.date.format, plan.time.zone, decimal);
     this.encoding = plan.encoding.startsWith("utf-16") ? "windows-1252" : plan.encoding;
     this.before = Float64Array.from({ length: plan.values.length }, (_, k) => from?.before[k] ?? Number.NaN);
+    this.scales = Float64Array.from(plan.values, (value) =>
+      value.unitColumn < 0 ? (value.scale ?? Number.NaN) : Number.NaN,
+    );
+    this.limits = Float64Array.from(plan.values, ({ channel: { kind } }) =>
+      kind === "latitude" ? 90 : kind === "longitude" ? 360 : 1e12,
+    );
+    const { format, rate } = plan.time;
+    this.countRate = !isCount(format) ? 0 : format === "count" ? rate : perSecond(format);
     this.line = from?.line ?? plan.dataLine;
     this.done = from?.rows ?? 0;
     this.skipping = from?.skipping ?? false;
@@ -157,13 +171,15 @@ export class TableReader {
     }
     let read = 0;
     let odd = 0;
-    for (let k = 0; k < row.length; k++) {
-      const value = plan.values[k]!;
-      if (value.column >= scanner.cells) row[k] = Number.NaN;
-      else if (scanner.unread && Number.isNaN(row[k]!)) {
+    for (let k = 0; k < this.values.length; k++) {
+      const { column } = plan.values[k]!;
+      if (column >= scanner.cells) row[k] = Number.NaN;
+      else if (Number.isNaN(row[k]!)) {
         if (this.readOddCell(bytes, k)) odd++;
-      } else if (!this.toChannelUnit(bytes, k)) odd++;
-      if (!this.within(k)) {
+      } else if (Number.isNaN(this.scales[k]!)) {
+        if (!this.toStatedUnit(bytes, k)) odd++;
+      } else row[k] = row[k]! * this.scales[k]!;
+      if (Math.abs(row[k]!) > this.limits[k]!) {
         odd++;
         row[k] = Number.NaN;
       }
@@ -186,6 +202,8 @@ export class TableReader {
     const { cells, cellFrom, cellTo } = this.scanner;
     if (time.column < 0) return time.start + (this.done + this.count) / time.rate;
     if (time.column >= cells) return Number.NaN;
+    const counted = this.countRate === 0 ? Number.NaN : this.scanner.row[this.values.length]!;
+    if (!Number.isNaN(counted)) return time.start + counted / this.countRate;
     const seconds = this.stamps.read(bytes, cellFrom[time.column]!, cellTo[time.column]!);
     if (time.format === "count") return time.start + seconds / time.rate;
     if (time.date === null || this.dates === null) return time.start + seconds;
@@ -201,97 +219,79 @@ export class TableReader {
     const t = order.next(seconds, at, this.line);
     if (t === last && this.plan.rowsPerStamp === 1) {
       let same = true;
-      for (let k = 0; k < row.length && same; k++) same = Object.is(row[k], before[k]);
+      for (let k = 0; k < before.length && same; k++) same = Object.is(row[k], before[k]);
       if (same) {
         this.troubles.repeatedRows++;
         return;
       }
       order.shared(t, at, this.line);
     }
-    before.set(row);
+    for (let k = 0; k < before.length; k++) before[k] = row[k]!;
     this.time[this.count] = t;
-    for (let k = 0; k < row.length; k++) this.values[k]![this.count] = row[k]!;
+    for (let k = 0; k < this.values.length; k++) this.values[k]![this.count] = row[k]!;
     this.count++;
   }
 
-  /** Brings a number as written into its channel's unit. @returns false when its unit is not known. */
-  private toChannelUnit(bytes: Uint8Array, k: number): boolean {
-    const value = this.plan.values[k]!;
+  /** Brings a number into its channel's unit by the unit its row states. @returns false when that is not known. */
+  private toStatedUnit(bytes: Uint8Array, k: number): boolean {
+    const { unitColumn, channel } = this.plan.values[k]!;
     const { row, cells, cellFrom, cellTo } = this.scanner;
-    let scale = value.scale ?? Number.NaN;
-    if (value.unitColumn >= 0) {
-      const column = value.unitColumn;
-      const text = column < cells ? textOf(bytes, cellFrom[column]!, cellTo[column]!, this.encoding) : "";
-      if (text !== this.unitText) {
-        this.unitText = text;
-        this.unitScale = readUnit(text, value.channel.kind)?.scale ?? Number.NaN;
-      }
-      scale = this.unitScale;
-    }
-    row[k] = row[k]! * scale;
-    return !Number.isNaN(scale);
-  }
-
-  /**
-   * A cell that is no plain number: a number with its unit, a word that says there is none, or trouble.
-   * @returns true for trouble.
-   */
-  private readOddCell(bytes: Uint8Array, k: number): boolean {
-    const value = this.plan.values[k]!;
-    const { row, numbers, cellFrom, cellTo } = this.scanner;
-    let from = cellFrom[value.column]!;
-    let to = cellTo[value.column]!;
-    while (from < to && (bytes[from] === 32 || bytes[from] === 160)) from++;
-    while (to > from && (bytes[to - 1] === 32 || bytes[to - 1] === 160)) to--;
-    if (from === to) return false;
-    const number = numbers.read(bytes, from, to);
-    if (Number.isNaN(number)) {
-      const text = textOf(bytes, from, to, this.encoding).trim();
-      if (!isMissing(text)) return true;
-      if (isOverload(text)) this.troubles.overload++;
-      else this.troubles.missing++;
+    if (unitColumn < 0) {
+      row[k] = Number.NaN;
       return false;
     }
-    row[k] = number;
-    const suffix = textOf(bytes, numbers.at, to, this.encoding).trim();
-    if (suffix === "") return !this.toChannelUnit(bytes, k);
-    const unit = readUnit(suffix, value.channel.kind);
-    row[k] = unit === null ? Number.NaN : number * unit.scale;
-    return unit === null;
+    const text = unitColumn < cells ? textOf(bytes, cellFrom[unitColumn]!, cellTo[unitColumn]!, this.encoding) : "";
+    if (text !== this.unitText) {
+      this.unitText = text;
+      this.unitScale = readUnit(text, channel.kind)?.scale ?? Number.NaN;
+    }
+    row[k] = row[k]! * this.unitScale;
+    return !Number.isNaN(this.unitScale);
   }
 
-  private within(k: number): boolean {
-    const { kind } = this.plan.values[k]!.channel;
-    const size = Math.abs(this.scanner.row[k]!);
-    // Comparisons with NaN are false: a reading that is not there is not out of range.
-    return !(size > (kind === "latitude" ? 90 : kind === "longitude" ? 360 : 1e12));
+  /** Reads a cell that is no plain number into the row. @returns true when it is trouble. */
+  private readOddCell(bytes: Uint8Array, k: number): boolean {
+    const { column, channel } = this.plan.values[k]!;
+    const { row, numbers, cellFrom, cellTo } = this.scanner;
+    const cell = oddCell(bytes, cellFrom[column]!, cellTo[column]!, {
+      numbers,
+      kind: channel.kind,
+      encoding: this.encoding,
+    });
+    switch (cell.kind) {
+      case "number":
+        row[k] = cell.value;
+        if (cell.scale === null && Number.isNaN(this.scales[k]!)) return !this.toStatedUnit(bytes, k);
+        row[k] = cell.value * (cell.scale ?? this.scales[k]!);
+        return false;
+      case "trouble":
+        return true;
+      case "overload":
+        this.troubles.overload++;
+        return false;
+      case "missing":
+        this.troubles.missing++;
+        return false;
+      case "blank":
+        return false;
+    }
   }
 
   /** A row without a time or a reading: the header once more, another header, or trouble. */
   private strange(bytes: Uint8Array, start: number, end: number, expected: string): void {
-    const { plan, troubles } = this;
     const text = textOf(bytes, start, Math.min(end, start + 4096), this.encoding);
-    if (plan.titles.length > 0 && /\p{L}/u.test(text)) {
-      const cells = cellsOf(text.replace(/^\s*[#%;*]+\s*/, ""), plan.delimiter);
-      if (plan.titles.every((title, i) => (cells[i] ?? "") === title)) {
-        troubles.headersAgain++;
-        return;
-      }
-      for (const value of plan.values) {
-        const title = readTitle(cells[value.column] ?? "");
-        const unit = title.unit === "" || title.name === "" ? null : readUnit(title.unit, value.channel.kind);
-        if (unit === null || unit.scale === value.scale) continue;
-        const why = `another header, "${title.text}": what follows is not in ${value.channel.fromUnit}; import it as a file of its own`;
-        this.stopped = { line: this.line, why };
-        return;
-      }
-    }
-    this.reject(bytes, start, end, expected);
+    const header = headerIn(text, this.plan);
+    if (header === null) this.reject(bytes, start, end, expected);
+    else if (header.kind === "same") this.troubles.headersAgain++;
+    else this.stopped = { line: this.line, why: header.why };
   }
 
   private expectedReading(): string {
     const unit = this.plan.values[0]!.scale === null ? " with its unit" : "";
-    return `a number${unit} is expected in ${this.plan.values.map((value) => `"${value.channel.from}"`).join(", ")}`;
+    return `a number${unit} is expected in ${this.plan.values
+      .slice(0, 3)
+      .map((value) => `"${value.channel.from}"`)
+      .join(", ")}`;
   }
 
   private reject(bytes: Uint8Array, start: number, end: number, expected: string): void {

@@ -3,12 +3,14 @@ import { InputError, quoted } from "../../quantity/index.ts";
 import type { Delimiter } from "./cells.ts";
 import type { Clock } from "./channel.ts";
 import { isStampFormat, type LogChoices } from "./choices.ts";
+import { columnOf } from "./column-name.ts";
 import type { Guessed } from "./dialect.ts";
 import { bytesOf } from "./encoding.ts";
 import type { ColumnGuess, Question } from "./guess.ts";
 import type { TimeColumn } from "./plan.ts";
 import type { PreambleHints } from "./preamble.ts";
-import { type StampFormat, StampReader } from "./stamp.ts";
+import { StampReader } from "./stamp.ts";
+import type { StampFormat } from "./stamp-format.ts";
 import { guessStampFormat } from "./stamp-guess.ts";
 import { speaksFor, type Title } from "./title.ts";
 
@@ -256,18 +258,6 @@ function fits(format: StampFormat, cells: readonly string[], file: TableHints): 
   );
 }
 
-/** Column (0 first) of a title or a number counted from 1. */
-export function columnOf(column: string, titles: readonly Title[]): number {
-  const wanted = column.trim().toLowerCase();
-  const exact = titles.findIndex((title) => title.text.toLowerCase() === wanted);
-  if (exact >= 0) return exact;
-  if (/^\d+$/.test(wanted) && Number(wanted) >= 1 && Number(wanted) <= titles.length) return Number(wanted) - 1;
-  const named = titles.findIndex((title) => title.name !== "" && title.name.toLowerCase() === wanted);
-  if (named >= 0) return named;
-  const known = titles.map((title, i) => (title.text === "" ? String(i + 1) : title.text)).join(", ");
-  throw new InputError("--map", quoted(column), `a column of the file is expected: ${known}`);
-}
-
 function isDated(format: StampFormat): boolean {
   return format === "ymd" || format === "dmy" || format === "mdy" || format === "compact";
 }
@@ -276,40 +266,4 @@ function readStamp(cell: string, format: StampFormat, decimal: "." | ","): { sec
   const reader = new StampReader(format, 0, decimal.charCodeAt(0));
   const bytes = bytesOf(cell);
   return { seconds: reader.read(bytes, 0, bytes.length), zoned: reader.zoned };
-}
-
-/** Usual step between stamps, and how many rows share one. */
-export function rhythmOf(
-  rows: readonly (readonly string[])[],
-  time: TimeChoice,
-  decimal: "." | ",",
-): { step: number; rowsPerStamp: number } {
-  if (time.plan === null) return { step: 0, rowsPerStamp: 1 };
-  const { column, format, rate } = time.plan;
-  if (format === "count" || column < 0) return { step: 1 / rate, rowsPerStamp: 1 };
-  const reader = new StampReader(format, 0, decimal.charCodeAt(0));
-  const times = rows
-    .map((row) => reader.read(bytesOf(row[column] ?? ""), 0, (row[column] ?? "").length))
-    .filter((t) => !Number.isNaN(t));
-  const steps: number[] = [];
-  const shared: number[] = [];
-  let run = 1;
-  for (let i = 1; i < times.length; i++) {
-    const step = times[i]! - times[i - 1]!;
-    if (step === 0) run++;
-    else {
-      if (step > 0) steps.push(step);
-      shared.push(run);
-      run = 1;
-    }
-  }
-  // The first run may have begun before the file did.
-  const perStamp = median(shared.slice(1));
-  return { step: median(steps), rowsPerStamp: shared.length > 3 && perStamp > 1 ? perStamp : 1 };
-}
-
-function median(values: readonly number[]): number {
-  if (values.length === 0) return 0;
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1]!;
 }

@@ -5,7 +5,8 @@
 import { InputError } from "../../quantity/index.ts";
 import { cellsOf, linesOf } from "./cells.ts";
 import { bytesOf } from "./encoding.ts";
-import { type StampFormat, StampReader } from "./stamp.ts";
+import { StampReader } from "./stamp.ts";
+import type { StampFormat } from "./stamp-format.ts";
 import { guessStampFormat } from "./stamp-guess.ts";
 import { readTitle } from "./title.ts";
 import { shown, type Trouble } from "./troubles.ts";

@@ -1,6 +1,7 @@
 /** What a column's title says: a name, the unit written with it, and the kind of column both speak for. */
 import type { ChannelKind } from "./channel.ts";
 import { CHANNELS } from "./channel.ts";
+import { shown } from "./troubles.ts";
 import { dimensionsOf, isVagueTon, readUnit } from "./unit-name.ts";
 
 export interface Title {
@@ -85,10 +86,10 @@ const BESIDE =
 export function speaksFor(title: Title): Speaks {
   const name = plainName(title.name);
   const unit = title.unit;
-  if (BESIDE.test(name)) return { for: "other", why: `"${title.text}" is not a reading of its own` };
+  if (BESIDE.test(name)) return { for: "other", why: `"${shown(title.text)}" is not a reading of its own` };
   for (const [pattern, kind, confidence] of RULES) {
     if (!pattern.test(name)) continue;
-    const why = `titled "${title.text}"`;
+    const why = `titled "${shown(title.text)}"`;
     if (kind in CHANNELS && unit !== "" && readUnit(unit, kind as ChannelKind) === null && !isVagueTon(unit)) {
       // A title and a unit that contradict each other: the unit is the better witness of what was measured.
       continue;
@@ -105,10 +106,10 @@ export function speaksFor(title: Title): Speaks {
     /^(value|values|reading|readings|measurement|messwert|wert|valeur|valor|ch(annel)? ?\d*|data|result)$/.test(name)
   ) {
     return unit === "" || readUnit(unit, "load") !== null
-      ? { for: "load", confidence: 0.6, why: `titled "${title.text}"` }
-      : { for: "other", why: `"${title.text}" in ${unit}` };
+      ? { for: "load", confidence: 0.6, why: `titled "${shown(title.text)}"` }
+      : { for: "other", why: `"${shown(title.text)}" in ${shown(unit)}` };
   }
-  return { for: "other", why: title.text === "" ? "no title" : `nothing known by the title "${title.text}"` };
+  return { for: "other", why: title.text === "" ? "no title" : `nothing known by the title "${shown(title.text)}"` };
 }
 
 function plainName(name: string): string {
