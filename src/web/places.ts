@@ -66,4 +66,11 @@ export const places: readonly PlaceEntry[] = [
     sign: "M4 4v16h16M7 15l3-4 3 2 5-8M7 19.5v0M12 9.5a1 1 0 1 0 0 .1zM17 12a1 1 0 1 0 0 .1z",
     load: () => import("./readings/place.tsx"),
   },
+  {
+    path: "/match",
+    name: "Match",
+    about: "Two setups side by side, moved until their anchors feel the same",
+    sign: "M3 20h18M5 18C9 18 10 9 11 5M13 18c5 0 6-4 8-9M8 7h5M11 5l2 2-2 2",
+    load: () => import("./match/place.tsx"),
+  },
 ];

@@ -1,6 +1,7 @@
 /** What takes longer than a frame, off the page's own thread. Plain data in, plain data out. */
 import { expose } from "comlink";
 import { type Certainty, certaintyOf, type Pull, type Rig } from "../../rode/index.ts";
+import { drawMatchMap } from "../match/map.ts";
 import { judgeRun } from "../readings/judge-run.ts";
 
 const work = {
@@ -10,6 +11,8 @@ const work = {
   certainties: (rig: Rig, pulls: readonly Pull[]): (Certainty | null)[] => pulls.map((pull) => certaintyOf(rig, pull)),
   /** A run against theory, with its figures drawn. */
   judged: judgeRun,
+  /** Two setups over depth, drawn. */
+  matchMap: drawMatchMap,
 };
 
 export type BenchWork = typeof work;

@@ -1,0 +1,143 @@
+/**
+ * The map of two setups over depth: the loads at which each pulls its anchor at some angles, or the scope each needs for
+ * one angle at one load. Runs in the worker.
+ */
+import { drawXy, type Layer } from "../../figure/index.ts";
+import { formatQuantity, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
+import { compile, find, glancer, longestLine, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
+import type { MapKind } from "./desk.ts";
+
+export interface MapQuestion {
+  readonly kind: MapKind;
+  readonly one: Rig;
+  readonly other: Rig;
+  readonly load: number;
+  readonly units: UnitSystem;
+  readonly width: number;
+}
+
+const DEGREE = Math.PI / 180;
+/** Lift-off, and three steps of what an anchor may be asked to bear. */
+const ANGLES = [0, 5, 10, 15] as const;
+const STEPS = 48;
+
+export function drawMatchMap(question: MapQuestion): string {
+  return question.kind === "load" ? byLoad(question) : byScope(question);
+}
+
+const depthOf = (rig: Rig): number => (rig.setting.medium === "water" ? rig.setting.depth : rig.setting.rise);
+
+const atDepth = (rig: Rig, depth: number): Rig =>
+  withValue(rig, rig.setting.medium === "water" ? { what: "depth" } : { what: "rise" }, depth);
+
+function depths(one: Rig, other: Rig): number[] {
+  const most = 2.2 * Math.max(depthOf(one), depthOf(other));
+  return Array.from({ length: STEPS }, (_, i) => (most * (i + 1)) / STEPS);
+}
+
+function byLoad({ one, other, load, units, width }: MapQuestion): string {
+  const lengthUnit = unitFor("length", units);
+  const forceUnit = units === "us" ? "lbf" : "kN";
+  const along = depths(one, other);
+  const most = 2.5 * load;
+  const isoline = (rig: Rig, degrees: number, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
+    const x: number[] = [];
+    const y: number[] = [];
+    for (const depth of along) {
+      const there = atDepth(rig, depth);
+      const rode = compile(there);
+      if (rode.hasBuoyant || rode.totalLength <= riseOf(there.setting)) continue;
+      const pulled = pullForAngle(rode, Math.max(degrees * DEGREE, Math.atan(rode.tanSlope)));
+      if (pulled === null || pulled.bow > most) continue;
+      x.push(inUnit(depth, lengthUnit, "length"));
+      y.push(inUnit(pulled.bow, forceUnit, "force"));
+    }
+    return x.length < 2
+      ? []
+      : [{ kind: "line", x, y, role, stroke, label: degrees === 0 ? "lifts off" : `${degrees}°` }];
+  };
+  const now = (rig: Rig, role: "computed" | "other"): Layer => {
+    const glance = glancer(rig)({ at: "bow", newtons: load });
+    const angle = glance === null ? "no equilibrium" : formatQuantity(glance.anchorAngle, "angle", { digits: 3 });
+    return {
+      kind: "points",
+      role,
+      points: [
+        {
+          x: inUnit(depthOf(rig), lengthUnit, "length"),
+          y: inUnit(load, forceUnit, "force"),
+          shape: role === "computed" ? "ring" : "square",
+          label: angle,
+          note: `${rig.name}: ${angle}`,
+        },
+      ],
+    };
+  };
+  return drawXy({
+    title: `Angle at the anchor over depth and load: ${one.name} (solid), ${other.name} (dashed)`,
+    description:
+      "Lines join depths and loads at which a setup pulls its anchor at one angle; where a solid and a dashed line of one angle cross, both feel the same.",
+    x: { label: "depth", unit: lengthUnit, from: 0 },
+    y: { label: "load at the bow", unit: forceUnit, from: 0, to: inUnit(most, forceUnit, "force") },
+    width,
+    height: Math.round(Math.max(280, 0.55 * width)),
+    layers: [
+      ...ANGLES.flatMap((angle) => isoline(one, angle, "computed", "solid")),
+      ...ANGLES.flatMap((angle) => isoline(other, angle, "other", "dashed")),
+      now(one, "computed"),
+      now(other, "other"),
+    ],
+  }).svg;
+}
+
+function byScope({ one, other, load, units, width }: MapQuestion): string {
+  const lengthUnit = unitFor("length", units);
+  const here = glancer(one)({ at: "bow", newtons: load });
+  const angle = here?.anchorAngle ?? 0;
+  const along = depths(one, other).filter((_, i) => i % 2 === 1);
+  const needed = (rig: Rig, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
+    const x: number[] = [];
+    const y: number[] = [];
+    for (const depth of along) {
+      const there = atDepth(rig, depth);
+      const slope = there.setting.bottomSlope;
+      const goal = angle > slope + 1e-9 ? ({ goal: "anchorAngle", angle } as const) : ({ goal: "liftoff" } as const);
+      const found = find(there, {
+        unknown: { what: "length", part: longestLine(there) },
+        goal,
+        pull: { at: "bow", newtons: load },
+      });
+      if (found.kind !== "found" || found.settled.scope > 40) continue;
+      x.push(inUnit(depth, lengthUnit, "length"));
+      y.push(found.settled.scope);
+    }
+    return x.length < 2 ? [] : [{ kind: "line", x, y, role, stroke, label: rig.name }];
+  };
+  const now = (rig: Rig, role: "computed" | "other"): Layer => ({
+    kind: "points",
+    role,
+    points: [
+      {
+        x: inUnit(depthOf(rig), lengthUnit, "length"),
+        y: compile(rig).totalLength / riseOf(rig.setting),
+        shape: role === "computed" ? "ring" : "square",
+        note: rig.name,
+      },
+    ],
+  });
+  return drawXy({
+    title: `Scope that pulls the anchor at ${formatQuantity(angle, "angle", { digits: 3 })} under ${formatQuantity(load, "force", { system: units, digits: 3 })}: ${one.name} (solid), ${other.name} (dashed)`,
+    description:
+      "At every depth, the scope at which each setup pulls its anchor at the angle of the first as it stands.",
+    x: { label: "depth", unit: lengthUnit, from: 0 },
+    y: { label: "scope", unit: "", from: 0 },
+    width,
+    height: Math.round(Math.max(280, 0.55 * width)),
+    layers: [
+      ...needed(one, "computed", "solid"),
+      ...needed(other, "other", "dashed"),
+      now(one, "computed"),
+      now(other, "other"),
+    ],
+  }).svg;
+}
