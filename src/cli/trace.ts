@@ -26,7 +26,7 @@ interface Options extends Shown {
   readonly readAt: ReadAt;
   readonly channel?: string;
   readonly part?: string;
-  readonly map: readonly string[];
+  readonly map?: readonly string[];
   readonly decimal?: "point" | "comma";
   readonly delimiter?: keyof typeof DELIMITERS;
   readonly rate?: string;
@@ -60,12 +60,7 @@ export function traceCommand(io: Io): Command {
       .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
       .option("--channel <name>", "load channel, when the log has several")
       .option("--part <number>", "part of a log whose clock was started again")
-      .option(
-        "--map <role=column>",
-        "what a column is, such as load=2:kN",
-        (one: string, all: readonly string[]) => [...all, one],
-        [],
-      )
+      .option("--map <role=column>", "what a column is, such as load=2:kN", collect)
       .addOption(new Option("--delimiter <name>", "what parts the columns").choices(Object.keys(DELIMITERS)))
       .addOption(new Option("--decimal <mark>", "what parts the decimals").choices(["point", "comma"]))
       .option("--rate <rows>", "rows a second, when the log has no times")
@@ -128,13 +123,17 @@ export function traceCommand(io: Io): Command {
 function choicesOf(options: Options): LogChoices {
   const zone = options.zone === undefined ? undefined : readZone(options.zone, "--zone");
   return {
-    columns: options.map.map((text) => readColumnChoice(text, "--map")),
+    columns: (options.map ?? []).map((text) => readColumnChoice(text, "--map")),
     ...(options.delimiter === undefined ? {} : { delimiter: DELIMITERS[options.delimiter] }),
     ...(options.decimal === undefined ? {} : { decimal: options.decimal === "comma" ? "," : "." }),
     ...(options.rate === undefined ? {} : { rate: aboveZero(options.rate, "--rate", "rows a second") }),
     ...(zone === undefined ? {} : { zone }),
     ...(options.start === undefined ? {} : { start: readStart(options.start, "--start", zone ?? 0) }),
   };
+}
+
+function collect(one: string, all: readonly string[] = []): readonly string[] {
+  return [...all, one];
 }
 
 /** `500lbf:30s,1000lbf:30s` */

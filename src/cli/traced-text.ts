@@ -106,8 +106,8 @@ function perMinute(slope: number, u: number, load: number): string {
 function stepRow({ planned, outcome }: MatchedStep, force: (value: number) => string): string[] {
   const plan = [force(planned.load), `${significant(planned.hold, 3)} s`];
   if (outcome.kind === "notReached") return [...plan, "not reached"];
-  const off = `${outcome.off < 0 ? "−" : "+"}${significant(Math.abs(100 * outcome.off), 2)} %`;
-  return [...plan, `${outcome.kind === "held" ? "held" : "cut short"} ${outcome.held.toFixed(1)} s, ${off} off`];
+  const off = `${significant(Math.abs(100 * outcome.off), 2)} % ${outcome.off < 0 ? "below" : "above"} plan`;
+  return [...plan, `${outcome.kind === "held" ? "held" : "cut short at"} ${outcome.held.toFixed(1)} s, ${off}`];
 }
 
 function loneText(r: TraceReduction, at: (t: number) => string): string {

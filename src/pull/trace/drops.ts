@@ -88,8 +88,8 @@ export function findDrops(loaded: Loaded, settings: TraceSettings): Drop[] {
     while (from > 1 && (fall(from - 1) >= still || fall(from - 2) >= still)) from--;
     let to = steepest;
     while (to < n - 2 && (fall(to + 1) >= still || fall(to + 2) >= still)) to++;
-    const before = finite(meanOver(s, from - w, from), high);
-    const after = finite(meanOver(s, to + 1, to + 1 + w), low);
+    const before = finite(meanOver(s, Math.max(0, from - w), from), high);
+    const after = finite(meanOver(s, to + 1, Math.min(n, to + 1 + w)), low);
     const loss = before - after;
     if (!(loss >= settings.drag.loss * before)) return null;
     // A gust rises as fast as it falls: against where the load was heading before it little is lost.

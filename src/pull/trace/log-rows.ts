@@ -36,7 +36,7 @@ export interface LogRows {
  * @throws InputError when it is no log, or leaves a question open (with the option that answers it)
  */
 export function readLogRows(text: string, place: string, told: LogChoices = {}, loadPath?: string): LogRows {
-  const bytes = bytesOf(text.startsWith("\ufeff") ? text.slice(1) : text);
+  const bytes = bytesOf(plain(text));
   const guess = guessLog(bytes.subarray(0, HEAD_BYTES), bytes.length <= HEAD_BYTES, told);
   switch (guess.kind) {
     case "table": {
@@ -136,4 +136,11 @@ function joined(
     at += b.rows;
   }
   return { time, values, marks: batches.flatMap((b) => b.marks) };
+}
+
+/** Without a byte order mark; UTF-16 that was read as if it were UTF-8 shows as a zero beside every sign. */
+function plain(text: string): string {
+  const unmarked = text.replace(/^[\ufeff\ufffd]+/, "");
+  const head = unmarked.slice(0, 200);
+  return head.split("\0").length > head.length / 3 ? unmarked.replaceAll("\0", "") : unmarked;
 }

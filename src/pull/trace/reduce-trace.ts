@@ -15,7 +15,7 @@ import { findTurns, judgeReversal, setDistance } from "./set-and-reset.ts";
 import { settingsWith } from "./settings.ts";
 import { bridge, spikes } from "./spikes.ts";
 import { matchSteps } from "./steps.ts";
-import { type Measured, readings, type Span, type Trace } from "./trace.ts";
+import { displayStep, type Measured, readings, type Span, type Trace } from "./trace.ts";
 import { findZero, withoutZero, zeroAt } from "./zero.ts";
 
 /** Shares of the highest load at which crossings and time above are told. */
@@ -35,8 +35,9 @@ const CLEAR = 6;
  * @throws InputError naming the channel and row when times run backward or a channel is empty
  */
 export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReduction {
-  const settings = settingsWith(question.settings);
-  const log = readings(trace.time, trace.load, settings.longestGap, "load");
+  const asked = settingsWith(question.settings);
+  const log = readings(trace.time, trace.load, asked.longestGap, "load");
+  const settings = { ...asked, cell: { ...asked.cell, step: Math.max(asked.cell.step, displayStep(log.value)) } };
   const from = log.time[0]!;
   const to = log.time.at(-1)!;
   const lone = spikes(log, settings.spike.longest, settings.spike.clear);

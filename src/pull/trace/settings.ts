@@ -56,7 +56,8 @@ export interface TraceSettings {
     /** Time within which load must come back after a fall to slack for it to be a drag, s. */
     readonly comesBack: number;
   };
-  /** Standard uncertainties of the load cell: relative to the load, and one step of its display, N. */
+  /** Standard uncertainties of the load cell: relative to the load, and one step of its display, N (the
+   * smallest difference between readings when that is more). */
   readonly cell: { readonly relative: number; readonly step: number };
   /** Which way the boat pulls: the bow looks toward the anchor (astern) or away from it. */
   readonly pulls: "astern" | "ahead";

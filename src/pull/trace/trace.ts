@@ -131,3 +131,20 @@ function spreadStamps(stamps: Float64Array, longestGap: number): Float64Array {
   }
   return out;
 }
+
+/**
+ * One step of the display the readings came from: the smallest difference between any two of them (at most some
+ * 20 000 are looked at); nearly nothing when they vary freely, and 0 when they are all alike.
+ */
+export function displayStep(value: Float64Array): number {
+  const stride = Math.max(1, Math.floor(value.length / 20_000));
+  const some = Float64Array.from({ length: Math.ceil(value.length / stride) }, (_, k) => value[k * stride]!).sort();
+  const range = some.at(-1)! - some[0]!;
+  let step = range;
+  for (let k = 1; k < some.length; k++) {
+    const d = some[k]! - some[k - 1]!;
+    // Sums in a converted unit round: nearer than this is the same reading.
+    if (d > 1e-9 * range && d < step) step = d;
+  }
+  return step;
+}

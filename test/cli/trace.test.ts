@@ -1,0 +1,200 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import type { Io } from "../../src/cli/io.ts";
+import { run } from "../../src/cli/run.ts";
+import { reduceTrace } from "../../src/pull/index.ts";
+import { InputError } from "../../src/quantity/index.ts";
+import { simulatePull } from "../pull/trace/simulated-pull.ts";
+
+const LOG = readFileSync("data/examples/pulls/three-steps.csv", "utf8");
+
+async function trace(options: readonly string[], files: Record<string, string> = {}) {
+  const said = { out: "", err: "", status: -1 };
+  const all: Record<string, string> = { "pull.csv": LOG, ...files };
+  const io: Io = {
+    out: (text) => {
+      said.out += text;
+    },
+    err: (text) => {
+      said.err += text;
+    },
+    read: async (path) => {
+      const text = all[path];
+      if (text === undefined) throw new InputError(path, "no such file", "a readable file is expected");
+      return text;
+    },
+    write: async () => {
+      throw new Error("trace writes no file");
+    },
+    cwd: "/",
+    isTerminal: false,
+    stop: new AbortController().signal,
+  };
+  said.status = await run(["trace", ...options], io);
+  return said;
+}
+
+const RIG = `format: rodebench/rig@1
+name: Quay rig
+setting: { medium: air, rise: 3 m }
+rode:
+  - chain: { grade: "30", size: 10 mm, length: 30 m }
+`;
+
+describe("rodebench trace", () => {
+  it("tells the pull in words, cautions once and ends with the held load", async () => {
+    const { out, err, status } = await trace(["pull.csv"]);
+    expect([status, err]).toEqual([0, ""]);
+    for (const word of ["Zero: ", "Filter: ", "Plateaus", "Peaks", "Drags", "It gave way at", "read at the bow"])
+      expect(out).toContain(word);
+    expect(out.split("Loaded gear hurts people").length).toBe(2);
+    for (const line of out.split("\n")) expect(line).toBe(line.trimEnd());
+  });
+
+  it("--json is one document, the same numbers as the door's", async () => {
+    const { out, status } = await trace(["pull.csv", "--json", "--read-at", "anchor"]);
+    expect(status).toBe(0);
+    const json = JSON.parse(out);
+    expect(json).toMatchObject({
+      format: "rodebench/traced@1",
+      readAt: "anchor",
+      clock: "elapsed",
+      channel: "load",
+      parts: 1,
+    });
+    expect(json.held).toMatchObject({ kind: "gaveWay", at: "anchor" });
+    expect(json.drags[0].distance.value_m).toBeGreaterThan(3);
+  });
+
+  it("units change the text, not the answer", async () => {
+    const [metric, us] = [await trace(["pull.csv"]), await trace(["pull.csv", "--units", "us"])];
+    expect(metric.out).toMatch(/gave way at [\d.]+ ± [\d.]+ k?N/);
+    expect(us.out).toMatch(/gave way at [\d.]+ ± [\d.]+ lbf/);
+    expect((await trace(["pull.csv", "--units", "us", "--json"])).out).toBe((await trace(["pull.csv", "--json"])).out);
+  });
+
+  it("a log in pounds-force says the same as one in newtons", async () => {
+    const { trace: pull } = simulatePull({ seed: 41 });
+    const inLbf = [
+      "time (s),load (lbf)",
+      ...Array.from(pull.time, (t, i) => `${t.toFixed(1)},${(pull.load[i]! / 4.4482216152605).toFixed(4)}`),
+    ].join("\n");
+    const json = JSON.parse((await trace(["lbf.csv", "--json"], { "lbf.csv": inLbf })).out);
+    const own = reduceTrace(pull, { readAt: "bow" });
+    expect(json.plateaus.length).toBe(own.plateaus.length);
+    // The file holds loads to 1e-4 lbf.
+    json.plateaus.forEach((p: { load_N: number }, i: number) => {
+      expect(Math.abs(p.load_N - own.plateaus[i]!.load.value)).toBeLessThan(1e-3);
+    });
+  });
+
+  it("--steps says which step was held", async () => {
+    const { out } = await trace(["pull.csv", "--steps", "1700N:40s,3800 N:30s,9kN:30s"]);
+    expect(out).toMatch(/1700 N +40 s +held/);
+    expect(out).toMatch(/9000 N +30 s +not reached/);
+  });
+
+  it("--rig carries the held load to the other end, lighter by the chain that hangs", async () => {
+    const json = JSON.parse((await trace(["pull.csv", "--json", "--rig", "rig.yaml"], { "rig.yaml": RIG })).out);
+    const hanging = json.carried.bow.load_N - json.carried.anchor.load_N;
+    // Some 2.2 kg/m of chain over 3 m in air: 65 N; the catalogue's weight of 10 mm chain is near 2.25 kg/m.
+    expect(hanging).toBeGreaterThan(55);
+    expect(hanging).toBeLessThan(80);
+    expect(json.carried.bow.load_N).toBeCloseTo(json.held.load_N, 6);
+  });
+
+  it("--track takes places from another log on the same clock", async () => {
+    const { trace: pull } = simulatePull({
+      seed: 132,
+      rate: 5,
+      track: true,
+      top: 6000,
+      surge: 0.012,
+      noise: 0.003,
+      spikes: 0,
+    });
+    const start = Date.UTC(2030, 5, 1) / 1000;
+    const stamp = (t: number): string => new Date((start + t) * 1000).toISOString();
+    const log = ["time,load (N)", ...Array.from(pull.time, (t, i) => `${stamp(t)},${pull.load[i]!.toFixed(1)}`)].join(
+      "\n",
+    );
+    const points = Array.from(
+      pull.track!.time,
+      (t, i) =>
+        `<trkpt lat="${(45 + pull.track!.north[i]! / 111_131.75).toFixed(8)}" lon="${(-30 + pull.track!.east[i]! / 78_846.8).toFixed(8)}"><time>${stamp(t)}</time></trkpt>`,
+    ).join("");
+    const gpx = `<?xml version="1.0"?><gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points}</trkseg></trk></gpx>`;
+    const json = JSON.parse(
+      (await trace(["log.csv", "--track", "track.gpx", "--json"], { "log.csv": log, "track.gpx": gpx })).out,
+    );
+    expect(json.clock).toBe("utc");
+    expect(json.drags.some((d: { seenIn: string }) => d.seenIn === "both")).toBe(true);
+  });
+
+  it("--corrections are carried through, and the automatic mark stands beside", async () => {
+    const plain = JSON.parse((await trace(["pull.csv", "--json"])).out);
+    const drag = plain.drags[0];
+    const file = JSON.stringify({
+      format: "rodebench/corrections@1",
+      corrections: [
+        {
+          change: "take away",
+          mark: drag.id,
+          lay: { kind: "drag", from_s: drag.from_s, to_s: drag.to_s },
+          why: "throttle cut",
+        },
+      ],
+    });
+    const json = JSON.parse(
+      (await trace(["pull.csv", "--json", "--corrections", "mine.json"], { "mine.json": file })).out,
+    );
+    expect(json.held.kind).toBe("heldTo");
+    expect(json.takenAway.map((m: { id: string }) => m.id)).toEqual([drag.id]);
+  });
+
+  const backward = "time (s),load (N)\n0,1\n1,2\n2,3\n3,4\n4,5\n5,6\n0,1\n1,2\n2,3\n3,4\n4,5\n5,6\n6,7\n";
+
+  it("a log whose clock was started again is cut there, and the longer part taken", async () => {
+    const json = JSON.parse((await trace(["two.csv", "--json"], { "two.csv": backward })).out);
+    expect([json.part, json.parts, json.log.readings]).toEqual([2, 2, 7]);
+    const first = JSON.parse((await trace(["two.csv", "--json", "--part", "1"], { "two.csv": backward })).out);
+    expect([first.part, first.log.readings]).toEqual([1, 6]);
+  });
+
+  it.each([
+    ["no such file", ["none.csv"], {}, "none.csv: no such file"],
+    ["no log", ["a.csv"], { "a.csv": "" }, "a.csv: "],
+    ["prose", ["a.csv"], { "a.csv": "It was a windy day.\nWe pulled.\n" }, "a.csv: "],
+    ["a log without a load", ["a.csv"], { "a.csv": "time (s),depth (m)\n0,1\n1,2\n2,3\n3,4\n" }, "a.csv: "],
+    ["a load channel nobody logged", ["pull.csv", "--channel", "load-9"], {}, "pull.csv: no load channel"],
+    ["a part that is not there", ["pull.csv", "--part", "2"], {}, "pull.csv: part 2"],
+    ["a part that is no number", ["pull.csv", "--part", "x"], {}, '--part: "x"'],
+    ["a step without a time", ["pull.csv", "--steps", "500lbf"], {}, '--steps: "500lbf"'],
+    ["a step of no load", ["pull.csv", "--steps", "0N:30s"], {}, "--steps: "],
+    ["a step of a speed", ["pull.csv", "--steps", "5kn:30s"], {}, "--steps: "],
+    ["slack that ends before it begins", ["pull.csv", "--slack", "5..1"], {}, '--slack: "5..1"'],
+    ["slack that is no span", ["pull.csv", "--slack", "5"], {}, '--slack: "5"'],
+    ["a rig that is none", ["pull.csv", "--rig", "r.yaml"], { "r.yaml": "format: rodebench/run@1\n" }, "r.yaml: "],
+    ["a track on another clock", ["pull.csv", "--track", "pull.csv"], {}, "pull.csv: its clock is"],
+    [
+      "corrections of another format",
+      ["pull.csv", "--corrections", "c.json"],
+      { "c.json": '{"format":"x","corrections":[]}' },
+      "c.json: ",
+    ],
+    [
+      "a correction nobody knows",
+      ["pull.csv", "--corrections", "c.json"],
+      { "c.json": '{"format":"rodebench/corrections@1","corrections":[{"change":"swap"}]}' },
+      "c.json: ",
+    ],
+    ["a rate below zero", ["pull.csv", "--rate", "-5"], {}, '--rate: "-5"'],
+    ["a column role nobody knows", ["pull.csv", "--map", "pull=2"], {}, "--map: "],
+    ["an end of the rode nobody knows", ["pull.csv", "--read-at", "top"], {}, "rodebench: "],
+  ])("%s is told in one line", async (_, options, files, begins) => {
+    const { out, err, status } = await trace(options as string[], files as unknown as Record<string, string>);
+    expect([status, out]).toEqual([2, ""]);
+    expect(err.startsWith(begins as string)).toBe(true);
+    expect(err.trimEnd()).not.toContain("\n");
+  });
+});
