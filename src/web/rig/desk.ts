@@ -39,7 +39,7 @@ export const usualState: RigState = {
     ],
     uncertainty: { massPerLength: 0.03, rise: 0.2 },
   },
-  load: { at: "bow", newtons: 1500 },
+  load: { at: "bow", newtons: 2200 },
   over: null,
 };
 

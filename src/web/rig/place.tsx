@@ -1,43 +1,59 @@
 import { useMemo } from "react";
-import { settleTraced } from "../../rode/index.ts";
 import { Panel } from "../show/panel.tsx";
-import { Reading } from "../show/reading.tsx";
 import { useAddress } from "../state/address.ts";
 import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { inWorker, useNewest } from "../work/worker.ts";
 import { rigCodec } from "./address.ts";
+import { Answers } from "./answers.tsx";
+import { Curves } from "./curves.tsx";
 import { pullOf, rigDesk } from "./desk.ts";
+import { Drawing } from "./drawing.tsx";
+import { FileDesk } from "./file-desk.tsx";
+import { OverSwitch } from "./over-switch.tsx";
+import { PartsList } from "./parts-list.tsx";
+import styles from "./place.module.css";
+import { PullControl } from "./pull-control.tsx";
+import { useScene } from "./scene.ts";
+import { SettingForm } from "./setting-form.tsx";
 
+/** The place Rig: a rode from the seabed to the boat, taken hold of, with its numbers, its curves and its parts. */
 export function Place() {
   useAddress(rigDesk, rigCodec);
   useUndoable(rigDesk);
   const state = useStore(rigDesk);
-  const answer = useMemo(() => settleTraced(state.rig, pullOf(state)), [state]);
-  const ask = useMemo(() => () => inWorker().certainty(state.rig, pullOf(state)), [state]);
+  const scene = useScene(state);
+  // The ± comes from the worker, a few frames behind the hand.
+  const ask = useMemo(() => {
+    const { massPerLength = 0, rise = 0 } = state.rig.uncertainty;
+    return massPerLength === 0 && rise === 0 ? null : () => inWorker().certainty(state.rig, pullOf(state));
+  }, [state]);
   const sure = useNewest(ask);
-  const settled = "settled" in answer ? answer.settled : null;
+  const { drawn, none, over } = scene;
   return (
-    <>
+    <div className={styles.place}>
       <h1 className="unseen">Rig</h1>
-      <Panel title="Now">
-        <dl>
-          <Reading
-            name="angle at the anchor"
-            dimension="angle"
-            value={settled?.anchor.angle ?? null}
-            u={sure?.anchorAngle}
-            big
-          />
-          <Reading
-            name="load at the anchor"
-            dimension="force"
-            value={settled?.anchor.tension ?? null}
-            u={sure?.anchorTension}
-            big
-          />
-        </dl>
+      <FileDesk>
+        <Drawing state={state} scene={scene} sure={sure} />
+      </FileDesk>
+      <div className={styles.beside}>
+        <Panel title="At this pull">
+          <PullControl state={state} />
+          <Answers drawn={drawn} none={none} over={over} sure={sure} />
+          <p className={styles.caution}>
+            Estimates of a rode at rest, no promise that an anchor holds. Before you load gear: makers' limits, local
+            rules, and people clear of the line.
+          </p>
+        </Panel>
+        <Panel title="Over the load">
+          <Curves state={state} scene={scene} sure={sure} />
+          <OverSwitch state={state} />
+        </Panel>
+      </div>
+      <PartsList state={state} loads={none === null ? (drawn?.loads ?? null) : null} />
+      <Panel title="Setting">
+        <SettingForm state={state} />
       </Panel>
-    </>
+    </div>
   );
 }

@@ -34,6 +34,10 @@ export interface QuantityFieldProps {
   /** Shows the label to screen readers only, where what stands beside the field names it. */
   readonly labelUnseen?: boolean;
   readonly placeholder?: string;
+  /** The unit when none was chosen, where the system's own is not what people say: "%" for a tolerance. */
+  readonly usualUnit?: string;
+  /** No unit is offered: a plain number. */
+  readonly plain?: boolean;
 }
 
 /**
@@ -44,7 +48,7 @@ export function QuantityField(props: QuantityFieldProps) {
   const { field, label, dimension, value, digits = 4 } = props;
   const id = useId();
   const { system, unitOf } = useUnits();
-  const unit = unitOf(field, dimension);
+  const unit = unitOf(field, dimension, props.usualUnit);
   const shown = value === null ? "" : significant(inUnit(value, unit, dimension), digits);
   const [typed, setTyped] = useState<string | null>(null);
   const [wrong, setWrong] = useState<string | null>(null);
@@ -102,7 +106,14 @@ export function QuantityField(props: QuantityFieldProps) {
             } else if (event.key === "Enter" && wrong === null) setTyped(null);
           }}
         />
-        <UnitChoice field={field} dimension={dimension} label={label} />
+        {!props.plain && (
+          <UnitChoice
+            field={field}
+            dimension={dimension}
+            label={label}
+            {...(props.usualUnit === undefined ? {} : { usualUnit: props.usualUnit })}
+          />
+        )}
       </div>
       {wrong !== null && (
         <p className={styles.wrong} id={`${id}-wrong`} role="alert">

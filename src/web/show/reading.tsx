@@ -30,15 +30,23 @@ export function Reading(props: ReadingProps) {
     value === null
       ? "–"
       : formatQuantity(value, dimension, { system, unit, ...(sure ? { u } : { digits: props.digits ?? 3 }) });
-  const [main, spread] = text.split(" ± ");
+  const [main, spread] = partsOf(text);
   return (
     <div className={styles.reading} data-kind={kind} data-big={props.big || undefined}>
       <dt className={styles.name}>{name}</dt>
       <dd className={styles.value}>
         <span className={styles.main}>{main}</span>
-        {spread !== undefined && <span className={styles.spread}> ± {spread}</span>}
+        {spread !== undefined && <span className={styles.spread}>± {spread}</span>}
         {props.note !== undefined && <span className={styles.note}>{props.note}</span>}
       </dd>
     </div>
   );
+}
+
+/** `12.34 ± 0.40 m` as `12.34 m` and `0.40 m`: the unit stands by the number that is read first. */
+function partsOf(text: string): readonly [string, string | undefined] {
+  const match = /^(\S+)°? ± (\S+?)(°|\s.*)?$/.exec(text);
+  if (match === null) return [text, undefined];
+  const [, value = "", spread = "", unit = ""] = match;
+  return [`${value.replace(/°$/, "")}${unit}`, `${spread}${unit}`];
 }

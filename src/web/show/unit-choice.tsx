@@ -7,14 +7,17 @@ export function UnitChoice({
   field,
   dimension,
   label,
+  usualUnit,
 }: {
   readonly field: string;
   readonly dimension: Dimension;
   readonly label: string;
+  readonly usualUnit?: string;
 }) {
   const { system, unitOf } = useUnits();
-  const unit = unitOf(field, dimension);
-  const choices = [...new Set([unitFor(dimension, system), ...unitChoices(dimension), unit])];
+  const unit = unitOf(field, dimension, usualUnit);
+  const usual = unitFor(dimension, system, usualUnit);
+  const choices = [...new Set([usual, ...unitChoices(dimension), unit])];
   if (choices.length < 2) return null;
   return (
     <select
@@ -25,7 +28,7 @@ export function UnitChoice({
         const { units } = preferences.get();
         const { [field]: _, ...others } = units;
         const chosen = event.target.value;
-        prefer({ units: chosen === unitFor(dimension, system) ? others : { ...others, [field]: chosen } });
+        prefer({ units: chosen === usual ? others : { ...others, [field]: chosen } });
       }}
     >
       {choices.map((choice) => (

@@ -59,20 +59,20 @@ export function followTheme(): void {
 
 export interface Units {
   readonly system: UnitSystem;
-  /** The unit of a field: the one chosen for it, or the system's. */
-  unitOf(field: string, dimension: Dimension): string;
+  /** The unit of a field: the one chosen for it, or the field's usual one, or the system's. */
+  unitOf(field: string, dimension: Dimension, usual?: string): string;
 }
 
 export function useUnits(): Units {
   const { system, units } = useStore(preferences);
   return {
     system,
-    unitOf(field, dimension) {
+    unitOf(field, dimension, usual) {
       try {
-        return unitFor(dimension, system, units[field]);
+        return unitFor(dimension, system, units[field] ?? usual);
       } catch {
         // Kept by an older bench, which knew another unit.
-        return unitFor(dimension, system);
+        return unitFor(dimension, system, usual);
       }
     },
   };

@@ -1,0 +1,36 @@
+import { riseOf } from "../../rode/index.ts";
+import { QuantityField } from "../show/quantity-field.tsx";
+import { type RigState, rigDesk } from "./desk.ts";
+import styles from "./over-switch.module.css";
+
+/** Lays the same rode in the other medium over this one. */
+export function OverSwitch({ state }: { readonly state: RigState }) {
+  const other = state.rig.setting.medium === "water" ? "in air, on land" : "afloat, in sea water";
+  return (
+    <div className={styles.over}>
+      <label className={styles.switch}>
+        <input
+          type="checkbox"
+          checked={state.over !== null}
+          onChange={(event) =>
+            rigDesk.set(
+              { ...state, over: event.target.checked ? riseOf(state.rig.setting) : null },
+              { label: "the other medium" },
+            )
+          }
+        />
+        <span>Lay the same rode {other} over it</span>
+      </label>
+      {state.over !== null && (
+        <QuantityField
+          field="depth"
+          label="Height of its upper end"
+          dimension="length"
+          value={state.over}
+          range={{ above: 0, most: 1e5, expected: "a height above zero is expected" }}
+          onChange={(over) => rigDesk.set({ ...state, over }, { label: "height of the other" })}
+        />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,210 @@
+import { lazy, memo, Suspense, useState } from "react";
+import { formatQuantity, significant } from "../../quantity/index.ts";
+import type { Part, PointPart } from "../../rode/index.ts";
+import { Button } from "../show/button.tsx";
+import { Panel } from "../show/panel.tsx";
+import { QuantityField } from "../show/quantity-field.tsx";
+import { useUnits } from "../state/preferences.ts";
+import { type RigState, rigDesk } from "./desk.ts";
+import { changedPart, hungOn, movedPart, paidOut, sliding, withoutPart, withPart } from "./parts.ts";
+import styles from "./parts-list.module.css";
+
+/** The catalogue and its search come when a part is added. */
+const PartPicker = lazy(() => import("./part-picker.tsx").then(({ PartPicker: picker }) => ({ default: picker })));
+
+/** The rode's parts in order from the anchor to the bow, each with its length or mass and what it carries. */
+export function PartsList({ state, loads }: { readonly state: RigState; readonly loads: Float64Array | null }) {
+  const [adding, setAdding] = useState(false);
+  const { rig } = state;
+  const put = (rode: readonly Part[], label: string) =>
+    rigDesk.set({ ...rigDesk.get(), rig: { ...rigDesk.get().rig, rode } }, { label });
+  return (
+    <Panel
+      title="Rode, from the anchor to the bow"
+      beside={
+        <Button onClick={() => setAdding(true)} aria-haspopup="dialog">
+          <span aria-hidden="true">+</span> Add a part
+        </Button>
+      }
+    >
+      <ol className={styles.list}>
+        {rig.rode.map((part, i) => (
+          <PartRow
+            // biome-ignore lint/suspicious/noArrayIndexKey: parts have no identity but their place
+            key={i}
+            part={part}
+            index={i}
+            count={rig.rode.length}
+            slides={sliding(rig.rode).includes(i)}
+            load={loads?.[i] ?? null}
+          />
+        ))}
+      </ol>
+      {adding && (
+        <Suspense fallback={<p>Opening the catalogue…</p>}>
+          <PartPicker
+            onClose={() => setAdding(false)}
+            onPick={(part, where) => {
+              const { rode } = rigDesk.get().rig;
+              const line = paidOut(rode);
+              const next =
+                where === "anchor"
+                  ? withPart(rode, 0, part)
+                  : where === "bow" || line < 0
+                    ? withPart(rode, rode.length, part)
+                    : hungOn(rode, longestLine(rode), part as PointPart);
+              put(next, `add ${part.name}`);
+              setAdding(false);
+            }}
+          />
+        </Suspense>
+      )}
+    </Panel>
+  );
+}
+
+function longestLine(rode: readonly Part[]): number {
+  let longest = -1;
+  rode.forEach((part, i) => {
+    const best = rode[longest];
+    if (part.kind === "line" && (best?.kind !== "line" || part.length > best.length)) longest = i;
+  });
+  return longest;
+}
+
+const PartRow = memo(function PartRow({
+  part,
+  index,
+  count,
+  slides,
+  load,
+}: {
+  readonly part: Part;
+  readonly index: number;
+  readonly count: number;
+  readonly slides: boolean;
+  readonly load: number | null;
+}) {
+  const change = (next: Part, label: string) => {
+    const state = rigDesk.get();
+    rigDesk.set({ ...state, rig: { ...state.rig, rode: changedPart(state.rig.rode, index, next) } }, { label });
+  };
+  const arrange = (rode: readonly Part[], label: string) => {
+    const state = rigDesk.get();
+    rigDesk.set({ ...state, rig: { ...state.rig, rode } }, { label });
+  };
+  const rode = () => rigDesk.get().rig.rode;
+  const lines = () => rode().filter((each) => each.kind === "line").length;
+  return (
+    <li className={styles.part}>
+      <PartSign part={part} />
+      <div className={styles.what}>
+        <span className={styles.name}>{part.name}</span>
+        <Strength part={part} load={load} />
+      </div>
+      <div className={styles.amount}>
+        {part.kind === "line" ? (
+          <QuantityField
+            field="length"
+            label={`Length of ${part.name}`}
+            labelUnseen
+            dimension="length"
+            value={part.length}
+            range={{ above: 0, most: 1e5, expected: "a length above zero is expected" }}
+            onChange={(length) => change({ ...part, length }, `length of ${part.name}`)}
+          />
+        ) : (
+          <QuantityField
+            field="mass"
+            label={`Mass of ${part.name}`}
+            labelUnseen
+            dimension="mass"
+            value={part.mass}
+            range={{ above: 0, most: 1e7, expected: "a mass above zero is expected" }}
+            onChange={(mass) => change({ ...part, mass }, `mass of ${part.name}`)}
+          />
+        )}
+      </div>
+      <div className={styles.acts}>
+        <Button
+          look="bare"
+          disabled={index === 0}
+          aria-label={`Move ${part.name} toward the anchor`}
+          title="Toward the anchor"
+          onClick={() => arrange(movedPart(rode(), index, index - 1), `move ${part.name}`)}
+        >
+          <Sign d="M5 15l7-7 7 7" />
+        </Button>
+        <Button
+          look="bare"
+          disabled={index === count - 1}
+          aria-label={`Move ${part.name} toward the bow`}
+          title="Toward the bow"
+          onClick={() => arrange(movedPart(rode(), index, index + 1), `move ${part.name}`)}
+        >
+          <Sign d="M5 9l7 7 7-7" />
+        </Button>
+        <Button
+          look="bare"
+          disabled={part.kind === "line" && lines() === 1}
+          aria-label={`Remove ${part.name}`}
+          title={
+            part.kind === "line" && lines() === 1 ? "A rode needs a line" : slides ? "Take it off the line" : "Remove"
+          }
+          onClick={() => arrange(withoutPart(rode(), index), `remove ${part.name}`)}
+        >
+          <Sign d="M6 6l12 12M18 6L6 18" />
+        </Button>
+      </div>
+    </li>
+  );
+});
+
+function Sign({ d }: { readonly d: string }) {
+  return (
+    <svg width="20" height="20" viewBox="0 0 24 24" aria-hidden="true">
+      <path d={d} fill="none" stroke="currentColor" strokeWidth="2.2" strokeLinecap="round" strokeLinejoin="round" />
+    </svg>
+  );
+}
+
+/** The line the part is drawn with. */
+function PartSign({ part }: { readonly part: Part }) {
+  return (
+    <svg className={styles.sign} width="28" height="28" viewBox="0 0 28 28" aria-hidden="true">
+      {part.kind === "line" ? (
+        <path className={styles.stroke} data-material={part.material ?? "line"} d="M2 24L26 4" />
+      ) : (
+        <circle className={styles.dot} cx="14" cy="14" r={Math.min(9, 3.5 + 1.4 * Math.cbrt(part.mass))} />
+      )}
+    </svg>
+  );
+}
+
+/** What the part carries, against its working load limit. */
+function Strength({ part, load }: { readonly part: Part; readonly load: number | null }) {
+  const { system, unitOf } = useUnits();
+  const force = (value: number) => formatQuantity(value, "force", { system, unit: unitOf("load", "force"), digits: 3 });
+  const { workingLoad, breakingLoad } = part;
+  if (load === null) return null;
+  if (workingLoad === undefined) {
+    const broken = breakingLoad !== undefined && load > breakingLoad;
+    return (
+      <span className={styles.strength} data-over={broken || undefined}>
+        carries {force(load)}; no working load limit is stated
+      </span>
+    );
+  }
+  const share = load / workingLoad;
+  const over = share > 1;
+  return (
+    <span className={styles.strength} data-over={over || undefined}>
+      <span className={styles.bar} aria-hidden="true">
+        <span style={{ inlineSize: `${Math.min(100, 100 * share)}%` }} />
+      </span>
+      {over ? "over its limit: " : ""}
+      {force(load)} of {force(workingLoad)}, {significant(100 * share, 2)} %
+      {breakingLoad !== undefined && load > breakingLoad ? "; above its breaking load" : ""}
+    </span>
+  );
+}

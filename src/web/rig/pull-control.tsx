@@ -1,0 +1,79 @@
+import { useId, useRef } from "react";
+import { formatQuantity } from "../../quantity/index.ts";
+import { settle } from "../../rode/index.ts";
+import { Choice } from "../show/choice.tsx";
+import { QuantityField } from "../show/quantity-field.tsx";
+import { useUnits } from "../state/preferences.ts";
+import { newStroke } from "../state/store.ts";
+import { type End, pullOf, type RigState, rigDesk } from "./desk.ts";
+import { loadRange, withLoad } from "./grips.ts";
+import styles from "./pull-control.module.css";
+
+const ends: readonly { readonly value: End; readonly label: string }[] = [
+  { value: "bow", label: "bow" },
+  { value: "anchor", label: "anchor" },
+  { value: "horizontal", label: "level" },
+];
+const NOTCHES = 1000;
+
+/** The load of the moment: typed, or slid; stated at one end. */
+export function PullControl({ state }: { readonly state: RigState }) {
+  const id = useId();
+  const { system, unitOf } = useUnits();
+  const stroke = useRef("");
+  const { load } = state;
+  const [least, most] = loadRange(state.rig);
+  const notch = Math.round((NOTCHES * Math.log(load.newtons / least)) / Math.log(most / least));
+  return (
+    <div className={styles.pull}>
+      <div className={styles.row}>
+        <QuantityField
+          field="load"
+          label="Pull"
+          dimension="force"
+          value={load.newtons}
+          range={{ above: 0, most: 1e9, expected: "a load above zero is expected" }}
+          onChange={(newtons) => rigDesk.set({ ...state, load: { ...load, newtons } }, { label: "load" })}
+        />
+        <Choice
+          label="at the"
+          value={load.at}
+          options={ends}
+          onChange={(at) => rigDesk.set(atEnd(state, at), { label: "end of the load" })}
+        />
+      </div>
+      <label className="unseen" htmlFor={id}>
+        Pull, slid
+      </label>
+      <input
+        id={id}
+        className={styles.slider}
+        type="range"
+        min={0}
+        max={NOTCHES}
+        step={1}
+        value={Math.min(NOTCHES, Math.max(0, notch))}
+        aria-valuetext={formatQuantity(load.newtons, "force", { system, unit: unitOf("load", "force"), digits: 3 })}
+        onPointerDown={() => {
+          stroke.current = newStroke();
+        }}
+        onKeyDown={() => {
+          stroke.current = `${id} keys`;
+        }}
+        onChange={(event) => {
+          const newtons = least * (most / least) ** (Number(event.target.value) / NOTCHES);
+          const next = withLoad(state, newtons);
+          if (next !== null) rigDesk.set(next, { label: "load", stroke: stroke.current });
+        }}
+      />
+    </div>
+  );
+}
+
+/** The same equilibrium, its load told at another end. */
+function atEnd(state: RigState, at: End): RigState {
+  const settled = settle(state.rig, pullOf(state));
+  if (settled.kind === "noEquilibrium") return { ...state, load: { ...state.load, at } };
+  const newtons = at === "bow" ? settled.bow.tension : at === "anchor" ? settled.anchor.tension : settled.horizontal;
+  return { ...state, load: { at, newtons: Math.max(1, Number(newtons.toPrecision(4))) } };
+}

@@ -1,0 +1,222 @@
+/**
+ * The bench as a person meets it: the built app, served by the real command on a new book, in a real Chromium.
+ *
+ *     const bench = await openBench();            // once a file; null when there is no browser here
+ *     const page = await bench.page(sizes.phone); // a fresh device each time
+ *     await page.goto(bench.at("/rig"));
+ */
+import { type ChildProcess, execFileSync, spawn, spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { createInterface } from "node:readline";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { newBook } from "../../src/book/index.ts";
+
+export const sizes = {
+  phone: { width: 390, height: 844, touch: true },
+  tablet: { width: 820, height: 1180, touch: true },
+  desk: { width: 1440, height: 900, touch: false },
+} as const;
+export type Size = (typeof sizes)[keyof typeof sizes];
+export type SizeName = keyof typeof sizes;
+export const sizeNames = Object.keys(sizes) as SizeName[];
+
+export interface OpenBench {
+  readonly at: (path: string) => string;
+  /** The book's file. */
+  readonly book: string;
+  /** A page of a fresh device, with its own storage. What goes wrong in it is collected in `troubles`. */
+  page(size: Size, options?: DeviceOptions): Promise<Page & { readonly troubles: string[] }>;
+  /** Stops the server and starts it again on the same port and book; in between the device is on its own. */
+  stopServer(): Promise<void>;
+  startServer(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface DeviceOptions {
+  readonly theme?: "light" | "dark" | "sun";
+  readonly units?: "metric" | "us";
+  readonly reducedMotion?: boolean;
+}
+
+/** Where Chromium is; null when there is none. */
+export function chromiumPath(): string | null {
+  const named = process.env.CHROMIUM_PATH;
+  if (named !== undefined && named !== "") return existsSync(named) ? named : null;
+  if (existsSync("/usr/bin/chromium")) return "/usr/bin/chromium";
+  for (const name of ["chromium", "chromium-browser", "google-chrome"]) {
+    const found = spawnSync("sh", ["-c", `command -v ${name}`], { encoding: "utf8" }).stdout.trim();
+    if (found !== "") return found;
+  }
+  return null;
+}
+
+export const NO_BROWSER =
+  "journeys skipped: no Chromium here (CHROMIUM_PATH, /usr/bin/chromium, chromium, google-chrome)";
+
+/** Builds the app when it was never built or is older than its sources. */
+export function builtApp(): string {
+  const folder = "dist/web";
+  const index = join(folder, "index.html");
+  const built = existsSync(index) ? statSync(index).mtimeMs : 0;
+  if (built < newest(["src", "vite.config.ts"])) {
+    execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "--logLevel", "error"], {
+      stdio: ["ignore", "ignore", "inherit"],
+    });
+  }
+  return folder;
+}
+
+function newest(paths: readonly string[]): number {
+  let latest = 0;
+  for (const path of paths) {
+    const about = statSync(path);
+    latest = Math.max(
+      latest,
+      about.isDirectory() ? newest(readdirSync(path).map((name) => join(path, name))) : about.mtimeMs,
+    );
+  }
+  return latest;
+}
+
+/** Opens a bench on a book: a new empty one, or one that `make` makes. @returns null when there is no browser */
+export async function openBench(make: (path: string) => void = emptyBook): Promise<OpenBench | null> {
+  const executablePath = chromiumPath();
+  if (executablePath === null) {
+    console.log(NO_BROWSER);
+    return null;
+  }
+  const app = builtApp();
+  const folder = mkdtempSync(join(tmpdir(), "rodebench-journey-"));
+  const book = join(folder, "journey.book");
+  make(book);
+  let server = await serve(book, app, folder, 0);
+  const port = Number(new URL(server.address).port);
+  let browser: Browser | undefined;
+  const contexts: BrowserContext[] = [];
+  return {
+    at: (path) => `${server.address.replace(/\/$/, "")}${path}`,
+    book,
+    async page(size, options = {}) {
+      browser ??= await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-dev-shm-usage"] });
+      const context = await browser.newContext({
+        viewport: { width: size.width, height: size.height },
+        hasTouch: size.touch,
+        isMobile: size.touch,
+        reducedMotion: options.reducedMotion === false ? "no-preference" : "reduce",
+      });
+      contexts.push(context);
+      const { theme, units } = options;
+      await context.addInitScript(
+        (kept) => {
+          if (localStorage.getItem("rodebench preferences") === null)
+            localStorage.setItem("rodebench preferences", kept);
+        },
+        JSON.stringify({ theme: theme ?? "light", system: units ?? "metric" }),
+      );
+      const page = Object.assign(await context.newPage(), { troubles: [] as string[] });
+      page.on("pageerror", (error) => page.troubles.push(String(error)));
+      page.on("console", (message) => {
+        // A server that was stopped on purpose is no fault of the page.
+        if (message.type() === "error" && !/net::ERR_|Failed to load resource/.test(message.text()))
+          page.troubles.push(message.text());
+      });
+      return page;
+    },
+    stopServer: () => server.stop(),
+    async startServer() {
+      server = await serve(book, app, folder, port);
+    },
+    async close() {
+      for (const context of contexts) await context.close();
+      await browser?.close();
+      await server.stop();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+function emptyBook(path: string): void {
+  newBook(path, { title: "Journey" }, { who: "journey" }).close();
+}
+
+interface Server {
+  readonly address: string;
+  stop(): Promise<void>;
+}
+
+async function serve(book: string, app: string, home: string, port: number): Promise<Server> {
+  const child = spawn(
+    process.execPath,
+    [
+      ...["--import", "tsx", "src/cli/main.ts", "open", book],
+      ...["--no-browser", "--json", "--port", String(port), "--app", app],
+    ],
+    { env: { ...process.env, HOME: home, XDG_DATA_HOME: home }, stdio: ["ignore", "pipe", "pipe"] },
+  );
+  let said = "";
+  child.stderr.on("data", (part) => {
+    said += String(part);
+  });
+  const address = await new Promise<string>((done, fail) => {
+    let text = "";
+    createInterface({ input: child.stdout }).on("line", (line) => {
+      text += line;
+      try {
+        done((JSON.parse(text) as { address: string }).address);
+      } catch {
+        // The document goes on.
+      }
+    });
+    child.on("exit", (status) => fail(new Error(`the bench ended with ${status}: ${said}`)));
+  });
+  return { address, stop: () => stopped(child) };
+}
+
+function stopped(child: ChildProcess): Promise<void> {
+  if (child.exitCode !== null || child.signalCode !== null) return Promise.resolve();
+  return new Promise((done) => {
+    child.on("exit", () => done());
+    child.kill("SIGINT");
+  });
+}
+
+/** A violation in one line: rule, what it is, and where. */
+export async function axeViolations(page: Page): Promise<string[]> {
+  const source = readFileSync("node_modules/axe-core/axe.min.js", "utf8");
+  // By the debugger, past the page's policy, which forbids foreign scripts as it should.
+  await page.evaluate(source);
+  return page.evaluate(async () => {
+    const axe = (globalThis as unknown as { axe: { run(options: unknown): Promise<AxeAnswer> } }).axe;
+    const { violations } = await axe.run({
+      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    });
+    return violations.map(
+      ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`,
+    );
+  });
+}
+
+interface AxeAnswer {
+  readonly violations: readonly {
+    readonly id: string;
+    readonly help: string;
+    readonly nodes: readonly { readonly target: readonly string[] }[];
+  }[];
+}
+
+/** Things that stick out of the page sideways: there must be none on a phone. */
+export function sideways(page: Page): Promise<number> {
+  return page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+}
+
+/** Waits until the service worker holds the whole bench. */
+export async function keptOffline(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+    if (navigator.serviceWorker.controller === null) {
+      await new Promise((done) => setTimeout(done, 300));
+    }
+  });
+}
