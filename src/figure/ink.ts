@@ -8,7 +8,7 @@
 
 export const INKS = {
   /** Read from an instrument. */
-  measured: { light: "#bf4a00", dark: "#f08a3c" },
+  measured: { light: "#b34400", dark: "#f08a3c" },
   /** Follows from the model. */
   computed: { light: "#123f73", dark: "#b9dcff" },
   /** A second computed thing beside the first: another rig, a bound. */
@@ -27,7 +27,7 @@ export const INKS = {
 export type Ink = keyof typeof INKS;
 export type Theme = "light" | "dark";
 
-/** A colour as an attribute takes it: `var(--figure-measured, #bf4a00)`. */
+/** A colour as an attribute takes it: `var(--figure-measured, #b34400)`. */
 export function ink(name: Ink): string {
   return `var(--figure-${name}, ${INKS[name].light})`;
 }

@@ -119,7 +119,7 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
       from,
       to: high,
     },
-    panels: [{ height: 300, y: panels.y, layers }, residualPanel(panels.residuals, from, high)],
+    panels: [{ height: 300, y: panels.y, layers }, residualPanel(panels.residuals, figure.reduced.scatter, from, high)],
     ...(width === undefined ? {} : { width }),
     ...(alone === undefined ? {} : { alone }),
   });

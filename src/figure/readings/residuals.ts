@@ -13,8 +13,10 @@ interface Residual {
 /** Beyond this `reduce` calls a reading an outlier (pull/run/reduce.ts). */
 const OUTLIER = 2.5;
 
-export function residualPanel(rows: readonly Residual[], from: number, to: number): PanelSpec {
-  const worst = Math.max(3.5, ...rows.map((row) => Math.abs(row.residual) + 0.5));
+/** @param scatter by which the readings spread more than their stated uncertainties: outliers are judged by it */
+export function residualPanel(rows: readonly Residual[], scatter: number, from: number, to: number): PanelSpec {
+  const limit = OUTLIER * scatter;
+  const worst = Math.max(limit + 1, ...rows.map((row) => Math.abs(row.residual) + 0.5));
   const ends = Math.ceil(worst);
   return {
     height: 158,
@@ -22,8 +24,8 @@ export function residualPanel(rows: readonly Residual[], from: number, to: numbe
     layers: [
       { kind: "band", x: [from, to], low: [-1, -1], high: [1, 1], role: "computed" },
       { kind: "line", x: [from, to], y: [0, 0], role: "computed" },
-      { kind: "rule", axis: "y", at: OUTLIER, role: "faint", label: "beyond this: outlier" },
-      { kind: "rule", axis: "y", at: -OUTLIER, role: "faint" },
+      { kind: "rule", axis: "y", at: limit, role: "faint", label: "beyond this: outlier" },
+      { kind: "rule", axis: "y", at: -limit, role: "faint" },
       {
         kind: "points",
         role: "measured",

@@ -73,7 +73,7 @@ export function drawRode(drawing: RodeDrawing): DrawnRode {
   const steep = settled.anchor.angle > 0.6;
   const stage = stageFor({ left: 0, right: reach, bottom: slopeDown, top: rise }, width, {
     left: Math.min(0.3 * width, Math.max(ARROW + 18, steep ? anchorCard.width + 20 : 0)),
-    right: Math.min(0.3 * width, Math.max(ARROW + 44, bowCard.width + 22)),
+    right: Math.min(0.3 * width, Math.max(ARROW + 44, bowCard.width + 22, heightLabelWidth(drawing) + 34)),
     top: 56 + Math.max(22, ARROW * Math.sin(settled.bow.angle) + 6),
     bottom: 64,
   });
@@ -156,28 +156,24 @@ export function scaleWords(stage: Stage): string {
     : `not to scale: heights drawn ${stage.exaggeration} times as large as lengths`;
 }
 
-/** Rise, or depth and the height of the roller, at the upper end. */
-function heights(
-  { rig, riseU, units = "metric" }: RodeDrawing,
-  stage: Stage,
-  x: number,
-  bottom: number,
-  top: number,
-): string {
+/** What is written at the upper end: the rise, or the depth. */
+function heightLabel({ rig, riseU, units = "metric" }: RodeDrawing): string {
   const { setting } = rig;
-  const u = riseU ?? rig.uncertainty.rise;
-  if (setting.medium === "air") {
-    return uprightDimension(x, bottom, top, `rise ${length(setting.rise, units, u)}`);
-  }
+  const [name, value] = setting.medium === "air" ? ["rise", setting.rise] : ["depth", setting.depth];
+  return `${name} ${length(value as number, units, riseU ?? rig.uncertainty.rise)}`;
+}
+
+const heightLabelWidth = (drawing: RodeDrawing) => widthOf(heightLabel(drawing), SIZE.small);
+
+/** Rise, or depth and the height of the roller. */
+function heights(drawing: RodeDrawing, stage: Stage, x: number, bottom: number, top: number): string {
+  const { setting } = drawing.rig;
+  if (setting.medium === "air") return uprightDimension(x, bottom, top, heightLabel(drawing));
   const surfaceY = stage.toY(setting.depth);
-  const roller = `roller ${length(setting.rollerHeight, units)}`;
-  const tall = surfaceY - top > 14;
-  return (
-    uprightDimension(x, bottom, surfaceY, `depth ${length(setting.depth, units, u)}`) +
-    (setting.rollerHeight > 0 && tall
-      ? text(x + 24, (surfaceY + top) / 2 + 5, roller, { size: SIZE.small, colour: "soft" })
-      : "")
-  );
+  const depth = uprightDimension(x, bottom, surfaceY, heightLabel(drawing));
+  if (!(setting.rollerHeight > 0) || surfaceY - top <= 14) return depth;
+  const roller = `roller ${length(setting.rollerHeight, drawing.units ?? "metric")}`;
+  return depth + text(x + 24, (surfaceY + top) / 2 + 5, roller, { size: SIZE.small, colour: "soft" });
 }
 
 function cell([x, y, direction]: readonly [number, number, number]): string {

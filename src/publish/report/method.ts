@@ -27,10 +27,10 @@ export function method({
       : "no friction of what lies on the ground.";
   return [
     `The rode is taken as a line that bends freely, of the stated parts, each with its weight and its stretch: a catenary for each part, in closed form (Irvine, Cable Structures, 1981, chapter 1), with g = 9.80665 m/s²; ${ground}`,
-    `${stated.length === 0 ? "The run states no uncertainty of a reading: that of a hand-held gauge and a tape is taken" : `Standard uncertainties of one reading, as stated: ${stated.join(", ")}`}. That of the load enters through the slope of the curve. The unknowns are found by least squares on readings and prior knowledge together; weights after Huber, then Tukey, let readings count less the farther they lie off (Holland and Welsch, 1977). Beyond 2.5 standard uncertainties, where its weight is down to a half, a reading is called an outlier: it stays in every table and figure, and one good reading in 80 is called so by chance. Uncertainties follow the Guide to the expression of uncertainty in measurement (JCGM 100:2008).`,
+    `${stated.length === 0 ? "The run states no uncertainty of a reading: that of a hand-held gauge and a tape is taken" : `Standard uncertainties of one reading, as stated: ${stated.join(", ")}`}. That of the load enters through the slope of the curve. The unknowns are found by least squares on readings and prior knowledge together; weights after Huber, then Tukey, let readings count less the farther they lie off (Holland and Welsch, 1977). Beyond 2.5 standard uncertainties${reduced.scatter > 1.01 ? `, widened ${reduced.scatter.toFixed(1)} times for the scatter of these readings` : ""}, where its weight is down to a half, a reading is called an outlier: it stays in every table and figure, and one good reading in 80 is called so by chance. Uncertainties follow the Guide to the expression of uncertainty in measurement (JCGM 100:2008).`,
     ...(reduced.scatter > 1.01
       ? [
-          `The readings scatter ${reduced.scatter.toFixed(1)} times as much as stated; every ± of a fitted unknown is widened by that.`,
+          `Half of these readings spread more widely than stated would have them, ${reduced.scatter.toFixed(1)} times in all; the ± of every fitted unknown is widened by as much.`,
         ]
       : []),
   ];

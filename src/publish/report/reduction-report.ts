@@ -80,9 +80,15 @@ function found({ reduced, units }: ReductionReport): string {
     ["give of the rig itself", fitted.rigGive && giveText(fitted.rigGive, units), null],
   ];
   const cells = rows.flatMap(([name, value, prior]) =>
-    value === null ? [] : [`<div><dt>${escaped(name)}</dt><dd>${escaped(value)}${before(prior)}</dd></div>`],
+    value === null ? [] : [`<div><dt>${escaped(name)}</dt><dd>${bigFirst(value)}${before(prior)}</dd></div>`],
   );
   return cells.length === 0 ? "" : `<dl class="found">${cells.join("")}</dl>\n`;
+}
+
+/** The figure itself large, its ± and unit after it. */
+function bigFirst(text: string): string {
+  const [value, ...rest] = text.split(" ");
+  return `${escaped(value!)} <span>${escaped(rest.join(" "))}</span>`;
 }
 
 /** The rig at the highest load read, and behind it at the lowest. */

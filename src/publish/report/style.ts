@@ -14,7 +14,8 @@ li{margin-bottom:.35rem}
 .found{display:grid;grid-template-columns:repeat(auto-fit,minmax(200px,1fr));gap:1px;margin:1.2rem 0;padding:0;background:var(--edge);border:1px solid var(--edge)}
 .found>div{background:var(--figure-paper);padding:.7rem .9rem .8rem}
 .found dt{color:var(--figure-soft);font-size:.85rem}
-.found dd{margin:0;font-size:1.2rem;line-height:1.25;font-weight:650;font-variant-numeric:tabular-nums}
+.found dd{margin:0;font-size:1.6rem;line-height:1.25;font-weight:650;font-variant-numeric:tabular-nums}
+.found dd span{font-size:.95rem;font-weight:500;white-space:nowrap}
 .found dd small{display:block;font-size:.8rem;font-weight:400;color:var(--figure-soft)}
 figure{margin:0 0 1.2rem}
 figcaption{font-size:.85rem;line-height:1.45;color:var(--figure-soft);max-width:72ch}
