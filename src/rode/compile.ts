@@ -23,6 +23,8 @@ export interface CompiledRode {
   /** Upper end above the anchor, m; water surface above the anchor, m (infinite in air). */
   readonly rise: number;
   readonly surface: number;
+  /** Distance from the anchor at which a rising bottom comes to the surface (in air: to the upper end), m; else infinite. */
+  readonly ashore: number;
   readonly sinSlope: number;
   readonly cosSlope: number;
   readonly tanSlope: number;
@@ -30,6 +32,10 @@ export interface CompiledRode {
   readonly restDrag: number;
   /** True when some part is lighter than the water it displaces. */
   readonly hasBuoyant: boolean;
+  /** True when some line stretches. */
+  readonly stretches: boolean;
+  /** Parts from here on are points at the bow roller itself: they weigh in air even where the roller is at the surface. */
+  readonly tail: number;
   /** Pieces a march can record at most. */
   readonly mostPieces: number;
 }
@@ -70,6 +76,8 @@ export function compile(rig: Rig): CompiledRode {
   const slope = setting.bottomSlope;
   const sinSlope = Math.sin(slope);
   const cosSlope = Math.cos(slope);
+  const rise = riseOf(setting);
+  const surface = setting.medium === "water" ? setting.depth : Number.POSITIVE_INFINITY;
   return {
     count,
     isLine,
@@ -82,13 +90,16 @@ export function compile(rig: Rig): CompiledRode {
     bandCompliance: Float64Array.from(bands, (b) => b.compliance),
     totalLength,
     totalLow,
-    rise: riseOf(setting),
-    surface: setting.medium === "water" ? setting.depth : Number.POSITIVE_INFINITY,
+    rise,
+    surface,
+    ashore: slope > 0 ? Math.min(surface, rise) / Math.tan(slope) : Number.POSITIVE_INFINITY,
     sinSlope,
     cosSlope,
     tanSlope: Math.tan(slope),
     restDrag: sinSlope + setting.bottomFriction * cosSlope,
     hasBuoyant: low.some((w) => w < 0),
+    stretches: bands.some((band) => band.compliance > 0),
+    tail: isLine.lastIndexOf(1) + 1,
     mostPieces,
   };
 }

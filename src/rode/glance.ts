@@ -1,9 +1,10 @@
 /** The few numbers of an equilibrium that loops ask for, without the survey of energies and sag: an order faster. */
 import { type CompiledRode, compile } from "./compile.ts";
+import { KINDS, SOLVED, solution, state } from "./given.ts";
 import { ANCHOR, GROUNDED, V, X } from "./march.ts";
 import type { Pull, Rig } from "./model.ts";
 import { settle } from "./settle.ts";
-import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, GIVEN_SPAN, SOLVED, solution, solve, state } from "./solve.ts";
+import { solve } from "./solve.ts";
 
 export interface Glance {
   /** N */
@@ -17,8 +18,6 @@ export interface Glance {
   readonly span: number;
   readonly grounded: number;
 }
-
-const KINDS = { horizontal: GIVEN_HORIZONTAL, bow: GIVEN_BOW, anchor: GIVEN_ANCHOR, span: GIVEN_SPAN } as const;
 
 /** A function that glances at one rig under many loads; null where there is no equilibrium. */
 export function glancer(rig: Rig): (pull: Pull) => Glance | null {
@@ -35,9 +34,9 @@ function quick(rode: CompiledRode, pull: Pull): Glance | null {
   const lift = solution[1]!;
   const span = state[X]!;
   // Aground, and whatever else the whole answer refuses, is left to it.
-  if (span * rode.tanSlope >= Math.min(rode.surface, rode.rise)) return null;
+  if (span >= rode.ashore) return null;
   return {
-    anchor: state[ANCHOR]!,
+    anchor: Math.max(0, state[ANCHOR]!),
     bow: Math.hypot(H, state[V]!),
     horizontal: H,
     anchorAngle: lift > 0 ? Math.atan2(H * rode.tanSlope + lift, H) : Math.atan(rode.tanSlope),

@@ -1,8 +1,9 @@
 import { compile } from "./compile.ts";
+import { GIVEN_HORIZONTAL, SOLVED, state } from "./given.ts";
 import { DX_DH, DX_DLIFT, DZ_DH, DZ_DLIFT } from "./march.ts";
 import type { NoEquilibrium, Pull, Rig, Settled } from "./model.ts";
 import { settle } from "./settle.ts";
-import { GIVEN_HORIZONTAL, SOLVED, solve, state } from "./solve.ts";
+import { solve } from "./solve.ts";
 
 /** One rung: the equilibrium at a load, and what it took to come there from the rung before. */
 export interface Rung {

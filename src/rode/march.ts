@@ -11,7 +11,7 @@
  * moves along the bottom, where the rode lies, so its moving changes nothing to first order).
  *
  * Resting rode: dT/ds = w (sin slope + friction cos slope), so with φ that factor the tension at the anchor is
- * H/cos slope + φ · lift, never below zero.
+ * H/cos slope + φ · lift, felt where that is above zero.
  */
 import type { CompiledRode } from "./compile.ts";
 import { advance, DX, DZ, lengthToClimb, piece, T_2, X_H, X_V, Z_V } from "./piece.ts";
@@ -28,7 +28,7 @@ export const DZ_DH = 5;
 export const DZ_DLIFT = 6;
 export const DV_DH = 7;
 export const DV_DLIFT = 8;
-/** Tension at the anchor, N, and its derivatives. */
+/** Tension at the anchor, N, and its derivatives; below zero: slack there, and so much short of being felt. */
 export const ANCHOR = 9;
 export const DANCHOR_DH = 10;
 export const DANCHOR_DLIFT = 11;
@@ -44,6 +44,7 @@ export const MARCH_SLOTS = 13;
  */
 export function march(rode: CompiledRode, H: number, lift: number, out: Float64Array, trace: Trace | null): void {
   const { isLine, length, low, high, firstBand, bandLoad, bandStrain, bandCompliance, surface } = rode;
+  const went = piece;
   const t = rode.tanSlope;
   const phi = rode.restDrag;
   const count = rode.count;
@@ -107,7 +108,7 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
   // What is lifted.
   for (; part < count; part++) {
     if (isLine[part] === 0) {
-      const w = z < surface ? low[part]! : high[part]!;
+      const w = z < surface && part < rode.tail ? low[part]! : high[part]!;
       if (trace !== null) record(trace, part, POINT, x, z, 0, H, v, w, 0, 0);
       v += w;
       continue;
@@ -144,7 +145,7 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
       const k = bandCompliance[band]!;
       advance(H, v, w, l, c, k);
       let crosses = false;
-      if (under && z + piece[DZ]! > surface) {
+      if (under && z + went[DZ]! > surface) {
         const reach = lengthToClimb(H, v, w, surface - z, c, k);
         if (reach <= l) {
           l = reach;
@@ -154,19 +155,19 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
         }
       }
       if (trace !== null) record(trace, part, LIFTED, x, z, l, H, v, w, band, offset);
-      x += piece[DX]!;
-      z += piece[DZ]!;
-      xH += piece[X_H]! + piece[X_V]! * vH;
-      xL += piece[X_V]! * vL;
-      zH += piece[X_V]! + piece[Z_V]! * vH;
-      zL += piece[Z_V]! * vL;
+      x += went[DX]!;
+      z += went[DZ]!;
+      xH += went[X_H]! + went[X_V]! * vH;
+      xL += went[X_V]! * vL;
+      zH += went[X_V]! + went[Z_V]! * vH;
+      zL += went[Z_V]! * vL;
       v += w * l;
       offset += l;
       left -= l;
       if (crosses) {
         z = surface;
         // The crossing moves along the rode with both unknowns, and with it what weighs its weight in air.
-        const T = piece[T_2]!;
+        const T = went[T_2]!;
         const perLength = ((1 + c + k * T) * v) / T;
         const heavier = perLength > 0 ? (high[part]! - w) / perLength : 0;
         vH += heavier * zH;
@@ -194,13 +195,9 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
     out[ANCHOR] = T0;
     out[DANCHOR_DH] = T0 > 0 ? (H + v0 * t) / T0 : 0;
     out[DANCHOR_DLIFT] = T0 > 0 ? v0 / T0 : 0;
-  } else if (anchorFriction > 0) {
+  } else {
     out[ANCHOR] = anchorFriction;
     out[DANCHOR_DH] = 1 / rode.cosSlope;
     out[DANCHOR_DLIFT] = phi;
-  } else {
-    out[ANCHOR] = 0;
-    out[DANCHOR_DH] = 0;
-    out[DANCHOR_DLIFT] = 0;
   }
 }

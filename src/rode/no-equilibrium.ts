@@ -35,7 +35,7 @@ export function sayWhy(
     case "aground":
       return {
         why: `the bottom rises to the boat within the rode's reach, ${metres(limit)} from the anchor`,
-        nearest: "a shorter rode, a lighter pull or a gentler slope would leave the boat afloat",
+        nearest: `a shorter rode, ${given > 0 ? "a lighter pull " : ""}or a gentler slope would leave the boat afloat`,
       };
     case "lighterThanResting":
       return {

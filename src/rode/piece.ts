@@ -62,15 +62,17 @@ export function atanhOverQ(q: number, gap: number): number {
  * @source closed form above; tested against a Dormand–Prince integration to 1e-12
  */
 export function advance(H: number, V1: number, w: number, l: number, c: number, compliance: number): void {
+  // A local name: a module's own is looked up at every use, which this loop feels.
+  const out = piece;
   const V2 = V1 + w * l;
   const H2 = H * H;
   const T1 = Math.sqrt(H2 + V1 * V1);
   const T2 = Math.sqrt(H2 + V2 * V2);
   const sum = T1 + T2;
-  piece[T_1] = T1;
-  piece[T_2] = T2;
+  out[T_1] = T1;
+  out[T_2] = T2;
   if (sum === 0) {
-    piece.fill(0, 0, 5);
+    out.fill(0, 0, 5);
     return;
   }
   const product = T1 * T2;
@@ -84,13 +86,13 @@ export function advance(H: number, V1: number, w: number, l: number, c: number, 
   const one = 1 + c;
   const give = l * compliance;
   const tilt = one * even * (V1 + V2);
-  piece[DX] = H * (one * overT + give);
-  piece[DZ] = tilt + 0.5 * (V1 + V2) * give;
+  out[DX] = H * (one * overT + give);
+  out[DZ] = tilt + 0.5 * (V1 + V2) * give;
   // ∫H²/T³ ds = H² l (T₁+T₂)/((H²+T₁T₂+V₁V₂) T₁T₂);  ∫V/T³ ds = l (V₁+V₂)/((T₁+T₂) T₁T₂)
   const stiff = gap > 0 && product > 0 ? (one * H2 * l * sum) / ((H2 + together) * product) : 0;
-  piece[X_H] = one * overT - stiff + give;
-  piece[X_V] = product > 0 ? (-H * tilt) / product : 0;
-  piece[Z_V] = stiff + give;
+  out[X_H] = one * overT - stiff + give;
+  out[X_V] = product > 0 ? (-H * tilt) / product : 0;
+  out[Z_V] = stiff + give;
 }
 
 /**

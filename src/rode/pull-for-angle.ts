@@ -60,5 +60,5 @@ export function pullForAngle(rode: CompiledRode, angle: number): PulledAt | null
 }
 
 function pulled(H: number): PulledAt {
-  return { horizontal: H, anchor: out[ANCHOR]!, bow: Math.hypot(H, out[V]!), span: out[X]! };
+  return { horizontal: H, anchor: Math.max(0, out[ANCHOR]!), bow: Math.hypot(H, out[V]!), span: out[X]! };
 }

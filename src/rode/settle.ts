@@ -1,27 +1,13 @@
 import { type CompiledRode, compile } from "./compile.ts";
 import { settleContact } from "./contact/settle-contact.ts";
+import { AGROUND, AT_SURFACE, KINDS, SOLVED, solution, state, TOO_LITTLE, TOO_MUCH } from "./given.ts";
 import { ANCHOR, GROUNDED, march, V, X } from "./march.ts";
 import type { Answer, NoEquilibrium, Pull, Rig, Settled } from "./model.ts";
 import { noEquilibrium } from "./no-equilibrium.ts";
-import {
-  AGROUND,
-  AT_SURFACE,
-  closeRise,
-  GIVEN_ANCHOR,
-  GIVEN_BOW,
-  GIVEN_HORIZONTAL,
-  GIVEN_SPAN,
-  SOLVED,
-  solution,
-  solve,
-  state,
-  TOO_LITTLE,
-  TOO_MUCH,
-} from "./solve.ts";
+import { hangLimp, hangSlack } from "./slack.ts";
+import { solve } from "./solve.ts";
 import { survey } from "./survey.ts";
 import { makeTrace, type Trace } from "./trace.ts";
-
-const KINDS = { horizontal: GIVEN_HORIZONTAL, bow: GIVEN_BOW, anchor: GIVEN_ANCHOR, span: GIVEN_SPAN } as const;
 
 /** An equilibrium together with the record of its pieces, for drawing it. */
 export interface SettledTrace {
@@ -52,39 +38,38 @@ export function settleTraced(rig: Rig, pull: Pull): SettledTrace | NoEquilibrium
   const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
   if (moving || rode.hasBuoyant) return settleContact(rig, pull);
   const target = pull.at === "span" ? pull.metres : pull.newtons;
-  const how = solve(rode, KINDS[pull.at], target);
-  if (how === AT_SURFACE) return settleContact(rig, pull);
-  if (how !== SOLVED) {
-    const refused = whyNot(rode, how, pull.at, target);
-    if (refused !== null) return refused;
+  let how = solve(rode, KINDS[pull.at], target);
+  if (how === AT_SURFACE) {
+    const touching = settleContact(rig, pull);
+    if ("settled" in touching || (touching.cause !== "tooNear" && !touching.cause.startsWith("lighter")))
+      return touching;
+    how = TOO_LITTLE;
   }
   const trace = makeTrace(rode);
+  const slack = (how === TOO_LITTLE || how === AGROUND) && pull.at === "span" && target < rode.ashore;
+  if (slack && hangSlack(rode, target, trace)) {
+    return { settled: read(rode, trace, target), rode, trace, lift: solution[1]! };
+  }
+  if (how !== SOLVED) return whyNot(rode, how, pull.at, target);
   march(rode, solution[0]!, solution[1]!, state, trace);
   const span = pull.at === "span" ? pull.metres : state[X]!;
-  const aground = agroundAt(rode);
-  if (span >= aground) return noEquilibrium("aground", span, aground);
+  if (span >= rode.ashore) return noEquilibrium("aground", span, rode.ashore);
   return { settled: read(rode, trace, span), rode, trace, lift: solution[1]! };
 }
 
-/** Why a solve found nothing; null when the slack state it left in `solution` is the answer. */
-function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number): NoEquilibrium | null {
-  if (how === AGROUND) return noEquilibrium("aground", 0, agroundAt(rode));
+/** Why a solve found nothing. */
+function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number): NoEquilibrium {
+  if (how === AGROUND) return noEquilibrium("aground", 0, rode.ashore);
   if (how === TOO_MUCH) return noEquilibrium("beyondReach", target, Math.sqrt(rode.totalLength ** 2 - rode.rise ** 2));
   if (how === TOO_LITTLE) {
     // The rode hangs straight down from the bow and what is left of it lies slack.
-    closeRise(rode, 0, -0.5 * rode.totalLow);
-    solution[0] = 0;
+    hangLimp(rode);
+    if (state[X]! >= rode.ashore) return noEquilibrium("aground", 0, rode.ashore);
     if (at === "bow") return noEquilibrium("lighterThanHanging", target, Math.abs(state[V]!));
-    if (at === "span") return null;
-    return noEquilibrium("lighterThanResting", target, state[ANCHOR]!);
+    if (at === "span") return noEquilibrium("tooNear", target, state[X]!);
+    return noEquilibrium("lighterThanResting", target, Math.max(0, state[ANCHOR]!));
   }
   return noEquilibrium("noSuchValue", target, 0);
-}
-
-/** Horizontal distance from the anchor at which a rising bottom meets the surface (in air: the upper end), m. */
-function agroundAt(rode: CompiledRode): number {
-  const ceiling = Math.min(rode.surface, rode.rise);
-  return rode.tanSlope > 0 ? ceiling / rode.tanSlope : Number.POSITIVE_INFINITY;
 }
 
 function read(rode: CompiledRode, trace: Trace, span: number): Settled {
@@ -98,7 +83,7 @@ function read(rode: CompiledRode, trace: Trace, span: number): Settled {
   const seen = survey(rode, trace, span, rode.rise);
   return {
     kind: "settled",
-    anchor: { tension: state[ANCHOR]!, angle: slope + toBottom, angleToBottom: toBottom },
+    anchor: { tension: Math.max(0, state[ANCHOR]!), angle: slope + toBottom, angleToBottom: toBottom },
     bow: { tension: Math.hypot(H, v), angle: Math.atan2(v, H) },
     horizontal: H,
     span,

@@ -65,7 +65,8 @@ export function survey(rode: CompiledRode, trace: Trace, span: number, rise: num
     }
     if (kind === RESTING || kind === AFLOAT) {
       const run = d[at + R_RUN]!;
-      byPart.stretch[part]! += run - l;
+      // A resting piece without tension has no stretch, whatever it covers.
+      if (kind === AFLOAT || d[at + R_V1]! > 0 || d[at + R_W]! > 0) byPart.stretch[part]! += run - l;
       // The height of a resting piece runs along the slope; its strain varies too little along it to matter here.
       const rising = kind === RESTING ? rode.sinSlope * run : 0;
       byPart.lift[part]! += rode.low[part]! * l * (z + 0.5 * rising);

@@ -18,7 +18,7 @@ export const R_H = 5;
 export const R_V1 = 6;
 /** Lifted: weight per unstretched length, N/m; point: its weight, N. Resting: tension at the upper end, N. */
 export const R_W = 7;
-/** Lifted: band of the stretch law. Resting: stretched length, m. */
+/** Lifted: band of the stretch law. Resting: the length along the bottom it covers, m: stretched, or less where it lies slack. */
 export const R_BAND = 8;
 export const R_RUN = 8;
 /** Unstretched distance of the lower end from the part's own lower end, m. */

@@ -46,7 +46,7 @@ export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: T
   let stage: Stage = { kind: "anchor", H };
   for (let i = 0; i < 4 * rode.count + 8; i++) {
     const found = settleStage(rode, stepper, stage);
-    if (found === "aground") return legs.length === 0 ? "aground" : "stuck";
+    if (found === "aground") return "aground";
     legs.push({
       stage,
       value: found.value,
@@ -77,6 +77,11 @@ function replay(rode: CompiledRode, stepper: Stepper, legs: Leg[], trace: Trace 
 interface StageFound {
   readonly value: number;
   readonly next: null | { readonly stage: Stage | null; readonly stopAt: number };
+}
+
+/** A rode that comes down on the bottom above the surface has run ashore. */
+function ashore(rode: CompiledRode, below: Event | undefined): boolean {
+  return below?.what === "hit" && below.cursor.z >= rode.surface * (1 - 1e-9);
 }
 
 function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageFound | "aground" {
@@ -141,7 +146,7 @@ function alike(lo: Tried, hi: Tried): boolean {
 }
 
 /** Two walks from neighbouring values differ in what they meet: which touch lies between them. */
-function pin(rode: CompiledRode, stage: Stage, lo: Tried, hi: Tried): StageFound {
+function pin(rode: CompiledRode, stage: Stage, lo: Tried, hi: Tried): StageFound | "aground" {
   if (stage.kind === "pointAfloat" && lo.start.inAir !== hi.start.inAir) {
     // The point lies in the surface and so does the floating line that follows it.
     return { value: hi.value, next: { stage: { kind: "lineAfloat", from: { ...hi.start, V: 0 } }, stopAt: 0 } };
@@ -153,6 +158,7 @@ function pin(rode: CompiledRode, stage: Stage, lo: Tried, hi: Tried): StageFound
   const below: Event | undefined = a[i];
   const above: Event | undefined = b[i];
   const at = (tried: Tried, stage: Stage): StageFound => ({ value: tried.value, next: { stage, stopAt: i + 1 } });
+  if (ashore(rode, below)) return "aground";
   if (below?.what === "hit") {
     if (above?.what === "trough") return at(hi, { kind: "touching", from: onBottom(rode, above.cursor) });
     if (above !== undefined && rode.isLine[above.part] === 0)

@@ -25,6 +25,8 @@ function statedOf(pull: Pull, laid: LaidOut): number {
 }
 
 const CLOSED = 1e-13;
+/** What a stiff rode's rounding may leave; more is a jump from one shape to another. */
+const PASSABLE = 1e-9;
 
 /**
  * @returns the equilibrium and the record of its pieces, or why there is none
@@ -44,8 +46,7 @@ export function settleContact(
   const laid = layOut(rode, stepper, H, trace);
   if (typeof laid === "string") return refusal(rode, laid);
   const span = pull.at === "span" ? pull.metres : laid.end.x;
-  const ceiling = Math.min(rode.surface, rode.rise);
-  if (span * rode.tanSlope >= ceiling) return noEquilibrium("aground", span, ceiling / rode.tanSlope);
+  if (span >= rode.ashore) return noEquilibrium("aground", span, rode.ashore);
   const slope = Math.atan(rode.tanSlope);
   const toBottom = laid.lift > 0 ? Math.atan2(H * rode.tanSlope + laid.lift, H) - slope : 0;
   const seen = survey(rode, trace, span, rode.rise);
@@ -69,51 +70,52 @@ export function settleContact(
   };
 }
 
-/** Horizontal force at the lowest free end that gives what is stated: monotone, so bracketed, in logarithms. */
+/**
+ * Horizontal force at the lowest free end that gives what is stated. That grows with H, so it is bracketed, in logarithms.
+ * Above some H a rode on a rising bottom has no state: what is refused above one that was not counts as too large.
+ */
 function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target: number): number | NoEquilibrium {
   const weigh = Math.abs(rode.totalLow) + 1e-6;
-  let refused: NoEquilibrium | null = null;
-  const excess = (H: number): number | null => {
+  let refused: NoEquilibrium = noEquilibrium("noSuchValue", target, 0);
+  /** Logarithm of what is stated over the target; NaN where there is no state. */
+  const excess = (H: number): number => {
     const laid = layOut(rode, stepper, H);
     if (typeof laid === "string") {
       refused = refusal(rode, laid);
-      return null;
+      return Number.NaN;
+    }
+    if (laid.end.x >= rode.ashore) {
+      refused = refusal(rode, "aground");
+      return Number.NaN;
     }
     const stated = statedOf(pull, laid);
     return stated > 0 ? Math.log(stated / target) : Number.NEGATIVE_INFINITY;
   };
   const least = 1e-9 * weigh;
-  let H = pull.at === "span" ? weigh : target;
-  let f = excess(H);
-  // A rode laid along a rising bottom has no state at so large a force: look below it.
-  for (let i = 0; f === null && i < 60; i++) {
-    H /= 2;
-    f = excess(H);
+  let lo = pull.at === "span" ? weigh : target;
+  let flo = excess(lo);
+  for (let i = 0; Number.isNaN(flo) && i < 60; i++) {
+    lo /= 2;
+    flo = excess(lo);
   }
-  if (f === null) return refused ?? noEquilibrium("noSuchValue", target, 0);
-  let lo = H;
-  let hi = H;
-  let flo = f;
-  let fhi = f;
+  if (Number.isNaN(flo)) return refused;
+  let hi = lo;
+  let fhi = flo;
   while (flo > CLOSED) {
     hi = lo;
     fhi = flo;
     lo /= 8;
-    const next = lo < least ? null : excess(lo);
-    if (next === null)
-      return least > lo
-        ? tooLittle(rode, pull, target, stepper, least)
-        : (refused ?? noEquilibrium("noSuchValue", target, 0));
-    flo = next;
+    if (lo < least) return tooLittle(rode, pull, target, stepper, least);
+    flo = excess(lo);
+    if (Number.isNaN(flo)) return refused;
   }
   while (fhi < -CLOSED) {
     lo = hi;
     flo = fhi;
     hi *= 8;
-    const next = hi > 1e15 * (weigh + target) ? null : excess(hi);
-    if (next === null)
-      return refused ?? noEquilibrium("beyondReach", target, Math.sqrt(rode.totalLength ** 2 - rode.rise ** 2));
-    fhi = next;
+    if (hi > 1e15 * (weigh + target))
+      return noEquilibrium("beyondReach", target, Math.sqrt(rode.totalLength ** 2 - rode.rise ** 2));
+    fhi = excess(hi);
   }
   let stale = 0;
   for (let i = 0; i < 200; i++) {
@@ -121,12 +123,10 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     if (Math.abs(fhi) <= CLOSED) return hi;
     const a = Math.log(lo);
     const b = Math.log(hi);
-    let next = Math.exp(stale < 2 && Number.isFinite(flo) ? a - (flo * (b - a)) / (fhi - flo) : 0.5 * (a + b));
+    let next = Math.exp(stale < 2 ? a - (flo * (b - a)) / (fhi - flo) : 0.5 * (a + b));
     if (!(next > lo && next < hi)) next = Math.sqrt(lo * hi);
     if (!(next > lo && next < hi)) break;
     const f = excess(next);
-    if (f === null) return refused ?? noEquilibrium("noSuchValue", target, 0);
-    const before = b - a;
     if (f < 0) {
       lo = next;
       flo = f;
@@ -134,8 +134,9 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
       hi = next;
       fhi = f;
     }
-    stale = Math.log(hi / lo) > 0.5 * before ? stale + 1 : 0;
+    stale = Math.log(hi / lo) > 0.5 * (b - a) ? stale + 1 : 0;
   }
+  if (Math.min(Math.abs(flo), Math.abs(fhi)) > PASSABLE) return refused;
   return Math.abs(flo) < Math.abs(fhi) ? lo : hi;
 }
 
@@ -147,7 +148,6 @@ function tooLittle(rode: CompiledRode, pull: Pull, target: number, stepper: Step
 }
 
 function refusal(rode: CompiledRode, why: "aground" | "stuck"): NoEquilibrium {
-  if (why === "aground")
-    return noEquilibrium("aground", 0, rode.tanSlope > 0 ? Math.min(rode.surface, rode.rise) / rode.tanSlope : 0);
+  if (why === "aground") return noEquilibrium("aground", 0, rode.ashore);
   return noEquilibrium("unknownState", 0, 0);
 }

@@ -4,7 +4,7 @@
  * nowhere lower (its weight does not fall with height, so two walks never cross), which is what bisection needs.
  */
 import type { CompiledRode } from "../compile.ts";
-import type { Trace } from "../trace.ts";
+import { POINT, record, type Trace } from "../trace.ts";
 import { type Cursor, copy } from "./cursor.ts";
 import { floatableFrom, restableFrom, restOnBottom, restOnSurface } from "./resting.ts";
 
@@ -15,7 +15,7 @@ export type Stage =
   | { readonly kind: "touching"; readonly from: Cursor }
   /** A heavy point come down to the bottom: from 0 to −1 the share borne of what brings it to rest, then as `touching`. */
   | { readonly kind: "landing"; readonly from: Cursor }
-  /** A point in the surface: its weight, N, between that in water and that in air. */
+  /** A point in the surface, with all that hang at the same place: their weight, N, between that in water and that in air. */
   | { readonly kind: "pointAfloat"; readonly from: Cursor }
   /** A floating line touching the surface: with m what can lie, value > 0 lies m − value, then rises; < 0 lies m + value, then dives. */
   | { readonly kind: "lineAfloat"; readonly from: Cursor };
@@ -37,7 +37,7 @@ export function bounds(rode: CompiledRode, stage: Stage): [low: number, high: nu
     case "landing":
       return [-restableFrom(rode, stage.from), 0];
     case "pointAfloat":
-      return [rode.low[stage.from.part]!, rode.high[stage.from.part]!];
+      return togetherFrom(rode, stage.from.part);
     case "lineAfloat": {
       const most = floatableFrom(rode, stage.from);
       return [-most, most];
@@ -66,16 +66,8 @@ export function begin(rode: CompiledRode, stage: Stage, value: number, trace: Tr
     }
     case "landing":
       return land(rode, stage.from, -value, trace);
-    case "pointAfloat": {
-      const cursor = copy(stage.from);
-      cursor.V += value;
-      cursor.z = rode.surface;
-      cursor.part++;
-      cursor.offset = 0;
-      // Above the surface only if the rode now rises.
-      cursor.inAir = cursor.V > 0;
-      return { cursor, anchor: 0, grounded: 0 };
-    }
+    case "pointAfloat":
+      return float(rode, stage.from, value, trace);
     case "lineAfloat": {
       const most = floatableFrom(rode, stage.from);
       const cursor = restOnSurface(rode, stage.from, most - Math.abs(value), trace);
@@ -103,6 +95,33 @@ function land(rode: CompiledRode, from: Cursor, amount: number, trace: Trace | n
   if (amount <= 1) return { cursor, anchor: 0, grounded: 0 };
   const laid = restOnBottom(rode, cursor, cursor.H / rode.cosSlope, amount - 1, trace);
   return { cursor: laid.cursor, anchor: 0, grounded: laid.grounded };
+}
+
+/** Weight of the points that hang at one place from a part on, N: all in water, all in air. */
+function togetherFrom(rode: CompiledRode, part: number): [wet: number, dry: number] {
+  let [wet, dry] = [0, 0];
+  for (let i = part; i < rode.tail && rode.isLine[i] === 0; i++) {
+    wet += rode.low[i]!;
+    dry += rode.high[i]!;
+  }
+  return [wet, dry];
+}
+
+/** Points in the surface weigh `value` together; each is taken as deep in the water as the others. */
+function float(rode: CompiledRode, from: Cursor, value: number, trace: Trace | null): Start {
+  const cursor = copy(from);
+  const [wet, dry] = togetherFrom(rode, from.part);
+  const share = dry > wet ? (value - wet) / (dry - wet) : 0;
+  cursor.z = rode.surface;
+  cursor.offset = 0;
+  for (; cursor.part < rode.tail && rode.isLine[cursor.part] === 0; cursor.part++) {
+    const w = rode.low[cursor.part]! + share * (rode.high[cursor.part]! - rode.low[cursor.part]!);
+    if (trace !== null) record(trace, cursor.part, POINT, cursor.x, cursor.z, 0, cursor.H, cursor.V, w, 0, 0);
+    cursor.V += w;
+  }
+  // Above the surface only if the rode now rises.
+  cursor.inAir = cursor.V > 0;
+  return { cursor, anchor: 0, grounded: 0 };
 }
 
 function anchorCursor(H: number): Cursor {

@@ -14,9 +14,12 @@ export interface Stepper {
   reach(from: Cursor, most: number): number;
 }
 
+/** Vertical forces that differ by no more than this share of the tension are the same: rounding makes as much. */
+export const BLUR = 1e-12;
+
 /** Weight per unstretched metre where the cursor is, N/m. */
 export function weightAt(rode: CompiledRode, cursor: Cursor): number {
-  return (cursor.inAir ? rode.high : rode.low)[cursor.part]!;
+  return (cursor.inAir || cursor.part >= rode.tail ? rode.high : rode.low)[cursor.part]!;
 }
 
 /** Band of a part's stretch law at a tension; `rising` decides at a corner. */
@@ -52,10 +55,12 @@ export function stillStepper(rode: CompiledRode): Stepper {
       if (w === 0) return most;
       const { H, V } = from;
       let length = most;
+      const still = BLUR * Math.hypot(H, V);
       const stopAt = (target: number): void => {
-        const l = (target - V) / w;
         // A step that only rounds to the mark it starts at is no step.
-        if (l > 1e-13 * (1 + rode.length[from.part]!) && l < length) length = l;
+        if (Math.abs(target - V) <= still) return;
+        const l = (target - V) / w;
+        if (l > 0 && l < length) length = l;
       };
       stopAt(0);
       if (rode.tanSlope !== 0) stopAt(H * rode.tanSlope);

@@ -6,7 +6,7 @@
 import type { CompiledRode } from "../compile.ts";
 import { LIFTED, POINT, record, type Trace } from "../trace.ts";
 import { type Cursor, copy } from "./cursor.ts";
-import { bandAt, type Stepper, weightAt } from "./stepper.ts";
+import { BLUR, bandAt, type Stepper, weightAt } from "./stepper.ts";
 
 /** What a walk meets. `trough`: nearest approach to the bottom; `crest`: turning point under or above the surface. */
 export type Meeting = "hit" | "trough" | "crest" | "emerges" | "submerges" | "pointInWater" | "pointInAir";
@@ -53,7 +53,8 @@ export function walk(
   while (here.part < rode.count) {
     if (rode.isLine[here.part] === 0) {
       const w = weightAt(rode, here);
-      if (note(here.inAir ? "pointInAir" : "pointInWater")) return { events, arrived: false, end: here };
+      if (note(here.inAir || here.part >= rode.tail ? "pointInAir" : "pointInWater"))
+        return { events, arrived: false, end: here };
       if (trace !== null) record(trace, here.part, POINT, here.x, here.z, 0, here.H, here.V, w, 0, 0);
       here.V += w;
       here.part++;
@@ -87,15 +88,15 @@ export function walk(
       const slopeBefore = here.V - here.H * rode.tanSlope;
       const slopeAfter = next.V - next.H * rode.tanSlope;
       // A turning point that might touch the surface: a top under it, a bottom above it.
-      const turning = (here.inAir ? here.V < 0 : here.V > 0) && Math.abs(next.V) <= 1e-12 * (Math.abs(here.V) + next.H);
+      const blur = BLUR * Math.max(Math.hypot(here.H, here.V), Math.hypot(next.H, next.V));
+      const turning = (here.inAir ? here.V < -blur : here.V > blur) && Math.abs(next.V) <= blur;
       Object.assign(here, next);
       if (length >= left) here.offset = total;
       if (crossing !== null) {
         here.inAir = crossing === "emerges";
         if (note(crossing)) return { events, arrived: false, end: here };
       } else {
-        if (slopeBefore < 0 && slopeAfter >= -1e-12 * here.H && note("trough"))
-          return { events, arrived: false, end: here };
+        if (slopeBefore < -blur && slopeAfter >= -blur && note("trough")) return { events, arrived: false, end: here };
         if (turning && note("crest")) return { events, arrived: false, end: here };
       }
       if (!(here.x < 1e12 && here.z < 1e12)) return { events, arrived: false, end: here };
@@ -106,7 +107,7 @@ export function walk(
   return { events, arrived: true, end: here };
 }
 
-/** Length within (0, most) at which a monotone height changes sign: bisection shortened by secants. */
+/** Length within [0, most] at which a monotone height passes zero: bisection shortened by secants. */
 function lengthTo(stepper: Stepper, from: Cursor, most: number, height: (cursor: Cursor) => number): number {
   const probe = copy(from);
   let a = 0;
@@ -114,6 +115,8 @@ function lengthTo(stepper: Stepper, from: Cursor, most: number, height: (cursor:
   let b = most;
   stepper.at(from, b, probe);
   let fb = height(probe);
+  // A walk that starts in the surface has already come to it.
+  if (fa === 0 || fa < 0 === fb < 0) return 0;
   for (let i = 0; i < 100; i++) {
     let l = i % 3 === 2 ? 0.5 * (a + b) : a - (fa * (b - a)) / (fb - fa);
     if (!(l > a && l < b)) l = 0.5 * (a + b);

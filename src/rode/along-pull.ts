@@ -1,0 +1,58 @@
+/**
+ * The equilibria of a rode run through by H, for the rodes whose load at an end is not monotone in it: where rode at rest
+ * on a slope is soft, a heavier pull stretches it up the slope, shortens what hangs, and may lighten the bow. Looked at
+ * only where the plain search found nothing.
+ */
+import { closeRise } from "./close-rise.ts";
+import type { CompiledRode } from "./compile.ts";
+import { CLOSED, evaluate, given, SOLVED, solution, state } from "./given.ts";
+import { guessLift } from "./guess.ts";
+import { X } from "./march.ts";
+import { polish } from "./polish.ts";
+
+const STEPS = 96;
+const LEAST = 1e-10;
+const MOST = 1e8;
+
+/** @returns true with `solution` and `state` filled at the first crossing of the target */
+export function alongPull(rode: CompiledRode, kind: number, target: number): boolean {
+  let before = Number.NaN;
+  let missBefore = Number.NaN;
+  for (let i = 0; i <= STEPS; i++) {
+    const H = rode.totalLow * LEAST * (MOST / LEAST) ** (i / STEPS);
+    const miss = missAt(rode, kind, target, H);
+    if (missBefore * miss <= 0 && closePull(rode, kind, target, before, missBefore, H)) return true;
+    before = H;
+    missBefore = miss;
+  }
+  return false;
+}
+
+/** What is stated less the target; NaN where there is no state afloat. */
+function missAt(rode: CompiledRode, kind: number, target: number, H: number): number {
+  if (closeRise(rode, H, guessLift(rode, H)) !== SOLVED || state[X]! >= rode.ashore) return Number.NaN;
+  solution[0] = H;
+  evaluate(kind, H);
+  return given[0]! - target;
+}
+
+function closePull(
+  rode: CompiledRode,
+  kind: number,
+  target: number,
+  from: number,
+  missFrom: number,
+  to: number,
+): boolean {
+  let [lo, hi] = [from, to];
+  for (let i = 0; i < 100; i++) {
+    const H = Math.sqrt(lo * hi);
+    if (!(H > lo && H < hi)) break;
+    const miss = missAt(rode, kind, target, H);
+    if (Number.isNaN(miss)) return false;
+    if (Math.abs(miss) <= CLOSED * target) break;
+    if (miss > 0 === missFrom > 0) lo = H;
+    else hi = H;
+  }
+  return polish(rode, kind, target) && state[X]! < rode.ashore;
+}

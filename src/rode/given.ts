@@ -1,0 +1,55 @@
+/** What is stated of a rode, how a solve ends, and the numbers it leaves: shared by the files that solve. */
+import { ANCHOR, DANCHOR_DH, DANCHOR_DLIFT, DV_DH, DV_DLIFT, DX_DH, DX_DLIFT, MARCH_SLOTS, V, X } from "./march.ts";
+
+/** What is stated: horizontal force, tension at the bow, tension at the anchor (N), or span (m). */
+export const GIVEN_HORIZONTAL = 0;
+export const GIVEN_BOW = 1;
+export const GIVEN_ANCHOR = 2;
+export const GIVEN_SPAN = 3;
+export const KINDS = { horizontal: GIVEN_HORIZONTAL, bow: GIVEN_BOW, anchor: GIVEN_ANCHOR, span: GIVEN_SPAN } as const;
+
+/** How a solve ended. */
+export const SOLVED = 0;
+/** Not even the least horizontal force leaves so little of what was stated. */
+export const TOO_LITTLE = 1;
+/** No horizontal force, however large, gives so much. */
+export const TOO_MUCH = 2;
+/** A point weight lies just in the water surface: its weight there is between its two. */
+export const AT_SURFACE = 3;
+/** The rode lies on a bottom that rises past the bow roller. */
+export const AGROUND = 4;
+/** What is stated jumps past the target as the pull grows: the rode snaps from one shape to another. */
+export const JUMPS = 5;
+
+/** z closes to this share of the rode's and the rise's length: some tens of roundings of the march's sums. */
+export const CLOSED = 2e-14;
+
+/** The last march: its slots are those of march.ts. Overwritten by every solve. */
+export const state = new Float64Array(MARCH_SLOTS);
+/** The solution: H, lift. */
+export const solution = new Float64Array(2);
+/** Value and both derivatives of the stated quantity. */
+export const given = new Float64Array(3);
+
+/** The stated quantity at the last march into given[0], its derivatives by H and lift into given[1], given[2]. */
+export function evaluate(kind: number, H: number): void {
+  if (kind === GIVEN_HORIZONTAL) {
+    given[0] = H;
+    given[1] = 1;
+    given[2] = 0;
+  } else if (kind === GIVEN_BOW) {
+    const v = state[V]!;
+    const T = Math.sqrt(H * H + v * v);
+    given[0] = T;
+    given[1] = (H + v * state[DV_DH]!) / T;
+    given[2] = (v * state[DV_DLIFT]!) / T;
+  } else if (kind === GIVEN_ANCHOR) {
+    given[0] = state[ANCHOR]!;
+    given[1] = state[DANCHOR_DH]!;
+    given[2] = state[DANCHOR_DLIFT]!;
+  } else {
+    given[0] = state[X]!;
+    given[1] = state[DX_DH]!;
+    given[2] = state[DX_DLIFT]!;
+  }
+}
