@@ -6,8 +6,8 @@ import { openBetterSqlite } from "../src/book/better-sqlite-driver.ts";
 import type { SqlDriver } from "../src/book/driver.ts";
 import { asColumn } from "../src/book/field-check.ts";
 import { fieldOf, type Kind } from "../src/book/kinds.ts";
-import { writeChunk } from "../src/book/log-chunk.ts";
-import { bytesOf, crcOf } from "../src/book/log-codec.ts";
+import { extremes } from "../src/book/log-bins.ts";
+import { bytesOf, crcOf, packReadings, packTimes } from "../src/book/log-codec.ts";
 import { migrate } from "../src/book/migrate.ts";
 import { stampOf } from "../src/book/stamp.ts";
 
@@ -183,9 +183,24 @@ function writeContents(driver: SqlDriver, version: number): void {
     const rows = 1000;
     const times = Float64Array.from({ length: rows }, (_, i) => Math.round((1.9e9 + i / 10) * 10) / 10);
     const load = Float64Array.from(times, (_, i) => Math.fround(4000 * Math.sin(i / 300)));
-    writeChunk(driver, id(11), 0, { times, columns: { load } }, [
-      { name: "load", quantity: "force", unit: "N", precision: "single" },
+    const timeBins = bytesOf(extremes(times));
+    const packedTimes = packTimes(times);
+    const span = [times[0]!, times.at(-1)!] as const;
+    driver.run("INSERT INTO log_chunk (log, n, rows, tMin, tMax, crc, bins, times) VALUES (?, 0, ?, ?, ?, ?, ?, ?)", [
+      id(11),
+      rows,
+      ...span,
+      crcOf(bytesOf(Float64Array.of(rows, ...span)), timeBins, packedTimes),
+      timeBins,
+      packedTimes,
     ]);
+    const loadBins = bytesOf(extremes(load));
+    const packedLoad = packReadings(load, true);
+    const range = [Math.min(...load), Math.max(...load)] as const;
+    driver.run(
+      "INSERT INTO log_column (log, n, channel, vMin, vMax, crc, bins, readings) VALUES (?, 0, 'load', ?, ?, ?, ?, ?)",
+      [id(11), ...range, crcOf(bytesOf(Float64Array.of(...range)), loadBins, packedLoad), loadBins, packedLoad],
+    );
     const waiting = bytesOf(Float64Array.of(12));
     driver.run("INSERT INTO log_live (log, n, t, crc, readings) VALUES (?, ?, ?, ?, ?)", [
       id(11),
@@ -202,16 +217,18 @@ function writeContents(driver: SqlDriver, version: number): void {
 }
 
 mkdirSync("data/books", { recursive: true });
-for (const version of [1, 2, 3]) {
+for (const version of [1, 2, 3, 4]) {
   const path = `data/books/v${version}.book`;
   if (existsSync(path)) continue;
   const driver = openBetterSqlite(path, { readOnly: false, patience_ms: 0 });
   driver.exec("PRAGMA page_size = 1024");
-  migrate(driver, version);
+  // Version 4 is version 3 with checksums: it comes of its own step.
+  migrate(driver, Math.min(version, 3));
   driver.transaction(() => {
     writeStory(driver, version);
     writeContents(driver, version);
   });
+  migrate(driver, version);
   driver.exec("VACUUM");
   driver.close();
   process.stdout.write(`${path}\n`);

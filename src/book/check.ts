@@ -1,13 +1,16 @@
 import { createHash } from "node:crypto";
+import { InputError } from "../quantity/index.ts";
 import { openBetterSqlite } from "./better-sqlite-driver.ts";
 import { actChecksum, faultOfRows } from "./checksum.ts";
 import type { Context } from "./context.ts";
-import type { SqlDriver } from "./driver.ts";
+import type { SqlDriver, SqlValue } from "./driver.ts";
 import type { Kept } from "./field-check.ts";
 import { fieldsOf, isKind, type Kind, kindNames } from "./kinds.ts";
 import { CHUNK_ROWS, readChunk } from "./log-chunk.ts";
+import { bytesOf, doublesOf } from "./log-codec.ts";
 import { channelsOf } from "./log-content.ts";
 import { liveRows } from "./log-live.ts";
+import { overviewOf, TIMES } from "./log-overview.ts";
 import { APPLICATION_ID, migrate, VERSION, versionOf } from "./migrate.ts";
 import { columnsOf } from "./settle-record.ts";
 
@@ -68,10 +71,10 @@ export function checkWhole(context: Context): Soundness {
     const why = findFault(context);
     return why === undefined ? { kind: "sound", version: VERSION, counts: countsOf(driver) } : { kind: "damaged", why };
   } catch (error) {
-    return {
-      kind: "damaged",
-      why: error instanceof Error ? error.message.replace(`${context.path}: `, "") : String(error),
-    };
+    // What reading a damaged file can raise; anything else is a fault of the program and must be seen as one.
+    const raised = driver.codeOf(error) !== undefined || error instanceof InputError || error instanceof SyntaxError;
+    if (!raised) throw error;
+    return { kind: "damaged", why: (error as Error).message.replace(`${context.path}: `, "") };
   }
 }
 
@@ -130,9 +133,38 @@ function faultOfLogs(context: Context): string | undefined {
     let counted = liveRows(context, log, channels).times.length;
     const sealed = rows - counted;
     for (let n = 0; n * CHUNK_ROWS < sealed; n++) counted += readChunk(context, log, n, names).times.length;
+    const stale = staleOverview(driver, log);
+    if (stale !== undefined) return stale;
     if (counted !== rows) return `log ${log} holds ${counted} of its ${rows} rows`;
   }
   return undefined;
+}
+
+/** The overview follows from the bins, which the checksums vouch for. */
+function staleOverview(driver: SqlDriver, log: string): string | undefined {
+  let pairs = 0;
+  const kept = driver.all<{ channel: string; n: number; bins: Uint8Array }>(
+    "SELECT channel, n, bins FROM log_overview WHERE log = ?",
+    [log],
+  );
+  for (const { channel, n, bins } of kept) {
+    const [table, condition, parameters] =
+      channel === TIMES
+        ? ["log_chunk", "log = ? AND n = ?", [log, n]]
+        : ["log_column", "log = ? AND n = ? AND channel = ?", [log, n, channel]];
+    const source = driver.get<{ bins: Uint8Array }>(
+      `SELECT bins FROM ${table} WHERE ${condition}`,
+      parameters as SqlValue[],
+    );
+    if (!source || Buffer.compare(bytesOf(overviewOf(doublesOf(source.bins))), bins) !== 0)
+      return `the overview of log ${log} is not that of its readings`;
+    pairs++;
+  }
+  const columns = driver.get<{ n: number }>(
+    "SELECT (SELECT count(*) FROM log_chunk WHERE log = ?) + (SELECT count(*) FROM log_column WHERE log = ?) AS n",
+    [log, log],
+  )!.n;
+  return pairs === columns ? undefined : `the overview of log ${log} is not whole`;
 }
 
 const rowsIn = (driver: SqlDriver, table: string): number =>

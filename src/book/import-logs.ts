@@ -67,7 +67,7 @@ async function takeIn(
   }
   writing(context, () => {
     dropReadings(context.driver, log);
-    for (const table of ["log_chunk", "log_column"])
+    for (const table of ["log_chunk", "log_column", "log_overview"])
       context.driver.run(`UPDATE ${table} SET log = ? WHERE log = ?`, [log, gathering]);
     keepContent(context.driver, log, theirs);
   });

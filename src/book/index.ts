@@ -7,9 +7,9 @@ export { type GrainClass, grainClasses, grainClassOf } from "./grain.ts";
 export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export { idMaker, isId, type Ports } from "./ids.ts";
 export type { ImportedBook } from "./import.ts";
-export { type Captured, captureLive, type CaptureOptions, type LiveReading } from "./intake/capture-live.ts";
-export { type LiveSource, liveSource } from "./intake/live-source.ts";
+export { type Captured, type CaptureOptions, captureLive, type LiveReading } from "./intake/capture-live.ts";
 export { type Imported, type ImportOptions, type ImportProgress, importLog, previewLog } from "./intake/import-log.ts";
+export { type LiveSource, liveSource } from "./intake/live-source.ts";
 export {
   ABOUT,
   type Channel,
@@ -21,7 +21,7 @@ export {
   type RecordOf,
   shapes,
 } from "./kinds.ts";
-export { BIN_ROWS, CHUNK_ROWS, type Rows } from "./log-chunk.ts";
+export { CHUNK_ROWS, type Rows } from "./log-chunk.ts";
 export type { LogProgress } from "./log-content.ts";
 export type { LogContent, LogView, Stretch } from "./log-view.ts";
 export type { Merged } from "./merge.ts";

@@ -1,12 +1,13 @@
 import type { Context } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
 import type { Channel } from "./kinds.ts";
+import { extremes } from "./log-bins.ts";
 import { bytesOf, crcOf, packReadings, packTimes, unpack } from "./log-codec.ts";
+import { overviewOf, TIMES } from "./log-overview.ts";
 import { damaged } from "./trouble.ts";
 
-/** Readings of a full chunk, and of one bin of the smallest and largest kept beside it. */
+/** Rows of a full chunk. */
 export const CHUNK_ROWS = 8192;
-export const BIN_ROWS = 64;
 
 /** Rows of a log: times in seconds since 1970, UTC, and one column a channel. NaN: no reading. */
 export interface Rows {
@@ -17,9 +18,12 @@ export interface Rows {
 /** The log's n-th stretch of `CHUNK_ROWS` rows; only the last may be shorter. */
 export function writeChunk(driver: SqlDriver, log: string, n: number, rows: Rows, channels: readonly Channel[]): void {
   const times = packTimes(rows.times);
-  const timeBins = bytesOf(extremes(rows.times));
+  const timeExtremes = extremes(rows.times);
+  const timeBins = bytesOf(timeExtremes);
   const [tMin, tMax] = whole(rows.times);
-  driver.run("DELETE FROM log_column WHERE log = ? AND n = ?", [log, n]);
+  for (const table of ["log_column", "log_overview"])
+    driver.run(`DELETE FROM ${table} WHERE log = ? AND n = ?`, [log, n]);
+  keepOverview(driver, log, TIMES, n, timeExtremes);
   driver.run(
     "INSERT OR REPLACE INTO log_chunk (log, n, rows, tMin, tMax, crc, bins, times) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
     [
@@ -39,13 +43,24 @@ export function writeChunk(driver: SqlDriver, log: string, n: number, rows: Rows
     if (given === undefined || given.every(Number.isNaN)) continue;
     const values = channel.precision === "single" ? Float64Array.from(Float32Array.from(given)) : given;
     const readings = packReadings(values, channel.precision === "single");
-    const bins = bytesOf(extremes(values));
+    const valueExtremes = extremes(values);
+    const bins = bytesOf(valueExtremes);
+    keepOverview(driver, log, channel.name, n, valueExtremes);
     const [vMin, vMax] = whole(values);
     driver.run(
       "INSERT INTO log_column (log, n, channel, vMin, vMax, crc, bins, readings) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
       [log, n, channel.name, vMin, vMax, crcOf(numbers(vMin, vMax), bins, readings), bins, readings],
     );
   }
+}
+
+function keepOverview(driver: SqlDriver, log: string, channel: string, n: number, bins: Float64Array): void {
+  driver.run("INSERT INTO log_overview (log, channel, n, bins) VALUES (?, ?, ?, ?)", [
+    log,
+    channel,
+    n,
+    bytesOf(overviewOf(bins)),
+  ]);
 }
 
 /** Reads a chunk back; channels that were silent come as NaN throughout. */
@@ -104,25 +119,6 @@ function checked(
       // Told below.
     }
   throw damaged(context.path, `chunk ${n} of log ${log} does not match its checksum`);
-}
-
-/** Smallest and largest of every bin, in turn; NaN where a bin has no reading. */
-export function extremes(values: Float64Array): Float64Array {
-  const bins = Math.ceil(values.length / BIN_ROWS);
-  const out = new Float64Array(2 * bins);
-  for (let b = 0; b < bins; b++) {
-    let low = Number.POSITIVE_INFINITY;
-    let high = Number.NEGATIVE_INFINITY;
-    const end = Math.min(values.length, (b + 1) * BIN_ROWS);
-    for (let i = b * BIN_ROWS; i < end; i++) {
-      const v = values[i]!;
-      if (v < low) low = v;
-      if (v > high) high = v;
-    }
-    out[2 * b] = low <= high ? low : Number.NaN;
-    out[2 * b + 1] = low <= high ? high : Number.NaN;
-  }
-  return out;
 }
 
 function whole(values: Float64Array): [number, number] {

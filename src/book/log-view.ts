@@ -1,9 +1,11 @@
 import { asked, type Context } from "./context.ts";
 import type { Channel } from "./kinds.ts";
-import { BIN_ROWS, extremes, type Rows, readChunk } from "./log-chunk.ts";
+import { BIN_ROWS, extremes } from "./log-bins.ts";
+import { type Rows, readChunk } from "./log-chunk.ts";
 import { doublesOf } from "./log-codec.ts";
 import { channelsOf, logProgress } from "./log-content.ts";
 import { liveRows } from "./log-live.ts";
+import { TIMES } from "./log-overview.ts";
 
 /** What a log holds, without its readings. */
 export interface LogContent {
@@ -83,9 +85,10 @@ export function viewLog(context: Context, log: string, stretch: Stretch = {}): L
       [log, Math.max(from, -1e300), Math.min(to, 1e300)],
     );
     const live = liveRows(context, log, channels);
-    const bands = bandsOver(context, log, heads, live, names, { from, to, coarse: heads.length >= points });
+    const sealed = heads.reduce((sum, head) => sum + head.rows, 0);
+    const bands = bandsOver(context, log, heads, live, names, { from, to, coarse: sealed > 8 * points * BIN_ROWS });
     // The rows of all bins that touch the stretch are at least those in it.
-    if (bands.rows <= points + 4 * BIN_ROWS) {
+    if (sealed <= 8 * points * BIN_ROWS && bands.rows <= points + 4 * BIN_ROWS) {
       const rows = rowsWithin(context, log, heads, live, names, from, to);
       if (rows.times.length <= points) return { kind: "readings", ...rows };
     }
@@ -131,7 +134,10 @@ function addBins(
   }
 }
 
-/** Bands over a stretch: of one bin each, or of a whole chunk where that is fine enough; at its ends always of a bin. */
+/**
+ * Bands over a stretch: of one bin of 64 rows each, or of 1024 where that is fine enough. A chunk that reaches past an
+ * end gives its bins in either case.
+ */
 function bandsOver(
   context: Context,
   log: string,
@@ -142,44 +148,43 @@ function bandsOver(
 ): Bands {
   const { from, to, coarse } = stretch;
   const bands = noBands(names);
-  const extremesOf = coarse ? chunkExtremes(context, log, names) : undefined;
+  const binsOf = readerOfBins(context, log, heads, names, coarse ? "overview" : "bins");
+  const finer = coarse ? readerOfBins(context, log, ends(heads, from, to), names, "bins") : binsOf;
   for (const { n, tMin, tMax } of heads) {
-    if (extremesOf && tMin >= from && tMax <= to) {
-      addBins(bands, names, Float64Array.of(tMin, tMax), (name) => extremesOf(n, name), from, to);
-      continue;
-    }
-    const times = context.driver.get<{ bins: Uint8Array }>("SELECT bins FROM log_chunk WHERE log = ? AND n = ?", [
-      log,
-      n,
-    ])!;
-    const column = (name: string): Float64Array | undefined => {
-      const row = context.driver.get<{ bins: Uint8Array }>(
-        "SELECT bins FROM log_column WHERE log = ? AND n = ? AND channel = ?",
-        [log, n, name],
-      );
-      return row && doublesOf(row.bins);
-    };
-    addBins(bands, names, doublesOf(times.bins), column, from, to);
+    const read = tMin >= from && tMax <= to ? binsOf : finer;
+    addBins(bands, names, read(n, TIMES)!, (name) => read(n, name), from, to);
   }
   addBins(bands, names, extremes(live.times), (name) => live.columns[name] && extremes(live.columns[name]), from, to);
   return bands;
 }
 
-/** The smallest and largest reading of a channel in a chunk. */
-function chunkExtremes(
+const ends = (heads: readonly ChunkHead[], from: number, to: number): ChunkHead[] =>
+  heads.filter(({ tMin, tMax }) => tMin < from || tMax > to);
+
+/** The smallest and largest readings of the chunks named, a channel in one go. */
+function readerOfBins(
   context: Context,
   log: string,
+  heads: readonly ChunkHead[],
   names: readonly string[],
+  level: "bins" | "overview",
 ): (n: number, name: string) => Float64Array | undefined {
-  const found = new Map<string, Map<number, Float64Array>>();
-  for (const name of names) {
-    const rows = context.driver.all<{ n: number; vMin: number; vMax: number }>(
-      "SELECT n, vMin, vMax FROM log_column WHERE log = ? AND channel = ?",
-      [log, name],
+  const found = new Map<string, Map<number, Uint8Array>>();
+  const first = heads[0]?.n ?? 0;
+  const last = heads.at(-1)?.n ?? -1;
+  for (const name of [TIMES, ...names]) {
+    const times = level === "bins" && name === TIMES;
+    const table = level === "overview" ? "log_overview" : times ? "log_chunk" : "log_column";
+    const rows = context.driver.all<{ n: number; bins: Uint8Array }>(
+      `SELECT n, bins FROM ${table} WHERE log = ? AND n BETWEEN ? AND ?${times ? "" : " AND channel = ?"}`,
+      times ? [log, first, last] : [log, first, last, name],
     );
-    found.set(name, new Map(rows.map(({ n, vMin, vMax }) => [n, Float64Array.of(vMin, vMax)])));
+    found.set(name, new Map(rows.map(({ n, bins }) => [n, bins])));
   }
-  return (n, name) => found.get(name)?.get(n);
+  return (n, name) => {
+    const bins = found.get(name)?.get(n);
+    return bins && doublesOf(bins);
+  };
 }
 
 /** Joins neighbouring bands until there are at most `points`. */

@@ -1,7 +1,7 @@
 import type { Change, KeptAct } from "./act.ts";
 import { type Context, writing } from "./context.ts";
 import { logDigest, logsWithContent } from "./digest.ts";
-import type { SqlDriver } from "./driver.ts";
+import type { SqlDriver, SqlValue } from "./driver.ts";
 import { appendChunks, channelsOf, contentRow, keepContent } from "./log-content.ts";
 import { liveRows, sealLive } from "./log-live.ts";
 import { dropReadings, type Purged } from "./purge.ts";
@@ -65,6 +65,13 @@ function* filesOf(driver: SqlDriver): Generator<{ sha256: string; size: number; 
     };
 }
 
+/** The tables that hold a log's sealed readings. */
+const CONTENTS = {
+  log_chunk: "log, n, rows, tMin, tMax, crc, bins, times",
+  log_column: "log, n, channel, vMin, vMax, crc, bins, readings",
+  log_overview: "log, channel, n, bins",
+};
+
 /**
  * Readings are only ever appended, by the one device that reads the source, so of two accounts of a log the longer holds
  * the shorter; should they differ all the same, both books settle on the same one.
@@ -76,16 +83,12 @@ function takeReadings(context: Context, other: Context, log: string): boolean {
   const theirs = contentRow(other.driver, log)!;
   if (isAhead(mine, theirs, () => logDigest(context, log) >= logDigest(other, log))) return false;
   dropReadings(driver, log);
-  const chunks = [
-    "log, n, rows, tMin, tMax, crc, bins, times",
-    "log, n, channel, vMin, vMax, crc, bins, readings",
-  ] as const;
-  for (const [table, columns] of [
-    ["log_chunk", chunks[0]],
-    ["log_column", chunks[1]],
-  ] as const) {
-    const insert = `INSERT INTO ${table} (${columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`;
-    for (const row of other.driver.each<Record<string, never>>(`SELECT ${columns} FROM ${table} WHERE log = ?`, [log]))
+  for (const [table, columns] of Object.entries(CONTENTS)) {
+    const marks = columns.split(",").map(() => "?");
+    const insert = `INSERT INTO ${table} (${columns}) VALUES (${marks.join(", ")})`;
+    for (const row of other.driver.each<Record<string, SqlValue>>(`SELECT ${columns} FROM ${table} WHERE log = ?`, [
+      log,
+    ]))
       driver.run(insert, Object.values(row));
   }
   const waiting = liveRows(other, log, channelsOf(other, log));

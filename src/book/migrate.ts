@@ -4,9 +4,10 @@ import { core } from "./migrations/001-core.ts";
 import { pictures } from "./migrations/002-pictures.ts";
 import { logs } from "./migrations/003-logs.ts";
 import { checksums } from "./migrations/004-checksums.ts";
+import { overview } from "./migrations/005-overview.ts";
 
 /** Steps from one version of the tables to the next, in order; a step that has shipped is never edited again. */
-export const migrations: readonly ((driver: SqlDriver) => void)[] = [core, pictures, logs, checksums];
+export const migrations: readonly ((driver: SqlDriver) => void)[] = [core, pictures, logs, checksums, overview];
 
 /** The version this program writes. */
 export const VERSION = migrations.length;

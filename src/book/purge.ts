@@ -128,7 +128,8 @@ export function keepPurged(driver: SqlDriver, mark: Purged): void {
 }
 
 export function dropReadings(driver: SqlDriver, log: string): void {
-  for (const table of ["log_chunk", "log_column", "log_live"]) driver.run(`DELETE FROM ${table} WHERE log = ?`, [log]);
+  for (const table of ["log_chunk", "log_column", "log_overview", "log_live"])
+    driver.run(`DELETE FROM ${table} WHERE log = ?`, [log]);
 }
 
 /** Lets go of copied files that no kept change names. */

@@ -45,5 +45,6 @@ export interface Tables {
     bins: Uint8Array;
     readings: Uint8Array;
   };
+  log_overview: { log: string; channel: string; n: number; bins: Uint8Array };
   log_live: { log: string; n: number; t: number; crc: number; readings: Uint8Array };
 }

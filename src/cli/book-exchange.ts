@@ -60,6 +60,8 @@ export function exchangeCommands(io: Io, ports: Ports): Command[] {
         withBook(io, ports, path, options, (book) => {
           const answers: (Merged & { other: string })[] = [];
           for (const other of others) {
+            if (resolve(io.cwd, other) === resolve(io.cwd, path))
+              throw new InputError(other, "the book itself", "another book is expected");
             const from = openBook(resolve(io.cwd, other), { ports, backups: false });
             try {
               if (from.about().simulated && !book.about().simulated && !options.evenSimulated) throw simulated(other);
@@ -121,7 +123,7 @@ async function takeIn(
   const whole = resolve(io.cwd, path);
   const isNew = !existsSync(whole);
   // Without an account of itself the new book takes that of the folder: it is the book that was exported.
-  if (isNew) await asGiven(path, whole, () => newBook(whole, null, { who: whoOf(options), ports }).close());
+  if (isNew) await asGiven(io, () => newBook(whole, null, { who: whoOf(options), ports }).close());
   try {
     await withBook(io, ports, path, options, async (book) => {
       if (!isNew && !book.about().simulated && !options.evenSimulated) await refuseSimulated(io, from);

@@ -99,7 +99,7 @@ export function keepingCommands(io: Io, ports: Ports): Command[] {
       .option("--backup <name>", "this backup rather than the newest good one")
       .action((path: string, options: Told & { backup?: string }) => {
         const whole = resolve(io.cwd, path);
-        return asGiven(path, whole, () => {
+        return asGiven(io, () => {
           const chosen = options.backup === undefined ? {} : { backup: options.backup };
           const restored = restoreBook(whole, { ...chosen, ports });
           const aside =

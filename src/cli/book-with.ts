@@ -1,7 +1,8 @@
 import { userInfo } from "node:os";
-import { resolve } from "node:path";
+import { resolve, sep } from "node:path";
 import type { Command } from "commander";
-import { type Book, BookTrouble, openBook, type Ports } from "../book/index.ts";
+import { type Book, openBook, type Ports } from "../book/index.ts";
+import { InputError } from "../quantity/index.ts";
 import type { Io } from "./io.ts";
 import { shown } from "./options.ts";
 
@@ -38,10 +39,10 @@ export async function withBook<T>(
   work: (book: Book) => T | Promise<T>,
 ): Promise<T> {
   const whole = resolve(io.cwd, path);
-  return asGiven(path, whole, async () => {
+  return asGiven(io, async () => {
     const book = openBook(whole, { who: whoOf(options), ports });
     try {
-      for (const notice of book.notices) io.err(`${notice.replaceAll(whole, path)}\n`);
+      for (const notice of book.notices) io.err(`${notice.replaceAll(`${io.cwd}${sep}`, "")}\n`);
       return await work(book);
     } finally {
       book.close();
@@ -52,7 +53,7 @@ export async function withBook<T>(
 /** Makes a book, does the work and closes it. */
 export function withMade<T>(io: Io, path: string, make: (whole: string) => Book, work: (book: Book) => T): Promise<T> {
   const whole = resolve(io.cwd, path);
-  return asGiven(path, whole, () => {
+  return asGiven(io, () => {
     const book = make(whole);
     try {
       return work(book);
@@ -62,14 +63,14 @@ export function withMade<T>(io: Io, path: string, make: (whole: string) => Book,
   });
 }
 
-/** Trouble with a file tells its path as the user gave it. */
-export async function asGiven<T>(path: string, whole: string, work: () => T | Promise<T>): Promise<T> {
+/** Trouble tells paths as from the folder the user stands in. */
+export async function asGiven<T>(io: Io, work: () => T | Promise<T>): Promise<T> {
   try {
     return await work();
   } catch (error) {
-    if (!(error instanceof BookTrouble)) throw error;
-    const given = (text: string): string => text.replaceAll(whole, path);
-    throw new BookTrouble(error.kind, given(error.place), given(error.given), given(error.expected));
+    if (!(error instanceof InputError)) throw error;
+    const given = (text: string): string => (text === io.cwd ? "." : text.replaceAll(`${io.cwd}${sep}`, ""));
+    throw new InputError(given(error.place), given(error.given), given(error.expected));
   }
 }
 

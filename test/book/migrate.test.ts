@@ -17,7 +17,7 @@ describe("migrations", () => {
     expect(fixtures.sort()).toEqual(migrations.slice(1).map((_, i) => `v${i + 1}.book`));
   });
 
-  it.each([1, 2, 3])("take a book of version %i forward with all it held", (version) => {
+  it.each([1, 2, 3, 4])("take a book of version %i forward with all it held", (version) => {
     const at = folder();
     const path = join(at, "old.book");
     copyFileSync(`data/books/v${version}.book`, path);
@@ -71,9 +71,9 @@ describe("migrations", () => {
       return schema;
     };
     const at = folder();
-    for (const version of [1, 2, 3]) copyFileSync(`data/books/v${version}.book`, join(at, `${version}`));
+    for (const version of [1, 2, 3, 4]) copyFileSync(`data/books/v${version}.book`, join(at, `${version}`));
     const fresh = tables(join(at, "fresh"));
-    for (const version of [1, 2, 3]) expect(tables(join(at, `${version}`))).toEqual(fresh);
+    for (const version of [1, 2, 3, 4]) expect(tables(join(at, `${version}`))).toEqual(fresh);
   });
 
   it("leave a table with exactly the columns each kind of record has fields for", () => {

@@ -7,7 +7,7 @@ import { folder } from "./folder.ts";
 export function smallDisk(size: string): { path: string; readOnly(): void; release(): void } | undefined {
   const path = join(folder(), "disk");
   mkdirSync(path);
-  const mount = (...options: string[]) => execFileSync("mount", options, { stdio: "pipe" });
+  const mount = (...options: string[]) => execFileSync("/bin/mount", options, { stdio: "pipe" });
   try {
     mount("-t", "tmpfs", "-o", `size=${size}`, "tmpfs", path);
   } catch {
@@ -16,7 +16,7 @@ export function smallDisk(size: string): { path: string; readOnly(): void; relea
   return {
     path,
     readOnly: () => void mount("-o", "remount,ro", path),
-    release: () => void execFileSync("umount", ["-l", path], { stdio: "pipe" }),
+    release: () => void execFileSync("/bin/umount", ["-l", path], { stdio: "pipe" }),
   };
 }
 
