@@ -103,10 +103,6 @@ export function share(tally: Tally): number {
   return tally.found / tally.there;
 }
 
-export function rootMeanSquare(values: readonly number[]): number {
-  return Math.sqrt(values.reduce((sum, v) => sum + v * v, 0) / values.length);
-}
-
 /** Share of the values within ± limit. */
 export function within(values: readonly number[], limit: number): number {
   return values.filter((v) => Math.abs(v) <= limit).length / values.length;
