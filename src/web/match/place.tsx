@@ -124,7 +124,7 @@ function whyNot(name: string, none: NoEquilibrium, system: "metric" | "us"): str
 
 function Setup({ side, state, answer }: { readonly side: Side; readonly state: MatchState; readonly answer: Answer }) {
   const rig = state[side];
-  const { system, unitOf } = useUnits();
+  const { system } = useUnits();
   const [ref, { width }] = useSize<HTMLDivElement>();
   const paid = paidOut(rig);
   const settled = "settled" in answer ? answer.settled : null;
@@ -192,26 +192,28 @@ function Setup({ side, state, answer }: { readonly side: Side; readonly state: M
           set(withValue(rig, water ? { what: "depth" } : { what: "rise" }, value), water ? "depth" : "rise", stroke)
         }
       />
-      <QuantityField
-        field={water ? "length" : "slope"}
-        label={water ? "roller above the water" : "slope of the ground"}
-        dimension={water ? "length" : "angle"}
-        value={rig.setting.medium === "water" ? rig.setting.rollerHeight : rig.setting.bottomSlope}
-        range={
-          water
-            ? { least: 0, most: 100, expected: "a height of zero or more is expected" }
-            : { least: -0.78, most: 0.78, expected: "a slope from -45 to 45 deg is expected" }
-        }
-        onChange={(value) =>
-          set(
-            rig.setting.medium === "water"
-              ? { ...rig, setting: { ...rig.setting, rollerHeight: value } }
-              : { ...rig, setting: { ...rig.setting, bottomSlope: value } },
-            "setting",
-            `setting ${side}`,
-          )
-        }
-      />
+      <div className={styles.narrow}>
+        <QuantityField
+          field={water ? "length" : "slope"}
+          label={water ? "roller above the water" : "slope of the ground"}
+          dimension={water ? "length" : "angle"}
+          value={rig.setting.medium === "water" ? rig.setting.rollerHeight : rig.setting.bottomSlope}
+          range={
+            water
+              ? { least: 0, most: 100, expected: "a height of zero or more is expected" }
+              : { least: -0.78, most: 0.78, expected: "a slope from -45 to 45 deg is expected" }
+          }
+          onChange={(value) =>
+            set(
+              rig.setting.medium === "water"
+                ? { ...rig, setting: { ...rig.setting, rollerHeight: value } }
+                : { ...rig, setting: { ...rig.setting, bottomSlope: value } },
+              "setting",
+              `setting ${side}`,
+            )
+          }
+        />
+      </div>
       <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
         {drawn !== null ? (
           // biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text
@@ -220,7 +222,6 @@ function Setup({ side, state, answer }: { readonly side: Side; readonly state: M
           <p className={styles.wrong}>{"settled" in answer ? "" : whyNot(rig.name, answer, system)}</p>
         )}
       </div>
-      <span className="unseen">{unitOf("length", "length")}</span>
     </Panel>
   );
 }

@@ -1,5 +1,5 @@
-import { type Dimension, unitChoices, unitFor } from "../../quantity/index.ts";
-import { prefer, preferences, useUnits } from "../state/preferences.ts";
+import { type Dimension, unitChoices } from "../../quantity/index.ts";
+import { prefer, preferences, useUnits, usualUnit } from "../state/preferences.ts";
 import styles from "./unit-choice.module.css";
 
 /** The unit of one field; choosing another shows the same value in it, here and wherever the field is shown. */

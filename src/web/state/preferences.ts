@@ -57,6 +57,18 @@ export function followTheme(): void {
   preferences.subscribe(show);
 }
 
+/** Fields whose values are small beside their dimension's own unit. */
+const usualUnits: Readonly<Record<string, Readonly<Record<UnitSystem, string>>>> = {
+  "readings movement": { metric: "mm", us: "in" },
+  "± movement": { metric: "mm", us: "in" },
+  "rig give": { metric: "mm", us: "in" },
+  "± mass per length": { metric: "%", us: "%" },
+};
+
+/** The unit of a field when none was chosen for it. */
+export const usualUnit = (field: string, dimension: Dimension, system: UnitSystem): string =>
+  unitFor(dimension, system, usualUnits[field]?.[system]);
+
 export interface Units {
   readonly system: UnitSystem;
   /** The unit of a field: the one chosen for it, or the field's usual one, or the system's. */
