@@ -205,7 +205,7 @@ describe("two rodes laid over each other", () => {
 
   it("tells them apart by colour and by the mark at their end, and says the loads of each", () => {
     expect(all(root, "rect").filter((rect) => rect.attributes.width === "10").length).toBe(2);
-    expect(all(root, "circle").filter((circle) => circle.attributes.r === "5").length).toBe(2);
+    expect(all(root, "circle").filter((circle) => circle.attributes.r === "7").length).toBe(2);
     const said = texts(root);
     expect(said.some((line) => line.startsWith("Quay rig: 2500 N at "))).toBe(true);
     expect(said.some((line) => line.startsWith("The same chain afloat: 2500 N at "))).toBe(true);

@@ -78,7 +78,7 @@ export function drawTogether(drawing: TogetherDrawing): DrawnRode {
 function endMark(i: number, x: number, y: number): string {
   return i === 0
     ? tag("rect", { x: x - 5, y: y - 5, width: 10, height: 10, rx: 1.5, fill: ink(INKS[0]) })
-    : tag("circle", { cx: x, cy: y, r: 5, fill: ink("paper"), stroke: ink(INKS[1]), "stroke-width": 2.4 });
+    : tag("circle", { cx: x, cy: y, r: 7, fill: ink("paper"), stroke: ink(INKS[1]), "stroke-width": 2.4 });
 }
 
 function words({ rig, traced }: One, units: UnitSystem): string {
