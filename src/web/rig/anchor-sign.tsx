@@ -23,8 +23,8 @@ export function AnchorSign({
     <g>
       {wide && <path className={styles.angle} d={`M${x} ${y}L${from}A40 40 0 0 0 ${to}Z`} />}
       <g transform={`translate(${x} ${y}) rotate(${turn})`}>
-        <path className={styles.anchor} d="M-34 9L-12 0M-34 9q2-12 12-12q-5 5-3 10z" />
-        <path className={styles.shank} d="M-16 1L0 0" />
+        <path className={styles.shank} d="M0 0L-30 0" />
+        <path className={styles.anchor} d="M-30-5q-7 5-6 15l20-8q-9 0-14-7z" />
         <path className={styles.arrow} d={`M6 0H${arrow}M${arrow - 8}-5L${arrow} 0l-8 5`} />
       </g>
     </g>

@@ -87,6 +87,31 @@ export function Answers({
         <Reading name="stretch" dimension="length" value={settled?.stretch ?? null} />
         <Reading name="scope" dimension="ratio" value={settled?.scope ?? null} note="rode over height" />
       </dl>
+      <Overloaded drawn={settled === null ? null : drawn} />
     </div>
+  );
+}
+
+/** Parts that carry more than they may: said where the numbers are, since it matters more than they do. */
+function Overloaded({ drawn }: { readonly drawn: Drawn | null }) {
+  const { system, unitOf } = useUnits();
+  if (drawn === null) return null;
+  const force = (value: number) => formatQuantity(value, "force", { system, unit: unitOf("load", "force"), digits: 3 });
+  const lines = drawn.rig.rode.flatMap((part, i) => {
+    const load = drawn.loads[i]!;
+    const { workingLoad, breakingLoad, name } = part;
+    if (breakingLoad !== undefined && load > breakingLoad)
+      return [`${name} carries ${force(load)}, above its breaking load of ${force(breakingLoad)}.`];
+    if (workingLoad !== undefined && load > workingLoad)
+      return [`${name} carries ${force(load)}, over its working load limit of ${force(workingLoad)}.`];
+    return [];
+  });
+  if (lines.length === 0) return null;
+  return (
+    <ul className={styles.overloaded}>
+      {[...new Set(lines)].map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
   );
 }

@@ -29,6 +29,10 @@ export function Dimensions({
   const [x0, x1] = [xPx(view, 0), xPx(view, settled.span)];
   const bed = yPx(view, rise);
   const base = Math.min(view.height - 16, bed + 58);
+  const span = say(settled.span, "length", "span", sure?.span);
+  const middle = (x0 + x1) / 2;
+  // Half the room of its digits, so that the line does not run through them.
+  const gap = Math.min((x1 - x0) / 2, 6 + 4.4 * span.length);
   const lengthUnit = unitOf("span", "length");
   const bar = scaleBar(view, 1 / inUnit(1, lengthUnit, "length"), narrow ? 80 : 140);
   return (
@@ -40,9 +44,12 @@ export function Dimensions({
       <text className={styles.label} x={x1 - 18} y={yPx(view, 0) - 16} textAnchor="end">
         {say(settled.bow.tension, "force", "load", sure?.bowTension)}
       </text>
-      <path className={styles.dimension} d={`M${x0} ${base}H${x1}M${x0} ${base - 5}v10M${x1} ${base - 5}v10`} />
-      <text className={`${styles.label} ${styles.onGround}`} x={(x0 + x1) / 2} y={base + 5} textAnchor="middle">
-        {say(settled.span, "length", "span", sure?.span)}
+      <path
+        className={styles.dimension}
+        d={`M${x0} ${base}H${middle - gap}M${middle + gap} ${base}H${x1}M${x0} ${base - 5}v10M${x1} ${base - 5}v10`}
+      />
+      <text className={`${styles.label} ${styles.onGround}`} x={middle} y={base + 5} textAnchor="middle">
+        {span}
       </text>
       {over !== null && <OverLabel view={view} over={over} rise={rise} />}
       <path className={styles.dimension} d={`M16 22h${bar.px}M16 17v10M${16 + bar.px} 17v10`} />

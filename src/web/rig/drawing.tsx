@@ -10,7 +10,7 @@ import { Dimensions } from "./dimensions.tsx";
 import styles from "./drawing.module.css";
 import { RigHandles } from "./rig-handles.tsx";
 import { RodeLines } from "./rode-lines.tsx";
-import { extentOf, type Scene } from "./scene.ts";
+import { type Drawn, extentOf, type Scene } from "./scene.ts";
 import { fit as fitView, type View, xPx, yPx } from "./view.ts";
 
 const PHONE = 560;
@@ -32,13 +32,11 @@ export function Drawing({
   const newest = useRef<View | null>(null);
   const narrow = size.width < PHONE;
   const margins = narrow ? { left: 44, right: 84, top: 64, bottom: 76 } : { left: 64, right: 150, top: 70, bottom: 84 };
-  const fitted = size.width > 0 ? fitView(size.width, size.height, extentOf(scene, state.rig), margins) : null;
+  const fitted = size.width > 0 ? fitView(size.width, size.height, extentOf(scene), margins) : null;
   newest.current = fitted;
   const view = held ?? fitted;
 
   const { drawn, none, over } = scene;
-  const rise = riseOf(state.rig.setting);
-  const span = drawn?.settled.span ?? 0;
   return (
     <figure className={styles.frame}>
       {/* biome-ignore lint/a11y/useSemanticElements: a drawing with sliders in it is no set of fields */}
@@ -46,16 +44,7 @@ export function Drawing({
         {view !== null && drawn !== null && (
           <>
             <g className={none === null ? undefined : styles.stale}>
-              <Backdrop setting={state.rig.setting} view={view} rise={rise} span={span} />
-              {over !== null && <RodeLines drawn={over} view={view} rise={rise} faint />}
-              <RodeLines drawn={drawn} view={view} rise={riseOf(drawn.rig.setting)} />
-              <AnchorSign
-                x={xPx(view, 0)}
-                y={yPx(view, rise)}
-                angle={drawn.settled.anchor.angle}
-                bottom={state.rig.setting.bottomSlope}
-              />
-              <Dimensions view={view} drawn={drawn} over={over} sure={sure} narrow={narrow} />
+              <Picture drawn={drawn} over={over} view={view} sure={none === null ? sure : null} narrow={narrow} />
             </g>
             <RigHandles
               state={state}
@@ -67,20 +56,59 @@ export function Drawing({
           </>
         )}
       </svg>
-      {none !== null && <NotSettled {...sayWhy(none.cause, none.given, none.limit, system)} />}
+      {none !== null && <NotSettled {...sayWhy(none.cause, none.given, none.limit, system)} drawn={drawn !== null} />}
       <figcaption className="unseen">
         {drawn !== null &&
-          `Anchor at the left, boat or upper end ${formatQuantity(span, "length", { system, digits: 3 })} away at the right.`}
+          `Anchor at the left, boat or upper end ${formatQuantity(drawn.settled.span, "length", { system, digits: 3 })} away at the right.`}
       </figcaption>
     </figure>
   );
 }
 
-function NotSettled({ why, nearest }: { readonly why: string; readonly nearest: string }) {
+function Picture({
+  drawn,
+  over,
+  view,
+  sure,
+  narrow,
+}: {
+  readonly drawn: Drawn;
+  readonly over: Drawn | null;
+  readonly view: View;
+  readonly sure: Certainty | null;
+  readonly narrow: boolean;
+}) {
+  const { setting } = drawn.rig;
+  const rise = riseOf(setting);
+  return (
+    <>
+      <Backdrop setting={setting} view={view} rise={rise} span={drawn.settled.span} />
+      {over !== null && <RodeLines drawn={over} view={view} rise={rise} faint />}
+      <RodeLines drawn={drawn} view={view} rise={rise} />
+      <AnchorSign
+        x={xPx(view, 0)}
+        y={yPx(view, rise)}
+        angle={drawn.settled.anchor.angle}
+        bottom={setting.bottomSlope}
+      />
+      <Dimensions view={view} drawn={drawn} over={over} sure={sure} narrow={narrow} />
+    </>
+  );
+}
+
+function NotSettled({
+  why,
+  nearest,
+  drawn,
+}: {
+  readonly why: string;
+  readonly nearest: string;
+  readonly drawn: boolean;
+}) {
   return (
     <div className={styles.none} role="alert">
       <strong>No equilibrium: {why}.</strong> {nearest[0]?.toUpperCase()}
-      {nearest.slice(1)}. Drawn is the last one there was.
+      {nearest.slice(1)}.{drawn && " Drawn is the last there was."}
     </div>
   );
 }

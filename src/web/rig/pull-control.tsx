@@ -12,7 +12,7 @@ import styles from "./pull-control.module.css";
 const ends: readonly { readonly value: End; readonly label: string }[] = [
   { value: "bow", label: "bow" },
   { value: "anchor", label: "anchor" },
-  { value: "horizontal", label: "level" },
+  { value: "horizontal", label: "horizontal" },
 ];
 const NOTCHES = 1000;
 
@@ -36,7 +36,7 @@ export function PullControl({ state }: { readonly state: RigState }) {
           onChange={(newtons) => rigDesk.set({ ...state, load: { ...load, newtons } }, { label: "load" })}
         />
         <Choice
-          label="at the"
+          label="stated at"
           value={load.at}
           options={ends}
           onChange={(at) => rigDesk.set(atEnd(state, at), { label: "end of the load" })}

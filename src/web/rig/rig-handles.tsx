@@ -102,14 +102,15 @@ function BoatHandle({ state, drawn, view, hinted, onGrab, onDrop }: Holding) {
   );
 }
 
-function SeabedHandle({ state, view, hinted, onGrab, onDrop }: Holding) {
+function SeabedHandle({ state, drawn, view, hinted, onGrab, onDrop }: Holding) {
   const hint = useHint("depth");
   const length = useLengthText();
   const start = useRef(0);
   const depth = depthOf(state.rig);
   const air = state.rig.setting.medium === "air";
   const x = view.width - 30;
-  const bed = yPx(view, riseOf(state.rig.setting) - Math.tan(state.rig.setting.bottomSlope) * xMetres(view, x));
+  const { setting } = drawn.rig;
+  const bed = yPx(view, riseOf(setting) - Math.tan(setting.bottomSlope) * xMetres(view, x));
   return (
     <Handle
       x={x}
@@ -182,7 +183,7 @@ function SlidingHandle({ state, drawn, view, hinted, part, onGrab, onDrop }: Hol
   const length = useLengthText();
   const at = drawn.shape.points.find((point) => point.part === part);
   const name = state.rig.rode[part]?.name ?? "weight";
-  const rise = riseOf(state.rig.setting);
+  const rise = riseOf(drawn.rig.setting);
   const [from, to] = slideRange(state.rig, part);
   const place = placeOf(state.rig, part);
   if (at === undefined) return null;

@@ -23,7 +23,7 @@ export interface Drawn {
 }
 
 export interface Scene {
-  /** The equilibrium; with `none`, the last one there was. Null when there never was one. */
+  /** The equilibrium; with `none`, the last one this rig had. Null when it never had one. */
   readonly drawn: Drawn | null;
   readonly none: NoEquilibrium | null;
   /** The same rode in the other medium under the same load; null when not asked for, or it does not settle. */
@@ -45,6 +45,8 @@ export function useScene(state: RigState): Scene {
     const pull = pullOf(state);
     const now = drawnOf(state.rig, pull);
     if ("shape" in now) last.current = now;
+    // The last good state of another rig says nothing of this one.
+    else if (last.current?.rig.name !== state.rig.name) last.current = null;
     const over =
       state.over === null ? null : drawnOf({ ...state.rig, setting: otherMedium(state.rig.setting, state.over) }, pull);
     return {
@@ -56,7 +58,9 @@ export function useScene(state: RigState): Scene {
 }
 
 /** What must be in view: the rode as it lies, and as far as it reaches, so that drawing the boat back changes no scale. */
-export function extentOf(scene: Scene, rig: Rig): Extent {
+export function extentOf(scene: Scene): Extent {
+  const rig = scene.drawn?.rig;
+  if (rig === undefined) return { from: 0, to: 1, below: 1, above: 0 };
   const rise = riseOf(rig.setting);
   const length = totalLength(rig);
   let to = length > rise ? Math.sqrt(length * length - rise * rise) : 1;

@@ -99,7 +99,7 @@ function Air({ setting, put }: { readonly setting: AirSetting; readonly put: Put
   return (
     <QuantityField
       field="depth"
-      label="Upper end above the anchor end"
+      label="Height of the upper end"
       dimension="length"
       value={setting.rise}
       range={LENGTH}

@@ -44,7 +44,7 @@ export function fit(width: number, height: number, extent: Extent, margins: Marg
     height,
     scale,
     left: margins.left + spare.width / 2 - extent.from * scale,
-    top: margins.top + extent.above * scale + spare.height * 0.55,
+    top: margins.top + extent.above * scale + spare.height * 0.6,
   };
 }
 

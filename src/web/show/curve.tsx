@@ -38,7 +38,7 @@ export interface CurveProps {
 }
 
 const LEFT = 46;
-const RIGHT = 14;
+const RIGHT = 20;
 const TOP = 10;
 const BOTTOM = 40;
 
@@ -73,6 +73,11 @@ export function Curve(props: CurveProps) {
                     {at.label}
                   </text>
                 </g>
+              )}
+              {!props.lines.some(({ y: values }) => Array.prototype.some.call(values, Number.isFinite)) && (
+                <text className={styles.text} x={LEFT + plot.width / 2} y={TOP + plot.height / 2} textAnchor="middle">
+                  no equilibrium at any of these loads
+                </text>
               )}
               <Lines lines={props.lines} xRange={xRange} yRange={yRange} width={plot.width} height={plot.height} />
               {marks.map((mark) => (

@@ -1,5 +1,5 @@
 import { type Dimension, unitChoices } from "../../quantity/index.ts";
-import { prefer, preferences, useUnits, usualUnit } from "../state/preferences.ts";
+import { prefer, preferences, unitByCustom, useUnits } from "../state/preferences.ts";
 import styles from "./unit-choice.module.css";
 
 /** The unit of one field; choosing another shows the same value in it, here and wherever the field is shown. */
@@ -16,7 +16,7 @@ export function UnitChoice({
 }) {
   const { system, unitOf } = useUnits();
   const unit = unitOf(field, dimension, usualUnit);
-  const usual = unitFor(dimension, system, usualUnit);
+  const usual = unitByCustom(field, dimension, system, usualUnit);
   const choices = [...new Set([usual, ...unitChoices(dimension), unit])];
   if (choices.length < 2) return null;
   return (
