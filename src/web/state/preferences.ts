@@ -66,8 +66,8 @@ const usualUnits: Readonly<Record<string, Readonly<Record<UnitSystem, string>>>>
 };
 
 /** The unit of a field when none was chosen for it. */
-export const usualUnit = (field: string, dimension: Dimension, system: UnitSystem): string =>
-  unitFor(dimension, system, usualUnits[field]?.[system]);
+export const unitByCustom = (field: string, dimension: Dimension, system: UnitSystem, usual?: string): string =>
+  unitFor(dimension, system, usual ?? usualUnits[field]?.[system]);
 
 export interface Units {
   readonly system: UnitSystem;
@@ -81,10 +81,10 @@ export function useUnits(): Units {
     system,
     unitOf(field, dimension, usual) {
       try {
-        return unitFor(dimension, system, units[field] ?? usual);
+        return unitByCustom(field, dimension, system, units[field] ?? usual);
       } catch {
         // Kept by an older bench, which knew another unit.
-        return unitFor(dimension, system, usual);
+        return unitByCustom(field, dimension, system, usual);
       }
     },
   };
