@@ -10,6 +10,7 @@ import {
   statSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { InputError } from "../quantity/index.ts";
 import { checkWhole, countsOf } from "./check.ts";
 import { type Context, contextOf } from "./context.ts";
 import { VERSION, versionOf } from "./migrate.ts";
@@ -90,7 +91,7 @@ export function makeBackup(context: Context, target?: string): Backup {
 }
 
 /** Makes a backup when enough has been written since the last one; the counts of the last stand in its name. */
-export function backupIfDue(context: Context): Backup | undefined {
+function backupIfDue(context: Context): Backup | undefined {
   const last = listBackups(context.path)[0];
   const { acts, logRows } = countsOf(context.driver);
   if (last === undefined) return acts > 0 ? makeBackup(context) : undefined;
@@ -98,6 +99,17 @@ export function backupIfDue(context: Context): Backup | undefined {
   const hours = Math.abs(context.ports.clock() - Date.parse(last.at)) / 3_600_000;
   const due = Math.abs(acts - last.acts) >= DUE.acts || Math.abs(logRows - last.rows) >= DUE.rows || hours >= DUE.hours;
   return due ? makeBackup(context) : undefined;
+}
+
+/** Backs up when that is due; the trouble that kept it from being made, if any. */
+export function tryBackup(context: Context): InputError | undefined {
+  try {
+    backupIfDue(context);
+    return undefined;
+  } catch (error) {
+    if (error instanceof InputError) return error;
+    throw error;
+  }
 }
 
 /** The newest backup that checks whole. */

@@ -1,4 +1,4 @@
-import { type Backup, listBackups, makeBackup } from "./backup.ts";
+import { type Backup, listBackups, makeBackup, tryBackup } from "./backup.ts";
 import { type Counts, checkWhole, countsOf, type Soundness } from "./check.ts";
 import type { Context } from "./context.ts";
 import { bookDigest } from "./digest.ts";
@@ -19,16 +19,20 @@ import type { Place } from "./places.ts";
 import { askPurge, type PurgeQuestion, purge } from "./purge.ts";
 import { type Choice, type Draft, getRecord, hideRecord, knownKind, listRecords, writeRecords } from "./records.ts";
 
+/** Acts between two looks at whether a backup is due. */
+const BACKUP_LOOKED_AT = 50;
+
 /** An open book. Everything it answers is a plain object; every write is one act that `undo` takes back. */
 export class Book {
   readonly context: Context;
-  /** What the user should be told of how it opened, a line each. */
-  readonly notices: readonly string[];
+  /** What the user should be told of the book, a line each: how it opened, a backup that could not be made. */
+  readonly notices: string[];
+  private written = 0;
   readonly logs: Logs;
 
   constructor(context: Context, notices: readonly string[]) {
     this.context = context;
-    this.notices = notices;
+    this.notices = [...notices];
     this.logs = new Logs(context);
   }
 
@@ -67,7 +71,17 @@ export class Book {
   }
   /** Several records as one act. */
   write(drafts: readonly Draft[], label: string): { act: string | null; ids: string[] } {
-    return writeRecords(this.context, drafts, label);
+    return this.counted(writeRecords(this.context, drafts, label));
+  }
+  /** A book that stays open for days backs itself up as it grows. */
+  private counted<T>(answer: T): T {
+    this.written++;
+    if (this.context.backups && this.written % BACKUP_LOOKED_AT === 0) {
+      const failure = tryBackup(this.context);
+      const notice = failure && `no backup was made: ${failure.message}`;
+      if (notice && !this.notices.includes(notice)) this.notices.push(notice);
+    }
+    return answer;
   }
   /** A first delete: the record is hidden, and can be shown again. */
   hide(id: string): { act: string | null } {
@@ -95,7 +109,7 @@ export class Book {
   }
   /** Joins what a device wrote while it could not reach the book, exactly once. */
   joinOffline(act: OfflineAct): Joined {
-    return joinOffline(this.context, act);
+    return this.counted(joinOffline(this.context, act));
   }
   /** Takes all another open book holds into this one. */
   merge(other: Book): Merged {

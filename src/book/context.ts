@@ -16,6 +16,8 @@ export interface Context {
   /** Who is writing. */
   readonly who: string;
   readonly readOnly: boolean;
+  /** Whether the book backs itself up when that is due. */
+  readonly backups?: boolean;
   newId(): string;
 }
 

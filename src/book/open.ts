@@ -1,8 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { accessSync, constants, existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname } from "node:path";
-import { InputError } from "../quantity/index.ts";
-import { type Backup, backupIfDue, listBackups, newestGoodBackup, sync } from "./backup.ts";
+import { listBackups, newestGoodBackup, sync, tryBackup } from "./backup.ts";
 import { openBetterSqlite } from "./better-sqlite-driver.ts";
 import { Book } from "./book.ts";
 import { checkStructure, checkWhole } from "./check.ts";
@@ -131,7 +130,8 @@ function opened(path: string, options: OpenOptions, ports: Ports): Book {
     }
     const own = driver.get<{ value: string }>("SELECT value FROM meta WHERE key = 'device'")?.value;
     const device = options.device ?? own ?? "";
-    const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly });
+    const backups = !readOnly && options.backups !== false;
+    const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly, backups });
     if (statSync(path).size <= CHECKED_WHOLE) {
       const soundness = checkWhole(context);
       if (soundness.kind === "damaged") throw damaged(path, soundness.why);
@@ -139,7 +139,7 @@ function opened(path: string, options: OpenOptions, ports: Ports): Book {
     remarkOnClock(context, notices);
     if (readOnly && options.readOnly !== true)
       notices.push(`${path}: it can be read but not written; nothing new is kept`);
-    if (!readOnly && options.backups !== false) backUp(context, notices);
+    if (backups) backUp(context, notices);
     return new Book(context, notices);
   } catch (error) {
     const trouble = asTrouble(error, path, driver.codeOf(error));
@@ -169,12 +169,8 @@ function remarkOnClock(context: Context, notices: string[]): void {
 }
 
 /** A backup that fails is told and keeps no one from the book, unless the book itself is the trouble. */
-function backUp(context: Context, notices: string[]): Backup | undefined {
-  try {
-    return backupIfDue(context);
-  } catch (error) {
-    if (!(error instanceof InputError) || (error instanceof BookTrouble && error.kind === "damaged")) throw error;
-    notices.push(`no backup was made: ${error.message}`);
-    return undefined;
-  }
+function backUp(context: Context, notices: string[]): void {
+  const failure = tryBackup(context);
+  if (failure instanceof BookTrouble && failure.kind === "damaged") throw failure;
+  if (failure) notices.push(`no backup was made: ${failure.message}`);
 }
