@@ -10,8 +10,9 @@
  * the lowest place of a convex energy: for each y the force along x rises with x, and at that x the force along y rises with
  * y, so two nested brackets close on it whatever the legs are. y lies between the cleats' own.
  */
+import { strainUnder } from "../gear/index.ts";
 import type { StretchLaw } from "../rode/index.ts";
-import { cornersOf, loadAt } from "./law.ts";
+import { cornersOf, loadAt, slopeAt } from "./law.ts";
 import { closeOn } from "./spring.ts";
 
 export interface Bridle {
@@ -61,14 +62,73 @@ export function bridleReach(bridle: Bridle): readonly [along: number, across: nu
   return one[0] > other[0] ? one : other;
 }
 
-/** The bridle under a pull, N. */
+/** The bridle under a pull, N: to 1e-12 of the pull by Newton, or by the nested brackets where that leaves the way. */
 export function bridleAt(bridle: Bridle, pull: number): BridleAt {
-  const ends = cleats(bridle);
-  const tension = (i: number, x: number, y: number): number => {
-    const length = Math.hypot(x - ends[i]![0], y - ends[i]![1]);
-    return loadAt(bridle.stretch, length / bridle.legs[i]! - 1);
+  const [along, across] = byNewton(bridle, pull) ?? byBrackets(bridle, pull);
+  const [a, b] = cleats(bridle) as [Place, Place];
+  const tension = (cleat: Place, leg: number): number =>
+    loadAt(bridle.stretch, Math.hypot(along - cleat[0], across - cleat[1]) / leg - 1);
+  return {
+    along,
+    across,
+    legs: [tension(a, bridle.legs[0]), tension(b, bridle.legs[1])],
+    turning: -pull * across,
   };
-  const forces = (x: number, y: number): [along: number, across: number] => {
+}
+
+type Place = readonly [along: number, across: number];
+
+const CLOSE = 1e-12;
+
+function byNewton(bridle: Bridle, pull: number): Place | null {
+  const ends = cleats(bridle);
+  const { legs, stretch } = bridle;
+  // Force and stiffness of both legs at a place: along, across, and the three of a symmetric matrix.
+  const at = new Float64Array(5);
+  const look = (x: number, y: number): number => {
+    at.fill(0);
+    for (let i = 0; i < 2; i++) {
+      const [dx, dy] = [x - ends[i]![0], y - ends[i]![1]];
+      const length = Math.hypot(dx, dy);
+      const strain = length / legs[i]! - 1;
+      const T = loadAt(stretch, strain);
+      if (!(T > 0)) continue;
+      const [nx, ny, k, t] = [dx / length, dy / length, slopeAt(stretch, strain) / legs[i]!, T / length];
+      at[0]! += T * nx;
+      at[1]! += T * ny;
+      at[2]! += k * nx * nx + t * ny * ny;
+      at[3]! += (k - t) * nx * ny;
+      at[4]! += k * ny * ny + t * nx * nx;
+    }
+    at[0]! -= pull;
+    return Math.hypot(at[0]!, at[1]!);
+  };
+  const [reach, aside] = bridleReach(bridle);
+  let [x, y] = [reach * (1 + 0.5 * strainUnder(stretch, pull)), aside];
+  let off = look(x, y);
+  for (let n = 0; n < 60; n++) {
+    if (off <= CLOSE * pull) return [x, y];
+    const [fx, fy, kxx, kxy, kyy] = at as unknown as [number, number, number, number, number];
+    const det = kxx * kyy - kxy * kxy;
+    if (!(det > 0)) return null;
+    const [dx, dy] = [(fy * kxy - fx * kyy) / det, (fx * kxy - fy * kxx) / det];
+    let share = 1;
+    let next = look(x + dx, y + dy);
+    while (!(next < off) && share > 1e-6) {
+      share *= 0.5;
+      next = look(x + share * dx, y + share * dy);
+    }
+    if (!(next < off)) return off <= 1e3 * CLOSE * pull ? [x, y] : null;
+    x += share * dx;
+    y += share * dy;
+    off = next;
+  }
+  return null;
+}
+
+function byBrackets(bridle: Bridle, pull: number): Place {
+  const ends = cleats(bridle);
+  const forces = (x: number, y: number): Place => {
     let [along, across] = [0, 0];
     for (let i = 0; i < 2; i++) {
       const [dx, dy] = [x - ends[i]![0], y - ends[i]![1]];
@@ -92,15 +152,9 @@ export function bridleAt(bridle: Bridle, pull: number): BridleAt {
   };
   const widest = 0.5 * bridle.beam * Math.cos(bridle.heading);
   const acrossMiss = (y: number): number => forces(alongFor(y), y)[1];
-  const [mLow, mHigh] = [acrossMiss(-widest), acrossMiss(widest)];
-  const across = mLow >= 0 ? -widest : mHigh <= 0 ? widest : closeOn(acrossMiss, -widest, mLow, widest, mHigh);
-  const along = alongFor(across);
-  return {
-    along,
-    across,
-    legs: [tension(0, along, across), tension(1, along, across)],
-    turning: -pull * across,
-  };
+  const [low, high] = [acrossMiss(-widest), acrossMiss(widest)];
+  const across = low >= 0 ? -widest : high <= 0 ? widest : closeOn(acrossMiss, -widest, low, widest, high);
+  return [alongFor(across), across];
 }
 
 /** Shares of the breaking load at which the law of a bridle is laid down, beside the corners of its rope. */

@@ -4,6 +4,7 @@
  */
 import { type NoEquilibrium, type Rig, type Settled, settle } from "../rode/index.ts";
 import { stateAt } from "./give.ts";
+import { movementOver } from "./give-curve.ts";
 import { closeOn } from "./spring.ts";
 import { isStill } from "./still.ts";
 
@@ -102,14 +103,9 @@ function fadeOfNeed(rig: Rig, { need, share, upTo, at }: Extract<FadeQuestion, {
     const state = stateAt(rig, Math.exp(u));
     return "energies" in state ? state.energies.subarray(0, count).reduce((sum, one) => sum + one, 0) : Number.NaN;
   };
-  // Downward from the top, dx = dU/H by the middle force of each small step; Richardson makes it of fourth order.
-  const stepped = (u0: number, u1: number, U0: number, U1: number): number => {
-    const half = 0.5 * (u0 + u1);
-    const middle = lifted(half);
-    const coarse = (U1 - U0) * Math.exp(-half);
-    const fine = (middle - U0) * Math.exp(-0.5 * (u0 + half)) + (U1 - middle) * Math.exp(-0.5 * (half + u1));
-    return fine + (fine - coarse) / 3;
-  };
+  // Downward from the top, step by step.
+  const stepped = (u0: number, u1: number, U0: number, U1: number): number =>
+    movementOver(u0, u1, U0, lifted(0.5 * (u0 + u1)), U1);
   const wanted = share * need;
   let given = 0;
   let u1 = b;

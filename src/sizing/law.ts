@@ -16,6 +16,20 @@ export function loadAt(law: StretchLaw, strain: number): number {
   return f0 + slope * (strain - e0);
 }
 
+/** Slope of the load over strain, N; 0 for a slack line. */
+export function slopeAt(law: StretchLaw, strain: number): number {
+  if (!(strain > 0) || law.kind === "rigid") return 0;
+  if (law.kind === "linear") return law.stiffness;
+  let [e0, f0] = [0, 0];
+  let slope = 0;
+  for (const [e1, f1] of law.points) {
+    slope = (f1 - f0) / (e1 - e0);
+    if (strain <= e1) break;
+    [e0, f0] = [e1, f1];
+  }
+  return slope;
+}
+
 /** Energy per unloaded length, J/m, of a line at a strain: ∫ load d(strain). */
 export function energyAt(law: StretchLaw, strain: number): number {
   if (!(strain > 0) || law.kind === "rigid") return 0;

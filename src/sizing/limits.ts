@@ -22,7 +22,7 @@ export interface SnubberLimits {
 /** What may be wrong with a snubber; the place in this list is its code, and one more than the place its bit. */
 export const REASONS = [
   "within",
-  "noEquilibrium",
+  "unriggable",
   "notTaken",
   "peak",
   "rope",

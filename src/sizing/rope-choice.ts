@@ -36,8 +36,21 @@ export function ropeOf(
   catalogue: Catalogue,
   place: string,
 ): Rope {
+  return ropesOf(wanted, [wanted.diameter], catalogue, place)[0]!;
+}
+
+/** The ropes of a fibre and lay at several diameters, as `ropeOf` has each. */
+export function ropesOf(
+  wanted: { readonly fibre: string; readonly lay: string },
+  diameters: ArrayLike<number>,
+  catalogue: Catalogue,
+  place: string,
+): readonly Rope[] {
   const rows = rowsOf(wanted, catalogue, place);
-  const { diameter } = wanted;
+  return Array.from(diameters, (diameter) => ropeAt(rows, diameter, place));
+}
+
+function ropeAt(rows: readonly RopeRow[], diameter: number, place: string): Rope {
   const [thinnest, thickest] = [rows[0]!, rows.at(-1)!];
   if (!(diameter >= 0.5 * thinnest.diameter && diameter <= 2 * thickest.diameter)) {
     throw new InputError(

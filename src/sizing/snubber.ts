@@ -43,7 +43,8 @@ export interface Snubbed {
 /** Why a snubber cannot be put on a rode. */
 export interface NotSnubbed {
   readonly kind: "notSnubbed";
-  readonly why: "noChain" | "tooLong";
+  /** The legs of a bridle do not meet between its cleats; more is taken from the rode than it has; there is no line. */
+  readonly why: "noChain" | "tooLong" | "legsTooShort";
 }
 
 /** Density of steel hooks, kg/m³, where none is stated. */
@@ -53,6 +54,7 @@ const STEEL = 7850;
 export function withSnubber(rig: Rig, snubber: Snubber): Snubbed | NotSnubbed {
   const top = topLine(rig);
   if (top === null) return { kind: "notSnubbed", why: "noChain" };
+  if (!spansBeam(snubber, snubber.length)) return { kind: "notSnubbed", why: "legsTooShort" };
   const { rope, bridle: two, slack } = snubber;
   const bridle =
     two === undefined
@@ -100,6 +102,11 @@ export function withSnubber(rig: Rig, snubber: Snubber): Snubbed | NotSnubbed {
   };
 }
 
+/** Whether the legs of a bridle meet at all, with something to spare; true of a single rope. */
+export function spansBeam({ bridle }: Pick<Snubber, "bridle">, length: number): boolean {
+  return bridle === undefined || length + (bridle.other ?? length) > 1.001 * bridle.beam;
+}
+
 /** Index of the line next to the bow. */
 export function topLine(rig: Rig): number | null {
   for (let i = rig.rode.length - 1; i >= 0; i--) if (rig.rode[i]!.kind === "line") return i;
@@ -123,24 +130,35 @@ const BEYOND = [5e-5, 2e-4, 1e-3, 4e-3];
 
 /** The law of a rope of unloaded length `reach` with a loop beside it, by distance between hook and bow. */
 export function besideLoop(rope: StretchLaw, reach: number, loop: Loop): StretchLaw {
-  const strains = new Set<number>();
-  const straight = loop.length / reach - 1;
-  for (const [strain] of cornersOf(rope)) if (strain < straight) strains.add(strain);
-  for (const share of DRAWN) {
-    if (share < 1 || Number.isFinite(loop.stiffness)) strains.add(share * straight);
-  }
-  // A loop that does not stretch is given steel's own; nothing longer than a rope's breaking strain is asked for.
-  const stiff = Number.isFinite(loop.stiffness) ? loop : { ...loop, stiffness: 1e9 };
-  for (const more of BEYOND) strains.add(straight + (1 + straight) * more);
-  const slack = loopPull(stiff, reach);
+  const pulls = stiff(loop);
+  const slack = loopPull(pulls, reach);
   // Below what the slack loop pulls by itself the rope hangs loose.
-  const points: [number, number][] = slack > 0 ? [[1e-9, slack]] : [];
-  for (const strain of [...strains].sort((a, b) => a - b)) {
-    const load = loadAt(rope, strain) + loopPull(stiff, reach * (1 + strain));
-    const [before, loadBefore] = points.at(-1) ?? [0, 0];
-    if (strain > before * (1 + 1e-9) && load > loadBefore) points.push([strain, load]);
+  const points: [number, number][] = slack > 0 ? [[FIRST_STRAIN, slack]] : [];
+  for (const strain of jointStrains(rope, reach, loop)) {
+    const load = loadAt(rope, strain) + loopPull(pulls, reach * (1 + strain));
+    if (load > (points.at(-1)?.[1] ?? 0)) points.push([strain, load]);
   }
   return { kind: "curve", points };
+}
+
+/** Strains at which the joint law of rope and loop is laid down, rising. */
+export function jointStrains(rope: StretchLaw, reach: number, loop: Loop): readonly number[] {
+  const straight = loop.length / reach - 1;
+  const strains = cornersOf(rope).flatMap(([strain]) => (strain < straight ? [strain] : []));
+  for (const share of DRAWN) strains.push(share * straight);
+  for (const more of BEYOND) strains.push(straight + (1 + straight) * more);
+  const rising: number[] = [];
+  for (const strain of strains.sort((a, b) => a - b)) {
+    if (strain > FIRST_STRAIN && strain > (rising.at(-1) ?? 0) * (1 + 1e-9)) rising.push(strain);
+  }
+  return rising;
+}
+
+const FIRST_STRAIN = 1e-9;
+
+/** A loop that does not stretch is given the stretch of a bar of steel: nothing pulls without end. */
+export function stiff(loop: Loop): Loop {
+  return Number.isFinite(loop.stiffness) ? loop : { ...loop, stiffness: 1e9 };
 }
 
 /** How a load between hook and bow divides. */
@@ -157,7 +175,7 @@ export interface Division {
 /** Rope and loop under a load between hook and bow, N. */
 export function divide(snubbed: Snubbed, load: number): Division {
   const { loop, reach, bridle, rope } = snubbed;
-  const pull = (distance: number): number => (loop === undefined ? 0 : loopPull(loop, distance));
+  const pull = (distance: number): number => (loop === undefined ? 0 : loopPull(stiff(loop), distance));
   const single = (distance: number): number => loadAt(rope.stretch, distance / reach - 1);
   const own =
     bridle === undefined
