@@ -5,7 +5,7 @@ import { InputError, quoted } from "../../quantity/index.ts";
 import { bytesOf } from "./encoding.ts";
 import { StampReader } from "./stamp.ts";
 import { type LogMark, TimeOrder } from "./time-order.ts";
-import { type TroubleCount, Troubles } from "./troubles.ts";
+import { type TroubleCount, Troubles, visible } from "./troubles.ts";
 
 export interface GpxTrack {
   readonly rows: number;
@@ -65,7 +65,7 @@ export function readGpx(text: string, place: string): GpxTrack {
   if (valid !== true)
     throw new InputError(
       place,
-      `line ${valid.err.line}: ${valid.err.msg.replace(/\.$/, "")}`,
+      `line ${valid.err.line}: ${visible(valid.err.msg).replace(/\.$/, "")}`,
       "a whole XML document is expected",
     );
   const parser = new XMLParser({
@@ -82,7 +82,11 @@ export function readGpx(text: string, place: string): GpxTrack {
     parsed = parser.parse(text);
   } catch (error) {
     // The parser refuses some documents its validator lets pass.
-    throw new InputError(place, (error as Error).message.replace(/\.$/, ""), "a whole XML document is expected");
+    throw new InputError(
+      place,
+      visible((error as Error).message).replace(/\.$/, ""),
+      "a whole XML document is expected",
+    );
   }
   const read = file.safeParse(parsed);
   if (!read.success) throw new InputError(place, "no GPX document", "an element gpx with tracks is expected");

@@ -4,7 +4,6 @@
  */
 
 import { type Delimiter, linesOf } from "./cells.ts";
-import type { Channel } from "./channel.ts";
 import type { LogChoices } from "./choices.ts";
 import { chooseColumns } from "./columns.ts";
 import { delimiterName, type Guessed, guessLayout } from "./dialect.ts";
@@ -159,11 +158,6 @@ export function guessTable(head: Uint8Array, whole: boolean, told: LogChoices = 
     signature: signatureOf(delimiter, layout.titles, layout.units, layout.width),
     plan,
   };
-}
-
-/** Channels of a plan, in the order of its values. */
-export function channelsOf(plan: TablePlan): readonly Channel[] {
-  return plan.values.map((value) => value.channel);
 }
 
 function signatureOf(delimiter: Delimiter, titles: readonly string[], units: readonly string[], width: number): string {

@@ -79,7 +79,6 @@ interface OwnState {
   readonly date: number | null;
   readonly timeOfDay: number | null;
   readonly untimed: number;
-  readonly unsummed: number;
 }
 
 /** Makes the reader of a log of sentences. `start` is the day of clock times, s since 1970. */
@@ -101,7 +100,6 @@ class SentenceTaker implements LineTaker {
   private date: number | null;
   private last: number | null;
   private untimed: number;
-  private unsummed: number;
 
   constructor(times: NmeaTimes, start: number, others: OtherSentences | undefined, from?: OwnState) {
     this.times = times;
@@ -109,7 +107,6 @@ class SentenceTaker implements LineTaker {
     this.date = from?.date ?? (times === "clock" ? Math.floor(start / 86400) : null);
     this.last = from?.timeOfDay ?? null;
     this.untimed = from?.untimed ?? 0;
-    this.unsummed = from?.unsummed ?? 0;
   }
 
   take(text: string, line: number, rows: SparseRows, troubles: Troubles): void {
@@ -125,7 +122,6 @@ class SentenceTaker implements LineTaker {
       troubles.note(line, text, sentence.expected);
       return;
     }
-    if (!sentence.summed) this.unsummed++;
     const values = sentenceValues(sentence);
     if (this.times === "logger") {
       const time = prefixTime(sentence.prefix);
@@ -144,7 +140,7 @@ class SentenceTaker implements LineTaker {
   }
 
   state(): OwnState {
-    return { date: this.date, timeOfDay: this.last, untimed: this.untimed, unsummed: this.unsummed };
+    return { date: this.date, timeOfDay: this.last, untimed: this.untimed };
   }
 
   /** A time of day is of the last date told, or of the next when midnight has passed since. */
@@ -157,9 +153,4 @@ class SentenceTaker implements LineTaker {
     this.last = timeOfDay;
     return this.date === null ? Number.NaN : this.date * 86400 + timeOfDay;
   }
-}
-
-/** Totals of a finished reading beside its troubles. */
-export function unsummedOf(state: LineState): number {
-  return (state.own as Partial<OwnState> | null)?.unsummed ?? 0;
 }

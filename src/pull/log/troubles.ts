@@ -62,9 +62,14 @@ export class Troubles {
   }
 }
 
-/** Text of a file on one short line, control signs made visible. */
+/** Text of a file on one short line. */
 export function shown(value: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: control signs are what is looked for
-  const plain = value.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, "␣");
+  const plain = visible(value);
   return plain.length > 60 ? `${plain.slice(0, 57)}...` : plain;
+}
+
+/** Text on one line, control signs and other ends of line made visible. */
+export function visible(value: string): string {
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control signs are what is looked for
+  return value.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, "␣");
 }

@@ -139,11 +139,6 @@ export function readUnit(spelled: string, kind: ChannelKind): UnitReading | null
   return { unit, scale: scaleOf(unit, dimension), ...(doubt === undefined ? {} : { doubt }) };
 }
 
-/** The unit a channel's column is taken in when nobody states one. */
-export function ownUnit(kind: ChannelKind): UnitReading {
-  return { unit: CHANNELS[kind].unit, scale: 1 };
-}
-
 /** What kinds of column a bare unit speaks for. */
 export function dimensionsOf(spelled: string): string[] {
   return Object.keys(BY_DIMENSION).filter((d) => d !== "place" && BY_DIMENSION[d]![plain(spelled)] !== undefined);
