@@ -125,12 +125,12 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
   });
 }
 
-/** Movements are small against lengths: inches, millimetres or centimetres. */
+/** Movements are small against lengths: inches or millimetres, as in the tables beside. */
 function inLoadUnit({ run, units = "metric" }: ReadingsFigure) {
   const highest = Math.max(...[...run.readings, ...run.release].map((row) => row.load));
   const loadUnit = units === "us" ? "lbf" : highest > 3000 ? "kN" : "N";
   const farthest = Math.max(0, ...run.release.map((row) => Math.abs(row.movement)));
-  const lengthUnit = units === "us" ? (farthest > 3 ? "ft" : "in") : farthest > 3 ? "m" : farthest > 0.1 ? "cm" : "mm";
+  const lengthUnit = units === "us" ? (farthest > 3 ? "ft" : "in") : farthest > 3 ? "m" : "mm";
   return {
     loadUnit: unitFor("force", units, loadUnit),
     lengthUnit,

@@ -88,7 +88,7 @@ function found({ reduced, units }: ReductionReport): string {
 /** The figure itself large, its ± and unit after it. */
 function bigFirst(text: string): string {
   const [value, ...rest] = text.split(" ");
-  return `${escaped(value!)} <span>${escaped(rest.join(" "))}</span>`;
+  return `${escaped(value!)}<span> ${escaped(rest.join(" "))}</span>`;
 }
 
 /** The rig at the highest load read, and behind it at the lowest. */

@@ -16,7 +16,7 @@ li{margin-bottom:.35rem}
 .found dt{color:var(--figure-soft);font-size:.85rem}
 .found dd{margin:0;font-size:1.6rem;line-height:1.25;font-weight:650;font-variant-numeric:tabular-nums}
 .found dd span{font-size:.95rem;font-weight:500;white-space:nowrap}
-.found dd small{display:block;font-size:.8rem;font-weight:400;color:var(--figure-soft)}
+.found dd small{display:block;font-size:.75rem;font-weight:400;color:var(--figure-soft)}
 figure{margin:0 0 1.2rem}
 figcaption{font-size:.85rem;line-height:1.45;color:var(--figure-soft);max-width:72ch}
 figure svg{display:block;min-width:560px;max-width:100%;height:auto}
@@ -31,4 +31,4 @@ thead th{color:var(--figure-soft);border-bottom-color:var(--figure-soft);white-s
 footer{margin-top:2.2rem;padding-top:.8rem;border-top:1px solid var(--edge);font-size:.85rem;color:var(--figure-soft)}
 footer p{margin:0 0 .2rem}
 @page{margin:16mm 15mm}
-@media print{body{max-width:none;padding:0;font-size:10.5pt}h1{font-size:18pt}h2{font-size:12.5pt;break-after:avoid;margin-top:1.4rem}figure,tr,.found,.caution{break-inside:avoid}figure svg{min-width:0;width:100%}thead{display:table-header-group}.wide{overflow:visible}}`;
+@media print{body{max-width:none;padding:0;font-size:10pt}th,td{padding-top:.1rem;padding-bottom:.1rem}h1{font-size:18pt}h2{font-size:12.5pt;break-after:avoid;margin-top:1.4rem}figure,tr,.found,.caution{break-inside:avoid}figure svg{min-width:0;width:100%}thead{display:table-header-group}.wide{overflow:visible}}`;
