@@ -5,6 +5,7 @@ import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { places } from "./places.ts";
 import { router } from "./router.tsx";
+import { readKept } from "./state/device.ts";
 import { followTheme } from "./state/preferences.ts";
 import { followUndoKeys } from "./state/undoable.ts";
 
@@ -17,6 +18,7 @@ router.subscribe("onResolved", ({ toLocation, pathChanged }) => {
   if (pathChanged && document.activeElement?.closest("nav")) document.getElementById("place")?.focus();
 });
 
+await Promise.all([readKept(), router.load()]);
 createRoot(document.getElementById("bench")!).render(
   <StrictMode>
     <RouterProvider router={router} />

@@ -40,7 +40,7 @@ export function Answers({
 
   return (
     <div className={styles.frame}>
-      <dl className={styles.answers} data-none={none !== null || undefined}>
+      <dl className={styles.answers}>
         <Reading
           name="angle at the anchor"
           field="angle"

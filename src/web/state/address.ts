@@ -3,8 +3,8 @@
  * codec; the address follows the state a moment after it stands still, and the state follows the address at once.
  */
 import { useRouter } from "@tanstack/react-router";
-import { useEffect } from "react";
-import { device } from "./device.ts";
+import { useLayoutEffect } from "react";
+import { device, keptState } from "./device.ts";
 import type { Store } from "./store.ts";
 
 /** Text fields of an address, `?depth=8&load=bow+2000`. */
@@ -34,7 +34,8 @@ const same = (one: Fields, other: Fields): boolean => stringifySearch(one) === s
 /** Ties a store to the address and to this device. Call it once, in the component of the place. */
 export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
   const router = useRouter();
-  useEffect(() => {
+  // Before the first drawing: nothing else is shown for a moment.
+  useLayoutEffect(() => {
     const here = router.state.location.pathname;
     let written: Fields = parseSearch(router.state.location.searchStr);
     let timer: ReturnType<typeof setTimeout> | undefined;
@@ -63,13 +64,9 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
     if (take(written)) void device.put("states", codec.name, written).catch(() => undefined);
     else if (touched.has(codec.name)) write();
     else {
-      void device
-        .get("states", codec.name)
-        .catch(() => undefined)
-        .then((kept) => {
-          if (!closed && typeof kept === "object" && kept !== null) take(kept as Fields);
-          if (!closed) write();
-        });
+      const kept = keptState(codec.name);
+      if (typeof kept === "object" && kept !== null) take(kept as Fields);
+      write();
     }
     touched.add(codec.name);
 

@@ -48,6 +48,23 @@ async function write(shelf: Shelf, act: (store: IDBObjectStore) => void): Promis
   });
 }
 
+const kept = new Map<string, unknown>();
+/** Longer than any device takes to read a few kilobytes; one that does not answer keeps nobody waiting. */
+const PATIENCE = 800;
+
+/** Reads the states of the places before the first drawing, so that none shows something else for a moment. */
+export async function readKept(): Promise<void> {
+  const reading = (async () => {
+    const store = (await open()).transaction("states").objectStore("states");
+    const [keys, values] = await Promise.all([answered(store.getAllKeys()), answered(store.getAll())]);
+    for (const [i, key] of keys.entries()) kept.set(String(key), values[i]);
+  })();
+  await Promise.race([reading.catch(() => undefined), new Promise((done) => setTimeout(done, PATIENCE))]);
+}
+
+/** What this device kept under a name when the bench was opened. */
+export const keptState = (name: string): unknown => kept.get(name);
+
 export const device = {
   async get(shelf: Shelf, key: string): Promise<unknown> {
     return answered((await open()).transaction(shelf).objectStore(shelf).get(key));

@@ -1,0 +1,251 @@
+import { readFileSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import {
+  axeViolations,
+  chromiumPath,
+  keptOffline,
+  type OpenBench,
+  openBench,
+  sideways,
+  sizeNames,
+  sizes,
+} from "./harness.ts";
+
+/** A rig written in an address, as it may be sent: chain, kellet between two lengths of rope. */
+const KELLET =
+  '/rig?name=Kellet&in=water&depth=9&roller=1.4&friction=0.7&rode=chain+8+mm+grade+30*15~polyester+double-braid+14+mm*10~{"kind":"point","name":"kellet","mass":15,"density":7850}~polyester+double-braid+14+mm*20&u-mass=0.03&u-rise=0.3&load=bow+1400';
+
+let bench: OpenBench;
+beforeAll(async () => {
+  const opened = await openBench();
+  if (opened !== null) bench = opened;
+}, 180_000);
+afterAll(async () => bench?.close());
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
+
+/** Two slow cores under load. */
+const SLOW = { timeout: 10_000 };
+
+const field = (page: BenchPage, name: string) => page.getByRole("textbox", { name, exact: true });
+
+/** A big number of the place, as it is read. */
+const reading = (page: BenchPage, name: string): Promise<string> =>
+  page
+    .locator("dl > div", { has: page.getByText(name, { exact: true }) })
+    .locator("dd")
+    .first()
+    .innerText();
+
+async function dragged(page: BenchPage, label: RegExp, dx: number, dy: number): Promise<void> {
+  // The knob itself: a hint may stand beside it.
+  const knob = page.getByRole("slider", { name: label }).first().locator("circle").last();
+  const box = (await knob.boundingBox())!;
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 8; i++) await page.mouse.move(x + (dx * i) / 8, y + (dy * i) / 8);
+  await page.mouse.up();
+}
+
+journey("the place Rig", () => {
+  for (const name of sizeNames) {
+    it(`answers at once on a ${name}, says nothing sideways, and holds to WCAG by axe, in all three themes`, async () => {
+      for (const theme of ["light", "dark", "sun"] as const) {
+        const page = await bench.page(sizes[name], { theme });
+        await page.goto(bench.at("/"));
+        await page.getByText("angle at the anchor").first().waitFor();
+        expect(page.url()).toContain("/rig");
+        // The ± comes from the worker.
+        await page.getByText(/^± \d/).first().waitFor();
+        expect(await reading(page, "angle at the anchor")).toMatch(/^\d+(\.\d+)?°\s+± \d+(\.\d+)?°$/);
+        expect(await sideways(page)).toBeLessThanOrEqual(0);
+        expect(await axeViolations(page)).toEqual([]);
+        expect(page.troubles).toEqual([]);
+        await page.context().close();
+      }
+    });
+  }
+
+  it("draws the boat back, lowers the seabed, slides the kellet and pays out rode, by hand; each is one step of undo", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(KELLET));
+    await page.getByText(/^± \d/).first().waitFor();
+    const depth = field(page, "Depth at the anchor");
+    const pull = field(page, "Pull");
+    const anchor = await reading(page, "load at the anchor");
+    const rope = field(page, "Length of polyester double-braid 14 mm").first();
+
+    await dragged(page, /Boat: draw it back/, 4, 0);
+    expect(Number(await pull.inputValue())).toBeGreaterThan(1400);
+    await dragged(page, /Seabed/, 0, 30);
+    expect(Number(await depth.inputValue())).toBeGreaterThan(10);
+    await dragged(page, /kellet: slide/, -60, 15);
+    expect(Number(await rope.inputValue())).toBeLessThan(9);
+    const last = field(page, "Length of polyester double-braid 14 mm").last();
+    const before = Number(await last.inputValue());
+    await dragged(page, /Rode: pay it out/, -50, 0);
+    expect(Number(await last.inputValue())).toBeGreaterThan(before + 1);
+
+    for (let i = 0; i < 4; i++) await page.getByRole("button", { name: "Undo" }).click();
+    expect(await pull.inputValue()).toBe("1400");
+    expect(await depth.inputValue()).toBe("9");
+    expect(await page.getByRole("button", { name: "Undo" }).isDisabled()).toBe(true);
+    await expect.poll(() => reading(page, "load at the anchor"), SLOW).toBe(anchor);
+    await page.locator("body").press("Control+Shift+z");
+    await expect.poll(async () => Number(await pull.inputValue())).toBeGreaterThan(1400);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("is worked by the keyboard alone, and tells a screen reader what changed", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(KELLET));
+    await page.getByText("angle at the anchor").first().waitFor();
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toContain("Skip to the place");
+    const boat = page.getByRole("slider", { name: /Boat: draw it back/ });
+    await boat.focus();
+    const said = await boat.getAttribute("aria-valuetext");
+    expect(said).toMatch(/load at the bow 1400 N, \d+\.\d+ m from the anchor/);
+    await page.keyboard.press("ArrowRight");
+    await expect.poll(() => boat.getAttribute("aria-valuetext"), SLOW).toMatch(/1470 N/);
+    await page.getByRole("slider", { name: /Seabed/ }).focus();
+    await page.keyboard.press("PageDown");
+    expect(await field(page, "Depth at the anchor").inputValue()).toBe("10");
+    await expect
+      .poll(() => page.getByRole("status").first().textContent(), { timeout: 5000 })
+      .toMatch(/Angle at the anchor/);
+    await page.context().close();
+  });
+
+  it("takes imperial fractions as typed, and says in place what it cannot take, leaving it as typed", async () => {
+    const page = await bench.page(sizes.desk, { units: "us" });
+    await page.goto(bench.at(KELLET));
+    const depth = field(page, "Depth at the anchor");
+    await depth.fill(`30' 6"`);
+    await depth.press("Enter");
+    expect(await depth.inputValue()).toBe("30.5");
+    await depth.fill("9 1/2 in");
+    await depth.press("Enter");
+    expect(Number(await depth.inputValue())).toBeCloseTo(9.5 / 12, 3);
+    await depth.fill("12 kn");
+    const wrong = page.getByRole("alert");
+    expect(await wrong.textContent()).toMatch(/"12 kn" is a speed; a length is expected/);
+    expect(await depth.inputValue()).toBe("12 kn");
+    expect(await depth.getAttribute("aria-invalid")).toBe("true");
+    await page.context().close();
+  });
+
+  it("keeps every state in its address: another device that is sent it shows the same", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(KELLET));
+    await field(page, "Depth at the anchor").fill("11.25");
+    await page.getByLabel(/Lay the same rode/).check();
+    await expect.poll(() => page.url(), SLOW).toContain("depth=11.25");
+    await expect.poll(() => page.url(), SLOW).toContain("over=");
+    await page.getByText("in air", { exact: true }).waitFor();
+    // The ± is a few frames behind.
+    await page.waitForTimeout(600);
+    const said = await reading(page, "load at the anchor");
+    const other = await bench.page(sizes.phone);
+    await other.goto(page.url());
+    await expect.poll(() => reading(other, "load at the anchor"), SLOW).toBe(said);
+    await page.context().close();
+    await other.context().close();
+  });
+
+  it("says why nothing settles, and the nearest change that would, over the last drawing", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(
+      bench.at("/rig?name=Chain&in=water&depth=6&roller=1&rode=chain+10+mm+grade+30+ISO+4565*15&load=bow+2000"),
+    );
+    await page.getByText("angle at the anchor").first().waitFor();
+    await field(page, "Depth at the anchor").fill("20");
+    expect(await page.getByRole("alert").textContent()).toMatch(
+      /the rode, 15 m long, is not longer than the rise of 21 m\..*A rode of more than 21 m would reach/,
+    );
+    expect(await reading(page, "angle at the anchor")).toBe("–");
+    expect(await axeViolations(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it("enters a rig from the catalogue, warns of a part over its limit, and turns it out as a file that reads back", async () => {
+    const page = await bench.page(sizes.tablet);
+    await page.goto(
+      bench.at("/rig?name=New&in=water&depth=8&roller=1&rode=chain+10+mm+grade+30+ISO+4565*30&load=bow+1500"),
+    );
+    await page.getByRole("button", { name: /Add a part/ }).click();
+    await page.getByRole("radio", { name: "rope" }).check();
+    await page.getByRole("searchbox", { name: "Search the catalogue" }).fill("three-strand 12 mm");
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole("option", { name: /polyamide three-strand 12 mm/ }).click();
+    await field(page, "Length of polyamide three-strand 12 mm").fill("12");
+    await page.getByRole("button", { name: /Add a part/ }).click();
+    await page.getByRole("radio", { name: "weight" }).check();
+    await page.getByRole("button", { name: "Hang it on the rode" }).click();
+    expect(await page.getByRole("textbox", { name: /^Length of chain/ }).count()).toBe(2);
+    await field(page, "Pull").fill("3 kN");
+    await page.getByText(/polyamide three-strand 12 mm carries 3000 N, over its working load limit/).waitFor();
+
+    const [saved] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save", exact: true }).click(),
+    ]);
+    const text = readFileSync((await saved.path())!, "utf8");
+    expect(saved.suggestedFilename()).toBe("new.yaml");
+    expect(text).toContain("format: rodebench/rig@1");
+    const said = await reading(page, "load at the anchor");
+    await page.goto(bench.at(KELLET));
+    await page
+      .locator('input[type="file"]')
+      .setInputFiles({ name: "new.yaml", mimeType: "application/yaml", buffer: Buffer.from(text) });
+    await field(page, "Length of polyamide three-strand 12 mm").waitFor();
+    await field(page, "Pull").fill("3 kN");
+    await expect.poll(() => reading(page, "load at the anchor"), SLOW).toBe(said);
+    await page.locator('input[type="file"]').setInputFiles({
+      name: "bad.yaml",
+      mimeType: "application/yaml",
+      buffer: Buffer.from(
+        "format: rodebench/rig@1\nsetting: { medium: water, depth: 12 kn, rollerHeight: 1 m }\nrode: [ { chain: { grade: 30, size: 10 mm, length: 30 m } } ]\n",
+      ),
+    });
+    await expect
+      .poll(() => page.getByRole("alert").first().textContent())
+      .toMatch(/bad\.yaml: setting\.depth: "12 kn" is a speed/);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("opens and computes without a network, and comes back to where it was", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at(KELLET));
+    await keptOffline(page);
+    await field(page, "Depth at the anchor").fill("10.5");
+    await expect.poll(() => page.url(), SLOW).toContain("depth=10.5");
+    await page.waitForTimeout(600);
+    const said = await reading(page, "load at the anchor");
+    await page.context().setOffline(true);
+    await bench.stopServer();
+    try {
+      await page.reload();
+      await expect.poll(() => reading(page, "load at the anchor"), SLOW).toBe(said);
+      await field(page, "Depth at the anchor").fill("9.5");
+      await expect.poll(() => reading(page, "load at the anchor"), SLOW).not.toBe(said);
+      await page.getByText(/^± \d/).first().waitFor();
+      // Opened by its bare address, the device's own state is there.
+      await expect.poll(() => page.url(), SLOW).toContain("depth=9.5");
+      await page.waitForTimeout(400);
+      await page.goto(bench.at("/rig"));
+      await expect.poll(() => field(page, "Depth at the anchor").inputValue(), SLOW).toBe("9.5");
+    } finally {
+      await bench.startServer();
+      await page.context().setOffline(false);
+    }
+    await page.reload();
+    await expect.poll(() => field(page, "Depth at the anchor").inputValue(), SLOW).toBe("9.5");
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+});
