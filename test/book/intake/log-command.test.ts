@@ -207,7 +207,15 @@ describe("wrong words are told in one line", () => {
   });
 });
 
-test("the examples on docs/logs.md name files that are there", () => {
+describe("docs/logs.md", () => {
   const page = readFileSync("docs/logs.md", "utf8");
-  for (const [path] of page.matchAll(/data\/examples\/logs\/[\w.-]+/g)) expect(() => readFileSync(path)).not.toThrow();
+  const blocks = [...page.matchAll(/```console\n\$ rodebench log (.*?)\n(.*?)```/gs)].map(([, words, out]) => ({
+    words: words!,
+    out: out!,
+  }));
+  test("has examples", () => expect(blocks.length).toBeGreaterThan(1));
+  test.each(blocks)("$words", async ({ words, out }) => {
+    const said = await log(words.split(" "), { cwd: process.cwd() });
+    expect([said.out, said.err, said.status]).toEqual([out, "", 0]);
+  });
 });
