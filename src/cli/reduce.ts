@@ -1,7 +1,17 @@
 import { Command } from "commander";
 import { giveText, reductionReport } from "../publish/index.ts";
-import { type Judgement, judge, type Reduction, type Run, reduce, reduceFields } from "../pull/index.ts";
+import {
+  firstUnsettled,
+  type Judgement,
+  judge,
+  type Reduction,
+  type Run,
+  reduce,
+  reduceFields,
+} from "../pull/index.ts";
 import { type Dimension, formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
+import { sayWhy } from "../rode/index.ts";
+import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
 import { runAt } from "./run-input.ts";
@@ -21,6 +31,11 @@ export function reduceCommand(io: Io): Command {
       .option("--report <file>", "writes one self-contained page with the rig to scale, the figures and the verdicts"),
   ).action(async (path: string, options: Options) => {
     const { run, rig, files } = await runAt(path, io);
+    const unsettled = firstUnsettled(run, rig);
+    if (unsettled !== null) {
+      const { why, nearest } = sayWhy(unsettled.none.cause, unsettled.none.given, unsettled.none.limit, options.units);
+      throw new NoAnswer(`${files[0]}: ${unsettled.place}: no equilibrium: ${why}; ${nearest}`);
+    }
     const reduced = reduce(run, rig);
     const verdicts = judge(run, rig, reduced);
     const { units, report } = options;

@@ -23,6 +23,7 @@ export { writeRun } from "./run/run-file-writer.ts";
 export { carryFields, reduceFields } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
+export { firstUnsettled, type Unsettled } from "./run/unsettled.ts";
 export { CORRECTIONS_FORMAT, correctionsSchema, correctionsToJson, readCorrections } from "./trace/corrections-file.ts";
 export type { Drag, Easing } from "./trace/drags.ts";
 export { type TraceOfRows, traceFromRows } from "./trace/from-rows.ts";

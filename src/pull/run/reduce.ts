@@ -15,6 +15,7 @@ import { type RobustFit, robustFit } from "../../chance/index.ts";
 import { perturbed, type Rig, riseOf } from "../../rode/index.ts";
 import type { Run } from "./run-file.ts";
 import { theoryOf, UNSTATED, uOfLoad } from "./theory.ts";
+import { expectSettled } from "./unsettled.ts";
 
 export interface ReducedReading {
   /** N */
@@ -101,6 +102,7 @@ interface Parameter {
 
 /**
  * @returns residuals scaled by their uncertainty, the fitted unknowns with theirs, and what was not believed
+ * @throws InputError where a reading has no equilibrium of the stated rig (`firstUnsettled` says why)
  * @source least squares with priors as further observations; weights by Huber's, then Tukey's function (chance)
  */
 export function reduce(run: Run, rig: Rig): Reduction {
@@ -126,6 +128,7 @@ export function reduce(run: Run, rig: Rig): Reduction {
       value(x, "rig give", 0),
     );
   const at = theory(start);
+  expectSettled(run, rig, at.liftoff);
   const uncertainty = [
     ...angles.map((row) => (row.angle === undefined ? uOfLoad(run, row.load) : at.uOfAngle(row.load))),
     ...release.map((row) => at.uOfMovement(row.load)),

@@ -159,6 +159,8 @@ export function readRun(text: string, place: string): RunFile {
   });
   if (readings.length === 0 && release.length === 0)
     throw new InputError(at("readings"), "", "readings, a release, or both are expected");
+  if (readings.length === 0 && release.length === 1)
+    throw new InputError(at("release"), "one row", "a row after the first, or readings, are expected");
   if (release.length > 0 && release[0]!.movement !== 0) {
     throw new InputError(
       at("release[0].movement"),
