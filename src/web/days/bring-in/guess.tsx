@@ -1,0 +1,252 @@
+import { useState } from "react";
+import { Button } from "../../show/button.tsx";
+import styles from "./bring-in.module.css";
+import {
+  answerText,
+  type ColumnGuess,
+  type Preview,
+  type Question,
+  roleOf,
+  roles,
+  type Told,
+  typedBy,
+  withAnswer,
+  withColumn,
+} from "./told.ts";
+
+interface Props {
+  readonly preview: Preview;
+  readonly told: Told;
+  readonly onTold: (told: Told) => void;
+}
+
+/** What a file was taken for, with reasons; each column can be told otherwise. */
+export function Guess({ preview, told, onTold }: Props) {
+  const { guess } = preview;
+  if (guess.kind === "notATable")
+    return (
+      <>
+        <p className={styles.wrong} role="alert">
+          No log could be made out: {guess.why}.
+        </p>
+        <Layout told={told} onTold={onTold} />
+      </>
+    );
+  if (guess.kind === "nmea")
+    return (
+      <>
+        <p>Sentences of NMEA 0183; {guess.why}.</p>
+        <p className={styles.quiet}>
+          {Object.entries(guess.types)
+            .map(([type, n]) => `${type} ${n}`)
+            .join(", ")}
+        </p>
+      </>
+    );
+  if (guess.kind === "signalk")
+    return (
+      <>
+        <p>Deltas of Signal K{guess.timed ? ", each with its time" : ""}.</p>
+        <p className={styles.quiet}>{Object.keys(guess.paths).join(", ")}</p>
+      </>
+    );
+  if (guess.kind === "gpx") return <p>A GPX track.</p>;
+  if (guess.kind !== "table") return <p>Time marks: they become marks on the trace.</p>;
+  return (
+    <>
+      {preview.remembered && (
+        <p className={styles.quiet}>Taken as the last file of this source was. What you change is remembered.</p>
+      )}
+      {guess.questions.map((question) => (
+        <Asked key={question.question} question={question} told={told} onTold={onTold} />
+      ))}
+      <p className={styles.quiet}>
+        Columns parted by {guess.delimiter.value} ({guess.delimiter.why}), decimals by a{" "}
+        {guess.decimal.value === "." ? "point" : "comma"} ({guess.decimal.why})
+        {guess.headerLine === null ? ", no line of titles" : `, titles in line ${guess.headerLine}`}.
+      </p>
+      <ul className={styles.columns}>
+        {guess.columns.map((column) => (
+          <Column key={`${column.number} ${column.as} ${column.unit}`} column={column} told={told} onTold={onTold} />
+        ))}
+      </ul>
+      <Layout told={told} onTold={onTold} />
+    </>
+  );
+}
+
+function Column({ column, told, onTold }: { readonly column: ColumnGuess } & Pick<Props, "told" | "onTold">) {
+  const role = roleOf(column.as);
+  const [unit, setUnit] = useState(column.unit);
+  const about = roles.find((one) => one.role === role);
+  const title = column.title === "" ? `column ${column.number}` : column.title;
+  const tell = () => {
+    if (unit !== column.unit) onTold(withColumn(told, column.number, role, unit));
+  };
+  return (
+    <li className={styles.column} data-taken={role !== "ignore" || undefined}>
+      <p className={styles.title}>
+        {title}
+        <span className={styles.examples}>{column.examples.join("  ")}</span>
+      </p>
+      <select
+        className={styles.select}
+        aria-label={`What ${title} is`}
+        value={role}
+        onChange={(event) => onTold(withColumn(told, column.number, event.target.value, ""))}
+      >
+        {roles.map((one) => (
+          <option key={one.role} value={one.role}>
+            {one.says}
+          </option>
+        ))}
+      </select>
+      {role !== "ignore" && role !== "unit" && (
+        <input
+          className={styles.unit}
+          aria-label={role === "time" || role === "date" ? `Format of ${title}` : `Unit of ${title}`}
+          placeholder={about?.unit ?? ""}
+          autoCapitalize="none"
+          spellCheck={false}
+          value={unit}
+          onChange={(event) => setUnit(event.target.value)}
+          onBlur={tell}
+          onKeyDown={(event) => {
+            if (event.key === "Enter") tell();
+          }}
+        />
+      )}
+      <p className={styles.why}>
+        {column.why}
+        {column.confidence < 0.6 ? "; not sure" : ""}
+      </p>
+    </li>
+  );
+}
+
+function Asked({ question, told, onTold }: { readonly question: Question } & Pick<Props, "told" | "onTold">) {
+  const [typed, setTyped] = useState("");
+  const takes = question.answers.filter((answer) => withAnswer(told, answer) !== null);
+  const types = typedBy(question);
+  const labels = { rate: "rows a second", zone: "zone, such as +02:00", start: "day, such as 2031-05-17" } as const;
+  const answer = () => {
+    if (types === "rate" && Number(typed) > 0) onTold({ ...told, rate: Number(typed) });
+    else if (types === "zone" && typed.trim() !== "") onTold({ ...told, zone: typed.trim() });
+    else if (types === "start" && typed.trim() !== "") onTold({ ...told, start: typed.trim() });
+  };
+  return (
+    <div className={styles.asked} role="group" aria-label={question.about}>
+      <p>{question.question}</p>
+      <div className={styles.actions}>
+        {takes.map((one) => (
+          <Button key={one} onClick={() => onTold(withAnswer(told, one)!)}>
+            {answerText(one)}
+          </Button>
+        ))}
+        {types !== null && (
+          <>
+            <input
+              className={styles.unit}
+              aria-label={labels[types]}
+              placeholder={labels[types]}
+              value={typed}
+              onChange={(event) => setTyped(event.target.value)}
+              onKeyDown={(event) => {
+                if (event.key === "Enter") answer();
+              }}
+            />
+            <Button onClick={answer}>Say so</Button>
+          </>
+        )}
+        {takes.length === 0 && types === null && <span className={styles.quiet}>Tell the column below.</span>}
+      </div>
+    </div>
+  );
+}
+
+/** How the file is written, and what its times count from: for files that leave it open. */
+function Layout({ told, onTold }: Pick<Props, "told" | "onTold">) {
+  return (
+    <details className={styles.layout}>
+      <summary>It is written otherwise</summary>
+      <div className={styles.layoutFields}>
+        <label>
+          Columns parted by
+          <select
+            className={styles.select}
+            value={told.delimiter ?? ""}
+            onChange={(event) => onTold(without(told, "delimiter", event.target.value))}
+          >
+            <option value="">as found</option>
+            <option value=",">comma</option>
+            <option value=";">semicolon</option>
+            <option value={"\t"}>tab</option>
+            <option value="|">bar</option>
+            <option value=" ">blanks</option>
+          </select>
+        </label>
+        <label>
+          Decimals by a
+          <select
+            className={styles.select}
+            value={told.decimal ?? ""}
+            onChange={(event) => onTold(without(told, "decimal", event.target.value))}
+          >
+            <option value="">as found</option>
+            <option value=".">point</option>
+            <option value=",">comma</option>
+          </select>
+        </label>
+        <Typed
+          label="Zone of its times"
+          placeholder="+02:00"
+          told={told.zone}
+          onTell={(zone) => onTold(without(told, "zone", zone))}
+        />
+        <Typed
+          label="Day or start of its times"
+          placeholder="2031-05-17"
+          told={told.start}
+          onTell={(start) => onTold(without(told, "start", start))}
+        />
+      </div>
+    </details>
+  );
+}
+
+function Typed({
+  label,
+  placeholder,
+  told,
+  onTell,
+}: {
+  readonly label: string;
+  readonly placeholder: string;
+  readonly told: string | undefined;
+  readonly onTell: (text: string) => void;
+}) {
+  const [typed, setTyped] = useState(told ?? "");
+  const tell = () => {
+    if (typed.trim() !== (told ?? "")) onTell(typed.trim());
+  };
+  return (
+    <label>
+      {label}
+      <input
+        className={styles.unit}
+        placeholder={placeholder}
+        value={typed}
+        onChange={(event) => setTyped(event.target.value)}
+        onBlur={tell}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") tell();
+        }}
+      />
+    </label>
+  );
+}
+
+function without(told: Told, field: "delimiter" | "decimal" | "zone" | "start", value: string): Told {
+  const { [field]: _, ...others } = told;
+  return value === "" ? others : ({ ...others, [field]: value } as Told);
+}

@@ -1,0 +1,101 @@
+/** What the list shows: the book narrowed by words and by what a record belongs to. */
+import type { BookCopy, LogInfo, Rec, Records } from "./book-copy.ts";
+import type { Narrow } from "./desk.ts";
+import { type Kept, kept } from "./kinds.ts";
+import { recordOf } from "./said.ts";
+
+/** Every word of `find` must stand somewhere in what is said of the record and of what it points to. */
+export function saysAll(find: string, said: string): boolean {
+  const plain = folded(said);
+  return folded(find)
+    .split(/\s+/)
+    .every((word) => plain.includes(word));
+}
+
+/** Without case and accents: a phone's keyboard has neither at hand. */
+const folded = (text: string): string =>
+  text
+    .normalize("NFD")
+    .replace(/\p{Mn}/gu, "")
+    .toLowerCase();
+
+/** All that is said of a record, and the names of what it points to. */
+export function saidOf(records: Records, record: Rec): string {
+  const parts: string[] = [];
+  for (const [field, value] of Object.entries(record)) {
+    if (field === "id" || field === "version" || field === "file" || value === null) continue;
+    if (typeof value === "number") parts.push(String(value));
+    else if (typeof value === "object") parts.push(JSON.stringify(value));
+    else if (typeof value === "string") {
+      parts.push(value);
+      const to = kept.find((kind) => kind === field);
+      const named = to === undefined ? undefined : recordOf(records, to, value);
+      if (named !== undefined)
+        parts.push(...["name", "date", "shape", "make"].map((name) => String(named[name] ?? "")));
+    }
+  }
+  return parts.join(" ");
+}
+
+export interface DayGroup {
+  /** Null: pulls of no day. */
+  readonly day: Rec | null;
+  readonly pulls: readonly Rec[];
+  readonly logs: readonly LogInfo[];
+}
+
+const visible = (narrow: Narrow) => (record: Rec) => narrow.aside || !record.hidden;
+
+/** Days, the newest first, with their pulls in the order they were made. */
+export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
+  const { records, logs } = copy;
+  const shown = visible(narrow);
+  const days = records.day.filter(shown);
+  const known = new Set(days.map((day) => day.id));
+  const narrowed = narrow.anchor !== null || narrow.series !== null;
+  const find = narrow.find.trim();
+  const group = (day: Rec | null): DayGroup => {
+    const own = (of: unknown) => (day === null ? !known.has(String(of ?? "")) : of === day.id);
+    const daySaid = day === null ? "" : saidOf(records, day);
+    const pulls = records.pull
+      .filter(
+        (pull) =>
+          shown(pull) &&
+          own(pull.day) &&
+          (narrow.anchor === null || pull.anchor === narrow.anchor) &&
+          (narrow.series === null || pull.series === narrow.series) &&
+          (find === "" || saysAll(find, `${saidOf(records, pull)} ${daySaid}`)),
+      )
+      .sort(byOrder);
+    const loose = narrowed
+      ? []
+      : logs.filter(
+          (log) =>
+            shown(log) && log.pull === null && own(log.day) && (find === "" || saysAll(find, `${log.name} ${daySaid}`)),
+        );
+    return { day, pulls, logs: loose };
+  };
+  const told = (day: Rec) => find === "" || saysAll(find, saidOf(records, day));
+  return [
+    ...[...days]
+      .filter((day) => narrow.site === null || day.site === narrow.site)
+      .sort((a, b) => String(b.date).localeCompare(String(a.date)) || (a.id < b.id ? 1 : -1))
+      .map(group)
+      .filter(({ day, pulls, logs: own }) => pulls.length > 0 || own.length > 0 || (!narrowed && told(day!))),
+    ...(narrow.site === null ? [group(null)] : []).filter(({ pulls, logs: own }) => pulls.length + own.length > 0),
+  ];
+}
+
+function byOrder(a: Rec, b: Rec): number {
+  const [one, other] = [a, b].map((pull) => (typeof pull.number === "number" ? pull.number : Number.POSITIVE_INFINITY));
+  return one! - other! || String(a.startedAt ?? "").localeCompare(String(b.startedAt ?? "")) || (a.id < b.id ? -1 : 1);
+}
+
+/** Records of a kind by name. */
+export function listed(copy: BookCopy, kind: Kept, narrow: Narrow): readonly Rec[] {
+  const find = narrow.find.trim();
+  return copy.records[kind]
+    .filter(visible(narrow))
+    .filter((record) => find === "" || saysAll(find, saidOf(copy.records, record)))
+    .sort((a, b) => String(a.name ?? "").localeCompare(String(b.name ?? "")) || (a.id < b.id ? -1 : 1));
+}

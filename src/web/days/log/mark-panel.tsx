@@ -1,0 +1,93 @@
+import { useId, useState } from "react";
+import { Button } from "../../show/button.tsx";
+import { Panel } from "../../show/panel.tsx";
+import { putAside } from "../written.ts";
+import { clockText } from "./clock.ts";
+import styles from "./log.module.css";
+import { addable, type MarkChange, type StandingMark } from "./standing-marks.ts";
+
+/** The mark in hand: what it says, how it was found, and what a person may make of it. */
+export function MarkPanel({
+  mark,
+  text,
+  readOnly,
+  onClose,
+  onChange,
+}: {
+  readonly mark: StandingMark;
+  readonly text: string;
+  readonly readOnly: boolean;
+  readonly onClose: () => void;
+  readonly onChange: (label: string, change: MarkChange) => void;
+}) {
+  const id = useId();
+  const [wrong, setWrong] = useState<string | null>(null);
+  const span = (from: number, to: number) =>
+    to > from ? `${clockText(from, 0.1)} to ${clockText(to, 0.1)}` : clockText(from, 0.1);
+  const kinds = [...new Set([mark.kind, ...addable.map(({ kind }) => kind), "peak", "spike", "easing", "reversal"])];
+  const found = mark.automatic;
+  return (
+    <Panel
+      title={text}
+      beside={
+        <Button look="bare" aria-label="Let the mark go" onClick={onClose}>
+          ×
+        </Button>
+      }
+    >
+      <p>
+        {span(mark.from, mark.to)}
+        {mark.takenAway && ", taken away by hand"}
+      </p>
+      {mark.why !== "" && <p className={styles.quiet}>{mark.why}</p>}
+      {found !== null && mark.byHand !== null && (
+        <p className={styles.quiet}>
+          The reduction found: {found.kind}, {span(found.from_s, found.to_s ?? found.from_s)}. It is kept beside the
+          correction.
+        </p>
+      )}
+      {wrong !== null && (
+        <p className={styles.wrong} role="alert">
+          {wrong}
+        </p>
+      )}
+      {!readOnly && (
+        <div className={styles.group}>
+          {!mark.takenAway && (
+            <>
+              <label className="unseen" htmlFor={id}>
+                Call it
+              </label>
+              <select
+                id={id}
+                className={styles.select}
+                value={mark.kind}
+                onChange={(event) =>
+                  onChange(`call ${mark.kind} ${event.target.value}`, { change: "call", kind: event.target.value })
+                }
+              >
+                {kinds.map((kind) => (
+                  <option key={kind} value={kind}>
+                    {kind}
+                  </option>
+                ))}
+              </select>
+            </>
+          )}
+          {mark.takenAway ? (
+            <Button onClick={() => onChange(`bring back ${mark.kind}`, { change: "bring back" })}>Bring it back</Button>
+          ) : (
+            <Button onClick={() => onChange(`take away ${mark.kind}`, { change: "take away" })}>Take it away</Button>
+          )}
+          {mark.origin === "corrected" && mark.byHand !== null && (
+            <Button
+              onClick={() => void putAside("mark", mark.byHand!.id, true, `correction of ${mark.kind}`).then(setWrong)}
+            >
+              As it was found
+            </Button>
+          )}
+        </div>
+      )}
+    </Panel>
+  );
+}

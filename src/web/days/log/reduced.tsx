@@ -1,0 +1,222 @@
+import { useState } from "react";
+import { formatQuantity } from "../../../quantity/index.ts";
+import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
+import { announce } from "../../show/announce.ts";
+import { Button } from "../../show/button.tsx";
+import { Choice } from "../../show/choice.tsx";
+import { Panel } from "../../show/panel.tsx";
+import { Reading } from "../../show/reading.tsx";
+import type { Store } from "../../state/store.ts";
+import type { Rec } from "../book-copy.ts";
+import { countText, durationText } from "../said.ts";
+import { useSay } from "../use-say.ts";
+import { noteAct, write } from "../written.ts";
+import styles from "./log.module.css";
+import type { Reduction } from "./use-reduction.ts";
+import type { Window } from "./window.ts";
+
+/** What the log says of the pull, in words and numbers, from the marks as they stand. */
+export function Reduced(props: {
+  readonly reduction: Reduction;
+  readonly pull: Rec | undefined;
+  readonly logName: string;
+  readonly logId: string;
+  readonly view: Store<Window>;
+  readonly readOnly: boolean;
+}) {
+  const { reduction, pull, readOnly } = props;
+  const { reduced, channel } = reduction;
+  const say = useSay();
+  const [wrong, setWrong] = useState<string | null>(null);
+  const [finding, setFinding] = useState(false);
+  if (channel === null) return null;
+
+  const find = async (): Promise<void> => {
+    setFinding(true);
+    try {
+      const { stretch } = reduction;
+      const got = await api.post<{ act: string | null; marks: readonly unknown[] }>(
+        `/logs/${props.logId}/automatic-marks`,
+        {
+          readAt: reduction.readAt,
+          channel,
+          ...(stretch === null || reduction.reduceView === null ? {} : { from_s: stretch.from, to_s: stretch.to }),
+        },
+      );
+      if (got.act !== null) noteAct(got.act, `marks of ${props.logName}`);
+      announce(
+        got.marks.length === 0
+          ? "no mark that was not there"
+          : countText(got.marks.length, "mark found", "marks found"),
+      );
+      setWrong(got.marks.length === 0 ? "Nothing was found that is not marked already." : null);
+    } catch (error) {
+      if (error instanceof OutOfReach) setWrong("the book finds the marks, and it is out of reach now");
+      else if (error instanceof ApiTrouble) setWrong(error.message);
+      else throw error;
+    } finally {
+      setFinding(false);
+    }
+  };
+
+  const held = reduced?.held;
+  const carried = reduced?.carried;
+  return (
+    <Panel
+      title="What the log says"
+      beside={
+        !readOnly && (
+          <div className={styles.group}>
+            {reduction.reduceView !== null && (
+              <Button disabled={reduction.busy} onClick={reduction.reduceView}>
+                Reduce what is in view
+              </Button>
+            )}
+            {reduction.stretch !== null && (
+              <Button look="strong" disabled={finding} onClick={() => void find()}>
+                {finding ? "Looking…" : "Find marks"}
+              </Button>
+            )}
+          </div>
+        )
+      }
+    >
+      {!reduction.readAtKnown && (
+        <Choice
+          label="The load was read at the"
+          value={reduction.readAt}
+          options={[
+            { value: "bow", label: "bow" },
+            { value: "anchor", label: "anchor" },
+          ]}
+          onChange={reduction.setReadAt}
+        />
+      )}
+      {(wrong ?? reduction.wrong) !== null && (
+        <p className={styles.wrong} role="alert">
+          {wrong ?? reduction.wrong}
+        </p>
+      )}
+      {reduced === null && reduction.busy && <p className={styles.quiet}>Reducing…</p>}
+      {held !== undefined && held.kind !== "notKnown" && (
+        <>
+          <dl className={styles.answers}>
+            <Reading
+              big
+              kind="measured"
+              field="load"
+              name={`${held.kind === "gaveWay" ? "gave way at" : "held at least"}, read at the ${held.at}`}
+              dimension="force"
+              value={held.newtons}
+              u={held.u}
+              note={held.why}
+            />
+            {carried !== null && carried !== undefined && carried.kind !== "noEquilibrium" && (
+              <>
+                <Reading
+                  big
+                  field="load"
+                  name={`that is, at the ${held.at === "bow" ? "anchor" : "bow"}`}
+                  dimension="force"
+                  value={held.at === "bow" ? carried.anchor.value : carried.bow.value}
+                  u={held.at === "bow" ? carried.anchor.u : carried.bow.u}
+                  note="carried by the rig of the pull"
+                />
+                <Reading
+                  name="angle at the anchor, above the bottom"
+                  field="angle at the anchor"
+                  dimension="angle"
+                  value={carried.angleToBottom.value}
+                  u={carried.angleToBottom.u}
+                />
+              </>
+            )}
+          </dl>
+          {carried?.kind === "noEquilibrium" && (
+            <p className={styles.quiet}>
+              The rig of the pull does not carry it: {carried.why}; {carried.nearest}
+            </p>
+          )}
+          {!reduction.hasRig && (
+            <p className={styles.quiet}>
+              {pull === undefined
+                ? "A log of a pull with its rig would also tell the load at the other end."
+                : "With its rig told, the load at the other end stands here too."}
+            </p>
+          )}
+        </>
+      )}
+      {held?.kind === "notKnown" && <p>Held load: not known; {held.why}.</p>}
+      {reduced !== null && <Words reduced={reduced} />}
+      {pull !== undefined && held !== undefined && held.kind !== "notKnown" && !readOnly && !isSame(pull, held) && (
+        <div className={styles.group}>
+          <Button
+            onClick={() => {
+              const result = { kind: held.kind, load_N: held.newtons, u_N: held.u };
+              void write(`result of pull ${String(pull.number ?? "")}`.trim(), [
+                {
+                  kind: "pull",
+                  id: pull.id,
+                  makes: false,
+                  set: { result, loadAt: held.at },
+                  was: { result: pull.result ?? null, loadAt: pull.loadAt ?? null },
+                },
+              ]).then(setWrong);
+            }}
+          >
+            Write it as the pull's result
+          </Button>
+          <span className={styles.quiet}>{say(held.newtons, "load", "force", held.u)}</span>
+        </div>
+      )}
+      <p className={styles.quiet}>
+        These are estimates from one log. Keep within the working load limits of your gear and its makers' instructions;
+        nothing here promises that an anchor holds.
+      </p>
+    </Panel>
+  );
+}
+
+function isSame(pull: Rec, held: { kind: string; newtons: number }): boolean {
+  const result = pull.result as { kind?: string; load_N?: number } | null | undefined;
+  return result?.kind === held.kind && Math.abs((result.load_N ?? Number.NaN) - held.newtons) < 0.5;
+}
+
+function Words({ reduced }: { readonly reduced: NonNullable<Reduction["reduced"]> }) {
+  const say = useSay();
+  const force = (value: number, u?: number) => say(value, "load", "force", u);
+  const { zero, set, log } = reduced;
+  const top = reduced.peaks.reduce((most, peak) => (peak.load.value > most ? peak.load.value : most), 0);
+  const lines = [
+    `${countText(log.readings, "reading", "readings")} in ${durationText(log.to - log.from)}${log.gaps.length === 0 ? "" : `, ${countText(log.gaps.length, "gap", "gaps")}`}; one reading scatters by ${force(log.noise)}.`,
+    zero.kind === "notFound"
+      ? `Zero: not found (${zero.why}); loads stand as read.`
+      : zero.kind === "fixed"
+        ? `Zero: ${force(zero.slack.mean, zero.slack.u)} in the slack ${zero.side} the pull, taken off.`
+        : `Zero: ${force(zero.before.mean, zero.before.u)} before the pull, ${force(zero.after.mean, zero.after.u)} after; its drift is taken off.`,
+    reduced.plateaus.length === 0
+      ? "No load was held."
+      : `${countText(reduced.plateaus.length, "plateau", "plateaus")}, the highest ${force(Math.max(...reduced.plateaus.map((one) => one.load.value)))}.`,
+    top > 0 ? `${countText(reduced.peakCount, "peak", "peaks")}, the highest ${force(top)}.` : "",
+    reduced.drags.length === 0 ? "" : `${countText(reduced.drags.length, "drag", "drags")}: ${reduced.drags[0]!.why}.`,
+    ...reduced.reversals.map((one) => `Reversal: ${one.why}.`),
+    ...reduced.steps.map(
+      ({ planned, outcome }) =>
+        `Step of ${force(planned.load)}: ${outcome.kind === "notReached" ? "not reached" : `${outcome.kind === "held" ? "held" : "cut short after"} ${durationText(outcome.held)}`}.`,
+    ),
+    set.kind === "measured"
+      ? `Set distance: ${formatQuantity(set.distance.value, "length", { u: set.distance.u })}.`
+      : "",
+    reduced.corrected > 0 ? `${countText(reduced.corrected, "mark is", "marks are")} as corrected by hand.` : "",
+    reduced.unmatched > 0
+      ? `${countText(reduced.unmatched, "correction finds", "corrections find")} no mark any more.`
+      : "",
+  ].filter((line) => line !== "");
+  return (
+    <ul className={styles.words}>
+      {lines.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
+  );
+}

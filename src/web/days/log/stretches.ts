@@ -1,0 +1,106 @@
+import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
+import { type Bands, bandsOf, type ViewHead } from "./view-bytes.ts";
+import { runsOut, serves, stretchFor, type Window } from "./window.ts";
+
+/** Fetches one stretch, at most so many readings or bands. */
+export async function fetchStretch(
+  log: string,
+  stretch: Window,
+  points: number,
+  channels: readonly string[],
+  signal?: AbortSignal,
+): Promise<Bands> {
+  const answer = await api.raw(
+    `/logs/${log}/view`,
+    { from_s: stretch.from, to_s: stretch.to, points, channels: channels.join(",") },
+    signal,
+  );
+  const head = JSON.parse(answer.headers.get("Rodebench-View") ?? "null") as ViewHead;
+  return bandsOf(head, await answer.arrayBuffer());
+}
+
+const COARSE = 2400;
+
+/**
+ * What is known of a log, as fine as the window needs: the whole coarsely, and the neighbourhood of the window finely.
+ * One question at a time; while an answer is on its way the coarse one is there to be drawn.
+ */
+export class Stretches {
+  coarse: Bands | null = null;
+  fine: Bands | null = null;
+  #fetched: Window | null = null;
+  #fetchedFor: Window | null = null;
+  #wanted: { window: Window; points: number } | null = null;
+  #busy = false;
+  #closed = false;
+  readonly #log: string;
+  readonly #whole: Window;
+  readonly #channels: readonly string[];
+  readonly #tell: (trouble: string | null) => void;
+
+  constructor(log: string, whole: Window, channels: readonly string[], tell: (trouble: string | null) => void) {
+    this.#log = log;
+    this.#whole = whole;
+    this.#channels = channels;
+    this.#tell = tell;
+  }
+
+  /** Asks for what a window needs and is not there. */
+  want(window: Window, points: number): void {
+    this.#wanted = { window, points };
+    if (!this.#busy) void this.#fetch();
+  }
+
+  close(): void {
+    this.#closed = true;
+  }
+
+  /** Looks again at a log that has grown. */
+  forget(): void {
+    this.coarse = null;
+    this.fine = null;
+    this.#fetched = null;
+    this.#fetchedFor = null;
+  }
+
+  async #fetch(): Promise<void> {
+    this.#busy = true;
+    try {
+      if (this.coarse === null) {
+        this.coarse = await fetchStretch(this.#log, this.#whole, COARSE, this.#channels);
+        if (this.#closed) return;
+        this.#tell(null);
+      }
+      while (this.#wanted !== null && !this.#closed) {
+        const { window, points } = this.#wanted;
+        this.#wanted = null;
+        if (this.#there(window)) continue;
+        const stretch = stretchFor(window, this.#whole);
+        const share = (stretch.to - stretch.from) / (window.to - window.from);
+        const bands = await fetchStretch(
+          this.#log,
+          stretch,
+          Math.min(20_000, Math.ceil(points * share)),
+          this.#channels,
+        );
+        if (this.#closed) return;
+        this.fine = bands;
+        this.#fetched = stretch;
+        this.#fetchedFor = window;
+        this.#tell(null);
+      }
+    } catch (error) {
+      if (error instanceof OutOfReach) this.#tell("the readings are in the book, which is out of reach now");
+      else if (error instanceof ApiTrouble) this.#tell(error.message);
+      else throw error;
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  #there(window: Window): boolean {
+    if (this.coarse?.readings === true) return true;
+    if (this.#fetched === null || this.#fetchedFor === null) return false;
+    return serves(this.#fetched, this.#fetchedFor, window, this.#whole) && !runsOut(this.#fetched, window, this.#whole);
+  }
+}

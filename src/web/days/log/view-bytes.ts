@@ -1,0 +1,95 @@
+/** A stretch of a log as the server sends it: columns of Float64 one after another, told by a header. */
+
+export interface ViewHead {
+  readonly kind: "readings" | "bands";
+  readonly rows: number;
+  readonly columns: readonly { readonly name: string; readonly part: "t" | "from" | "to" | "value" | "min" | "max" }[];
+}
+
+/** A stretch as it is drawn: rising times, and of each channel the least and greatest reading there (NaN: none). */
+export interface Bands {
+  /** True when each row is one reading, its least and greatest the same. */
+  readonly readings: boolean;
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+  readonly columns: ReadonlyMap<string, { readonly min: Float64Array; readonly max: Float64Array }>;
+}
+
+/** @throws RangeError when the bytes are fewer than the head says */
+export function bandsOf(head: ViewHead, bytes: ArrayBuffer): Bands {
+  const { rows } = head;
+  const column = (i: number): Float64Array => new Float64Array(bytes, 8 * rows * i, rows);
+  let from = new Float64Array(0);
+  let to = from;
+  const columns = new Map<string, { min: Float64Array; max: Float64Array }>();
+  head.columns.forEach(({ name, part }, i) => {
+    if (part === "t") {
+      from = column(i) as typeof from;
+      to = from;
+    } else if (part === "from") from = column(i) as typeof from;
+    else if (part === "to") to = column(i) as typeof to;
+    else if (part === "value") columns.set(name, { min: column(i), max: column(i) });
+    else if (part === "min") columns.set(name, { min: column(i), max: columns.get(name)?.max ?? column(i) });
+    else columns.set(name, { min: columns.get(name)!.min, max: column(i) });
+  });
+  return inOrder({ readings: head.kind === "readings", from, to, columns });
+}
+
+/** Where a logger's clock was set back, times go back: drawn, they rise. */
+function inOrder(bands: Bands): Bands {
+  const { from } = bands;
+  let rising = true;
+  for (let i = 1; i < from.length && rising; i++) rising = from[i]! >= from[i - 1]!;
+  if (rising) return bands;
+  const order = Uint32Array.from(from.keys()).sort((a, b) => from[a]! - from[b]!);
+  const sorted = (values: Float64Array) => Float64Array.from(order, (i) => values[i]!);
+  return {
+    ...bands,
+    from: sorted(from),
+    to: sorted(bands.to),
+    columns: new Map([...bands.columns].map(([name, { min, max }]) => [name, { min: sorted(min), max: sorted(max) }])),
+  };
+}
+
+/** Columns for drawing: times, least and greatest; NaN as null, which breaks the line. */
+export interface Drawn {
+  readonly x: number[];
+  readonly min: (number | null)[];
+  readonly max: (number | null)[];
+}
+
+/**
+ * One channel of a coarse stretch with a finer one put in its place where there is one: what is not yet fetched is
+ * drawn coarsely, never blank. No greatest or least is lost: a coarse band that reaches into the fine stretch stays.
+ */
+export function drawnOf(coarse: Bands | null, fine: Bands | null, channel: string, factor: number): Drawn {
+  const drawn: Drawn = { x: [], min: [], max: [] };
+  const add = (bands: Bands, begin: number, end: number): void => {
+    const column = bands.columns.get(channel);
+    if (column === undefined) return;
+    for (let i = begin; i < end; i++) {
+      const [low, high] = [column.min[i]!, column.max[i]!];
+      drawn.x.push(bands.readings ? bands.from[i]! : (bands.from[i]! + bands.to[i]!) / 2);
+      drawn.min.push(Number.isNaN(low) ? null : low * factor);
+      drawn.max.push(Number.isNaN(high) ? null : high * factor);
+    }
+  };
+  if (fine === null || fine.from.length === 0) {
+    if (coarse !== null) add(coarse, 0, coarse.from.length);
+    return drawn;
+  }
+  if (coarse === null) {
+    add(fine, 0, fine.from.length);
+    return drawn;
+  }
+  const first = fine.from[0]!;
+  const last = fine.to[fine.to.length - 1]!;
+  let begin = 0;
+  while (begin < coarse.from.length && (coarse.from[begin]! + coarse.to[begin]!) / 2 < first) begin++;
+  let end = coarse.from.length;
+  while (end > begin && (coarse.from[end - 1]! + coarse.to[end - 1]!) / 2 > last) end--;
+  add(coarse, 0, begin);
+  add(fine, 0, fine.from.length);
+  add(coarse, end, coarse.from.length);
+  return drawn;
+}

@@ -1,0 +1,110 @@
+import { useRef, useState } from "react";
+import { ApiTrouble, api, OutOfReach } from "../api/client.ts";
+import { Button } from "../show/button.tsx";
+import { Panel } from "../show/panel.tsx";
+import { useStore } from "../state/use-store.ts";
+import { bookCopy, look } from "./book-copy.ts";
+import styles from "./place.module.css";
+
+/** Pictures and clips of a record, from the book's own copies. */
+export function Pictures({ about, waits }: { readonly about: string; readonly waits: boolean }) {
+  const { records, readOnly } = useStore(bookCopy);
+  const pick = useRef<HTMLInputElement>(null);
+  const [wrong, setWrong] = useState<string | null>(null);
+  const [sending, setSending] = useState(false);
+  const own = records.picture.filter((picture) => picture.about === about && !picture.hidden);
+  const canAdd = !readOnly && !waits;
+  if (own.length === 0 && !canAdd) return null;
+
+  const take = async (file: File): Promise<void> => {
+    setSending(true);
+    setWrong(null);
+    try {
+      await api.send("/pictures", file, "application/octet-stream", { about });
+      await look();
+    } catch (error) {
+      if (error instanceof OutOfReach) setWrong("pictures go straight to the book, which is out of reach now");
+      else if (error instanceof ApiTrouble) setWrong(error.message);
+      else throw error;
+    } finally {
+      setSending(false);
+    }
+  };
+
+  return (
+    <Panel
+      title="Pictures"
+      beside={
+        canAdd && (
+          <Button disabled={sending} onClick={() => pick.current?.click()}>
+            {sending ? "Sending…" : "Add a picture"}
+          </Button>
+        )
+      }
+    >
+      <input
+        ref={pick}
+        type="file"
+        className={styles.pick}
+        tabIndex={-1}
+        aria-label="A picture or clip"
+        accept="image/jpeg,image/png,image/gif,image/webp,image/heic,video/mp4,video/webm"
+        onChange={(event) => {
+          const file = event.target.files?.[0];
+          event.target.value = "";
+          if (file !== undefined) void take(file);
+        }}
+      />
+      {wrong !== null && (
+        <p className={styles.fieldWrong} role="alert">
+          {wrong}
+        </p>
+      )}
+      {own.length > 0 && (
+        <div className={styles.pictures}>
+          {own.map((picture) => (
+            <figure key={picture.id}>
+              {typeof picture.copy === "string" && (
+                <Shown
+                  sha256={picture.copy}
+                  type={String(picture.type ?? "")}
+                  caption={String(picture.caption ?? "")}
+                />
+              )}
+              <figcaption>
+                {[picture.caption, picture.copy === null ? picture.reference : null]
+                  .filter((part) => typeof part === "string")
+                  .join(" · ")}
+              </figcaption>
+            </figure>
+          ))}
+        </div>
+      )}
+    </Panel>
+  );
+}
+
+function Shown({
+  sha256,
+  type,
+  caption,
+}: {
+  readonly sha256: string;
+  readonly type: string;
+  readonly caption: string;
+}) {
+  const address = `/api/1/files/${sha256}`;
+  // What the book does not vouch for as a picture (a drawing in SVG may hold script) is saved, not shown.
+  if (type.startsWith("video/"))
+    return (
+      // biome-ignore lint/a11y/useMediaCaption: a tester's own clip has none
+      <video src={address} controls preload="metadata" aria-label={caption} />
+    );
+  if (type.startsWith("image/") && type !== "image/svg+xml")
+    return <img src={address} alt={caption === "" ? "picture without a caption" : caption} loading="lazy" />;
+  return (
+    <a href={address} download>
+      Save this file
+    </a>
+  );
+}

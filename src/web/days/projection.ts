@@ -1,0 +1,80 @@
+/**
+ * Sites on a plane of their own: metres east and north of the middle of them all. Distances near the middle are true;
+ * one degree of longitude counts as at the middle's latitude, which over 100 km is off by less than the map can show.
+ */
+
+/** Mean radius of the earth, m. @source IUGG 1980, 6371008.8 m (recalled) */
+const EARTH = 6_371_008.8;
+const RADIANS = Math.PI / 180;
+
+export interface Place {
+  readonly latitude: number;
+  readonly longitude: number;
+}
+
+export interface Plane {
+  readonly middle: Place;
+  /** m east and north of the middle. */
+  east(place: Place): number;
+  north(place: Place): number;
+  /** Degrees back from metres. */
+  latitude(north: number): number;
+  longitude(east: number): number;
+}
+
+/** The plane of some places, degrees; also across the line where longitude jumps. */
+export function planeOf(places: readonly Place[]): Plane {
+  const first = places[0]?.longitude ?? 0;
+  const turns = places.map((place) => first + turned(place.longitude - first));
+  const longitude = turns.length === 0 ? 0 : (Math.min(...turns) + Math.max(...turns)) / 2;
+  const latitudes = places.map((place) => place.latitude);
+  const latitude = latitudes.length === 0 ? 0 : (Math.min(...latitudes) + Math.max(...latitudes)) / 2;
+  const along = EARTH * RADIANS;
+  // At a pole all longitudes meet: a plane there still needs a width.
+  const across = along * Math.max(0.01, Math.cos(latitude * RADIANS));
+  return {
+    middle: { latitude, longitude: turned(longitude) },
+    east: (place) => turned(place.longitude - longitude) * across,
+    north: (place) => (place.latitude - latitude) * along,
+    latitude: (north) => latitude + north / along,
+    longitude: (east) => turned(longitude + east / across),
+  };
+}
+
+/** Degrees brought between -180 and 180. */
+function turned(degrees: number): number {
+  return degrees - 360 * Math.round(degrees / 360);
+}
+
+/** The longest round length that is no longer than `most`: 1, 2 or 5 times a power of ten. */
+export function scaleLength(most: number): number {
+  const power = 10 ** Math.floor(Math.log10(most));
+  return ([5, 2, 1].find((step) => step * power <= most) ?? 1) * power;
+}
+
+/** `10.5042° N` as people write a place: degrees and minutes to a thousandth. */
+export function placeText(degrees: number, axis: "latitude" | "longitude"): string {
+  const side = axis === "latitude" ? (degrees < 0 ? "S" : "N") : degrees < 0 ? "W" : "E";
+  const thousandths = Math.round(Math.abs(degrees) * 60_000);
+  const whole = Math.floor(thousandths / 60_000);
+  return `${whole}° ${((thousandths - 60_000 * whole) / 1000).toFixed(3).padStart(6, "0")}′ ${side}`;
+}
+
+/**
+ * Degrees from a place as people write it: `-20.25`, `20° 15.3' W`, `20 15 18 S`.
+ * @returns null when it is none
+ */
+export function placeTyped(text: string, axis: "latitude" | "longitude"): number | null {
+  const sides = axis === "latitude" ? "NS" : "EW";
+  const parts = new RegExp(
+    `^\\s*([-+−]?)(\\d+(?:\\.\\d+)?)(?:\\s*[°\\s]\\s*(\\d+(?:\\.\\d+)?)(?:\\s*['′\\s]\\s*(\\d+(?:\\.\\d+)?))?)?\\s*["″'′°]?\\s*([${sides}])?\\s*$`,
+    "i",
+  ).exec(text);
+  if (parts === null) return null;
+  const [, sign, degrees, minutes, seconds, side] = parts;
+  const [m, s] = [Number(minutes ?? 0), Number(seconds ?? 0)];
+  if (m >= 60 || s >= 60 || (sign !== "" && side !== undefined)) return null;
+  const value = Number(degrees) + m / 60 + s / 3600;
+  const negative = sign === "-" || sign === "−" || side?.toUpperCase() === sides[1];
+  return negative ? -value : value;
+}

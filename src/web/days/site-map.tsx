@@ -1,0 +1,280 @@
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
+import { formatQuantity } from "../../quantity/index.ts";
+import { Button } from "../show/button.tsx";
+import { ticks } from "../show/ticks.ts";
+import { useSize } from "../show/use-size.ts";
+import { useUnits } from "../state/preferences.ts";
+import { useStore } from "../state/use-store.ts";
+import { bookCopy, type Rec } from "./book-copy.ts";
+import { go } from "./desk.ts";
+import { placeText, planeOf, scaleLength } from "./projection.ts";
+import { countText } from "./said.ts";
+import styles from "./site-map.module.css";
+
+/** What is seen: the middle, m east and north, and how many metres a pixel is. */
+interface Sight {
+  readonly east: number;
+  readonly north: number;
+  readonly metre: number;
+}
+
+const NEAREST = 0.02;
+const FARTHEST = 60_000;
+
+/**
+ * The sites where they lie to one another, north up: a map that needs nothing but their own positions. Metric and to
+ * scale about its middle; it shows no land and no depths.
+ */
+export function SiteMap({ sites }: { readonly sites: readonly Rec[] }) {
+  const { records } = useStore(bookCopy);
+  const { system } = useUnits();
+  const [ref, { width, height }] = useSize<SVGSVGElement>();
+  const plane = useMemo(
+    () =>
+      planeOf(sites.map((site) => ({ latitude: Number(site.latitude_deg), longitude: Number(site.longitude_deg) }))),
+    [sites],
+  );
+  const points = sites.map((site) => {
+    const place = { latitude: Number(site.latitude_deg), longitude: Number(site.longitude_deg) };
+    return { site, east: plane.east(place), north: plane.north(place), ...place };
+  });
+  const all = useMemo((): Sight => {
+    const [spanE, spanN] = [spread(points.map((p) => p.east)), spread(points.map((p) => p.north))];
+    const metre = Math.max(
+      spanE / Math.max(80, width - 150),
+      spanN / Math.max(60, height - 130),
+      spanE + spanN > 0 ? 0 : 2,
+    );
+    return { east: 0, north: 0, metre: Math.min(FARTHEST, Math.max(NEAREST, metre)) };
+    // biome-ignore lint/correctness/useExhaustiveDependencies: the points follow the plane
+  }, [plane, width, height]);
+  const [own, setOwn] = useState<Sight | null>(null);
+  const sight = own ?? all;
+  const x = (east: number) => width / 2 + (east - sight.east) / sight.metre;
+  const y = (north: number) => height / 2 - (north - sight.north) / sight.metre;
+
+  const nearer = (times: number, px = width / 2, py = height / 2): void => {
+    const metre = Math.min(FARTHEST, Math.max(NEAREST, sight.metre / times));
+    // What lies under the pointer stays there.
+    const keep = sight.metre - metre;
+    setOwn({
+      metre,
+      east: sight.east + (px - width / 2) * keep,
+      north: sight.north - (py - height / 2) * keep,
+    });
+  };
+  const wheel = useRef(nearer);
+  wheel.current = nearer;
+  useEffect(() => {
+    const element = ref.current;
+    if (element === null) return;
+    const turn = (event: WheelEvent) => {
+      // The page scrolls as everywhere; with ctrl, or by a pinch on a pad, the map comes nearer.
+      if (!event.ctrlKey) return;
+      event.preventDefault();
+      const box = element.getBoundingClientRect();
+      wheel.current(Math.exp(-event.deltaY / 200), event.clientX - box.left, event.clientY - box.top);
+    };
+    element.addEventListener("wheel", turn, { passive: false });
+    return () => element.removeEventListener("wheel", turn);
+  }, [ref]);
+
+  const held = useRef<{ x: number; y: number; from: Sight } | null>(null);
+  const down = (event: PointerEvent<SVGSVGElement>) => {
+    if (event.button !== 0 || (event.target as Element).closest("[data-site]") !== null) return;
+    event.currentTarget.setPointerCapture(event.pointerId);
+    held.current = { x: event.clientX, y: event.clientY, from: sight };
+  };
+  const move = (event: PointerEvent<SVGSVGElement>) => {
+    const grip = held.current;
+    if (grip === null) return;
+    setOwn({
+      ...grip.from,
+      east: grip.from.east - (event.clientX - grip.x) * grip.from.metre,
+      north: grip.from.north + (event.clientY - grip.y) * grip.from.metre,
+    });
+  };
+  const up = () => {
+    held.current = null;
+  };
+
+  const bar = scaleLength(Math.min(160, width / 3) * sight.metre * (system === "us" ? 1 / 0.3048 : 1));
+  const barMetres = system === "us" ? bar * 0.3048 : bar;
+  const days = (id: string) => records.day.filter((day) => day.site === id && !day.hidden).length;
+  const marks = placed(points.map((p) => ({ ...p, x: x(p.east), y: y(p.north) })));
+
+  return (
+    <figure className={styles.figure}>
+      <svg
+        ref={ref}
+        className={styles.map}
+        role="group"
+        aria-label={`Map of ${countText(sites.length, "site", "sites")}, north up`}
+        onPointerDown={down}
+        onPointerMove={move}
+        onPointerUp={up}
+        onPointerCancel={up}
+      >
+        {width > 0 && (
+          <>
+            <Graticule plane={plane} sight={sight} width={width} height={height} x={x} y={y} />
+            {marks.map(({ site, x: px, y: py, label }) => (
+              <Site
+                key={site.id}
+                x={px}
+                y={py}
+                label={label}
+                name={String(site.name ?? "")}
+                line={countText(days(site.id), "day", "days")}
+                place={`${placeText(Number(site.latitude_deg), "latitude")}, ${placeText(Number(site.longitude_deg), "longitude")}`}
+                onOpen={() => go({ page: "record", kind: "site", id: site.id })}
+              />
+            ))}
+            <g className={styles.north} transform={`translate(${width - 26} 32)`} aria-hidden="true">
+              <path d="M0-20L7 6L0 1L-7 6Z" />
+              <text y="20">N</text>
+            </g>
+            <g className={styles.scale} transform={`translate(14 ${height - 16})`}>
+              <path d={`M0-5V0H${barMetres / sight.metre}V-5`} />
+              <text x={barMetres / sight.metre / 2} y={-9}>
+                {scaleText(barMetres, system)}
+              </text>
+            </g>
+          </>
+        )}
+      </svg>
+      <div className={styles.tools}>
+        <Button aria-label="Nearer" title="Nearer (ctrl and wheel)" onClick={() => nearer(1.6)}>
+          +
+        </Button>
+        <Button aria-label="Farther" title="Farther" onClick={() => nearer(1 / 1.6)}>
+          −
+        </Button>
+        {own !== null && <Button onClick={() => setOwn(null)}>All</Button>}
+      </div>
+    </figure>
+  );
+}
+
+const spread = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
+
+function scaleText(metres: number, system: "metric" | "us"): string {
+  if (system === "us") {
+    const miles = metres / 1852;
+    return miles >= 1 ? `${Number(miles.toPrecision(2))} nmi` : `${Math.round(metres / 0.3048)} ft`;
+  }
+  return metres >= 1000
+    ? formatQuantity(metres, "length", { unit: "km", digits: 2 })
+    : formatQuantity(metres, "length", { unit: "m", digits: 2 });
+}
+
+interface Point {
+  readonly site: Rec;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A label stands beside its site unless another is in its way; then the site keeps its mark and its tool tip. */
+function placed<P extends Point>(points: readonly P[]): readonly (P & { readonly label: boolean })[] {
+  const taken: { x: number; y: number; w: number }[] = [];
+  return points.map((point) => {
+    const w = 16 + 7.5 * String(point.site.name ?? "").length;
+    const free = !taken.some((one) => Math.abs(one.y - point.y) < 34 && point.x < one.x + one.w && one.x < point.x + w);
+    if (free) taken.push({ x: point.x, y: point.y, w });
+    return { ...point, label: free };
+  });
+}
+
+function Site(props: {
+  readonly x: number;
+  readonly y: number;
+  readonly label: boolean;
+  readonly name: string;
+  readonly line: string;
+  readonly place: string;
+  readonly onOpen: () => void;
+}) {
+  const key = (event: KeyboardEvent) => {
+    if (event.key !== "Enter" && event.key !== " ") return;
+    event.preventDefault();
+    props.onOpen();
+  };
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
+    <g
+      data-site=""
+      className={styles.site}
+      transform={`translate(${props.x} ${props.y})`}
+      role="button"
+      tabIndex={0}
+      aria-label={`${props.name}, ${props.place}, ${props.line}`}
+      onClick={props.onOpen}
+      onKeyDown={key}
+    >
+      <title>{`${props.name}\n${props.place}`}</title>
+      <circle className={styles.reach} r="22" />
+      <circle className={styles.dot} r="7" />
+      {props.label && (
+        <>
+          <text className={styles.name} x="14" y="1">
+            {props.name}
+          </text>
+          <text className={styles.line} x="14" y="17">
+            {props.line}
+          </text>
+        </>
+      )}
+    </g>
+  );
+}
+
+/** Lines of latitude and longitude at round minutes. */
+function Graticule(props: {
+  readonly plane: ReturnType<typeof planeOf>;
+  readonly sight: Sight;
+  readonly width: number;
+  readonly height: number;
+  readonly x: (east: number) => number;
+  readonly y: (north: number) => number;
+}) {
+  const { plane, sight, width, height, x, y } = props;
+  const [w, h] = [(width / 2) * sight.metre, (height / 2) * sight.metre];
+  const south = plane.latitude(sight.north - h) * 60;
+  const north = plane.latitude(sight.north + h) * 60;
+  // Degrees a metre east, the same all over the plane.
+  const perMetre = 1 / Math.max(1e-9, plane.east({ latitude: 0, longitude: plane.middle.longitude + 1 }));
+  const middle = plane.middle.longitude;
+  const west = (middle + (sight.east - w) * perMetre) * 60;
+  const east = (middle + (sight.east + w) * perMetre) * 60;
+  const about = (span: number) => Math.max(1, span / 130);
+  return (
+    <g className={styles.graticule} aria-hidden="true">
+      {ticks(south, north, about(height)).map((minutes) => {
+        const at = y(plane.north({ latitude: minutes / 60, longitude: middle }));
+        return (
+          <g key={`n${minutes}`}>
+            <path d={`M0 ${at}H${width}`} />
+            {at > 18 && at < height - 44 && (
+              <text x="6" y={at - 4}>
+                {placeText(minutes / 60, "latitude")}
+              </text>
+            )}
+          </g>
+        );
+      })}
+      {ticks(west, east, about(width)).map((minutes) => {
+        const at = x((minutes / 60 - middle) / perMetre);
+        return (
+          <g key={`e${minutes}`}>
+            <path d={`M${at} 0V${height}`} />
+            {at > 110 && at < width - 150 && (
+              <text x={at + 4} y="14">
+                {placeText(minutes / 60 - 360 * Math.round(minutes / 21_600), "longitude")}
+              </text>
+            )}
+          </g>
+        );
+      })}
+    </g>
+  );
+}

@@ -1,0 +1,18 @@
+import { useMemo } from "react";
+import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import { useUnits } from "../state/preferences.ts";
+import type { Say } from "./said.ts";
+
+/** Says quantities in the units this device has chosen. */
+export function useSay(): Say {
+  const units = useUnits();
+  return useMemo(
+    () => (value: number, field: string, dimension: Dimension, u?: number) =>
+      formatQuantity(value, dimension, {
+        system: units.system,
+        unit: units.unitOf(field, dimension),
+        ...(u !== undefined && u > 0 ? { u } : { digits: 3 }),
+      }),
+    [units],
+  );
+}
