@@ -84,8 +84,8 @@ class Cursor {
   }
 
   holds(time: number, columns: readonly Float64Array[], i: number): boolean {
-    // Past the end of the log nothing can be met; it is not read at all by a source that only goes on.
-    if (time > this.last) return false;
+    // Outside the log nothing can be met; it is not read at all by a source that only goes on.
+    if (time < this.first || time > this.last) return false;
     if (time !== this.stamp) this.moveTo(time);
     if (time !== this.stamp) return false;
     const met = this.group.findIndex((kept) => kept.values.every((value, k) => same(value, columns[k]![i]!)));
@@ -121,7 +121,7 @@ class Cursor {
   }
 }
 
-/** Readings are kept in single precision. */
+/** A reading is kept as it was read, or in single precision. */
 function same(kept: number, read: number): boolean {
-  return Object.is(Math.fround(kept), Math.fround(read));
+  return Object.is(kept, read) || Object.is(kept, Math.fround(read));
 }

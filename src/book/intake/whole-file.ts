@@ -14,10 +14,14 @@ import {
 } from "../../pull/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import type { Book } from "../book.ts";
+import type { Channel } from "../kinds.ts";
+import type { Rows } from "../log-chunk.ts";
 import type { Imported, ImportOptions } from "./import-log.ts";
 import type { ReadState } from "./known-reading.ts";
 import type { LogFile } from "./log-file.ts";
 import { type LogMapping, MAPPING_FORMAT } from "./log-mapping.ts";
+import { Overlap } from "./overlap.ts";
+import { mayShare } from "./same-recording.ts";
 
 const NO_TROUBLES: TroubleCount = {
   rejected: 0,
@@ -76,12 +80,9 @@ function track(book: Book, file: LogFile, text: string, sha256: string, options:
   const log = open(book, file, sha256, mapping, channels, options);
   const state: ReadState = { sha256, reader: null, known: 0, recordings: [], marks: [] };
   const begun = book.logs.progress(log);
-  if (begun.position === 0)
-    book.logs.append(
-      log,
-      { times: read.time, columns: columns as Record<string, Float64Array> },
-      { from: 0, to: file.size, state },
-    );
+  const all: Rows = { times: read.time, columns: columns as Record<string, Float64Array> };
+  const fresh = begun.position > 0 ? all : freshRows(book, log, mapping, channels, all);
+  if (begun.position === 0) book.logs.append(log, fresh, { from: 0, to: file.size, state });
   const { rows } = book.logs.finish(log, state);
   const counts = { ...NO_COUNTS };
   for (const one of read.marks) counts[one.kind]++;
@@ -89,7 +90,7 @@ function track(book: Book, file: LogFile, text: string, sha256: string, options:
     kind: "imported",
     log,
     rows,
-    known: 0,
+    known: read.rows - rows,
     from: 0,
     position: file.size,
     size: file.size,
@@ -99,6 +100,16 @@ function track(book: Book, file: LogFile, text: string, sha256: string, options:
     counts,
     ended: null,
   };
+}
+
+/** The points that are not in the book yet, from an earlier export of the same track. */
+function freshRows(book: Book, log: string, mapping: LogMapping, channels: readonly Channel[], all: Rows): Rows {
+  const names = channels.map((channel) => channel.name);
+  const candidates = mayShare(book, mapping, channels, [log]);
+  if (candidates.length === 0) return all;
+  const counted = new Overlap(book, candidates, names);
+  counted.count(all, names);
+  return new Overlap(book, counted.recordings, names).fresh(all, names);
 }
 
 function marks(
@@ -150,7 +161,7 @@ function open(
   file: LogFile,
   sha256: string,
   mapping: LogMapping,
-  channels: { name: string; quantity: string; unit: string; precision: "single" | "double" }[],
+  channels: Channel[],
   options: ImportOptions,
 ): string {
   const name = options.name ?? (basename(file.path) || "log");

@@ -203,6 +203,24 @@ describe("other logs", () => {
     expect((await importLog(book, put("copy.gpx", gpx))).kind).toBe("already");
   });
 
+  test("a track exported again with more points adds those alone", async () => {
+    const points = (from: number, to: number) =>
+      `<gpx><trk><trkseg>${Array.from({ length: to - from }, (_, i) => `<trkpt lat="12.${from + i}" lon="-45.${from + i}"><time>2024-05-23T10:20:${10 + from + i}Z</time></trkpt>`).join("")}</trkseg></trk></gpx>`;
+    await imported(put("a.gpx", points(0, 20)));
+    expect(await imported(put("b.gpx", points(5, 30)))).toMatchObject({ rows: 10, known: 15 });
+  });
+
+  test("sentences logged again are known again", async () => {
+    const fix = (i: number) => {
+      const body = `GPRMC,1020${10 + i}.00,A,1230.0${10 + i},N,04530.000,W,0.5,90.0,230524,,`;
+      const sum = [...body].reduce((x, c) => x ^ c.charCodeAt(0), 0);
+      return `$${body}*${sum.toString(16).toUpperCase().padStart(2, "0")}\n`;
+    };
+    const lines = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => fix(from + i)).join("");
+    await imported(put("a.nmea", lines(0, 20)));
+    expect(await imported(put("b.nmea", lines(10, 30)))).toMatchObject({ rows: 10, known: 10 });
+  });
+
   test("Signal K deltas fill the channels of their paths", async () => {
     const delta = (s: number, values: object[]) =>
       JSON.stringify({ context: "vessels.self", updates: [{ timestamp: `2024-05-23T10:20:${s}.000Z`, values }] });
