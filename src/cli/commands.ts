@@ -10,6 +10,7 @@ import { matchCommand } from "./match.ts";
 import { openCommand } from "./open.ts";
 import { reduceCommand } from "./reduce.ts";
 import { settleCommand } from "./settle.ts";
+import { shockCommand } from "./shock.ts";
 import { traceCommand } from "./trace.ts";
 import { weather } from "./weather.ts";
 
@@ -23,6 +24,7 @@ export const commands: readonly ((io: Io) => Command)[] = [
   reduceCommand,
   traceCommand,
   weather,
+  shockCommand,
   logCommand,
   bookCommand,
   gear,

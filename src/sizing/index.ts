@@ -28,6 +28,7 @@ export {
 export { type Loop, loopDistance, loopPull } from "./loop.ts";
 export { type Fact, type Facts, readFacts } from "./read-facts.ts";
 export { type Rope, readDiameter, readRopeName, ropeOf, ropesOf, rowsOf } from "./rope-choice.ts";
+export { type GiveRow, type Shock, type ShockQuestion, type SnubberQuestion, shockOf } from "./shock.ts";
 export { type NotTaken, type Snatch, type SteadyLoad, type Surge, snatch, snatchForce } from "./snatch.ts";
 export { type Division, divide, type NotSnubbed, type Snubbed, type Snubber, withSnubber } from "./snubber.ts";
 export type { SnubberKind } from "./snubber-column.ts";

@@ -1,0 +1,120 @@
+import { Command, Option } from "commander";
+import { catalogue } from "../gear/index.ts";
+import { InputError, quoted } from "../quantity/index.ts";
+import { readRopeName, type ShockQuestion, type SnubberQuestion, shockOf } from "../sizing/index.ts";
+import type { Io } from "./io.ts";
+import { answerJson, rigAt, shown } from "./options.ts";
+import { noAnswer } from "./settle.ts";
+import { shockDocument } from "./shock-document.ts";
+import {
+  asksFrom,
+  inputsUFrom,
+  kindFrom,
+  limitsFrom,
+  mapFrom,
+  periodFrom,
+  rungsFrom,
+  type ShockOptions,
+  snubberFrom,
+  steadyFrom,
+  surgeFrom,
+} from "./shock-options.ts";
+import { shockText } from "./shock-text.ts";
+
+export function shockCommand(io: Io): Command {
+  return shown(
+    new Command("shock")
+      .description("where the give of a rode comes from, where catenary fades, snatch loads, snubber and bridle")
+      .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
+      .option("--pull <load>", "the steady load that holds the boat")
+      .option("--at <end>", "where it is stated: anchor, bow or horizontal")
+      .option("--u <load>", "its standard uncertainty")
+      .option("--loads <from..to/step>", "loads of the table (default: 1 to 6 times the steady one)")
+      .option("--asks <give>", 'give asked of catenary: "1 ft per 100 lbf", or "50 % of 1 m up to 5 kN"')
+      .option("--speed <speed>", "the boat surges away at this speed")
+      .option("--speed-u <speed>", "its standard uncertainty")
+      .option("--mass <mass>", "mass that moves, with added water")
+      .option("--mass-u <mass>", "its standard uncertainty")
+      .option("--boat <file>", "boat file (rodebench/boat@1) whose mass moves")
+      .option("--distance <distance>", "or the sea moves the boat this far, whatever the rode does")
+      .option("--distance-u <distance>", "its standard uncertainty")
+      .option("--waves <height,period>", 'or as far as a sea moves the boat at most, such as "0.6 m, 3 s"')
+      .option("--stretch-u <share>", "standard uncertainty of the stretch of ropes in the rig", "12 %")
+      .option("--rope <fibre lay>", 'rope of a snubber (default: "polyamide three-strand")')
+      .option("--snubber <diameter,length>", 'try one: "14 mm, 9 m"')
+      .option("--map <diameters,lengths>", 'map many: "8..24/2 mm, 2..20/2 m"')
+      .option("--slack <length>", "chain loop beside the snubber, longer than it by this much")
+      .option(
+        "--bridle <beam,heading>",
+        'two legs: "2.4 m, 20 deg"; the other leg\'s length as a third where it differs',
+      )
+      .option("--within", "hook down the rode; without: the rode out lies below the hook, snubber and loop on top")
+      .option("--hook-mass <mass>", "mass of the hook")
+      .addOption(new Option("--ends <how>", "ends of the rope").choices(["spliced", "knotted"]).default("spliced"))
+      .option("--period <time>", "time of a cycle, for the heat of a snubber worked for long")
+      .option("--peak-limit <load>", "most at the bow")
+      .option("--rope-share <share>", "most of the rope's strength in use, wet and at its ends", "25 %")
+      .option("--gear-share <share>", "most of the working load limits of chain, shackles and swivels", "100 %")
+      .option("--hook-limit <load>", "working load limit of the hook")
+      .option("--cleat-limit <load>", "working load limit of one cleat")
+      .option("--angle-limit <angle>", "most at the anchor, above the bottom")
+      .option(
+        "--loop-share <share>",
+        "most of the peak in the chain loop: past it the snubber has bottomed out",
+        "10 %",
+      ),
+  ).action(async (path: string, options: ShockOptions) => {
+    const steady = steadyFrom(options);
+    const loads = rungsFrom(options, steady);
+    const fade = options.asks === undefined ? undefined : asksFrom(options.asks, steady.at);
+    const u = inputsUFrom(options);
+    const snubber = snubberQuestion(options);
+    const map = options.map === undefined ? undefined : mapFrom(options.map);
+    if (path === "-" && options.boat === "-")
+      throw new InputError("--boat", "-", "a file is expected: standard input is the rig");
+    const surge = await surgeFrom(options, io);
+    if (surge === null && (snubber !== undefined || map !== undefined))
+      throw new InputError("--speed", "", "a surge is expected to try a snubber on: --speed, --distance or --waves");
+    const rig = await rigAt(path, io);
+    const question: ShockQuestion = {
+      rig,
+      steady,
+      loads,
+      u,
+      ...(fade === undefined ? {} : { fade }),
+      ...(surge === null ? {} : { surge: surge.surge }),
+      ...(snubber === undefined ? {} : { snubber }),
+      ...(map === undefined ? {} : { map }),
+    };
+    const answer = shockOf(question, catalogue);
+    if (answer.kind === "noEquilibrium") throw noAnswer(rig, answer, options.units);
+    if (options.json) answerJson(io, shockDocument(question, answer, surge?.said ?? []));
+    else io.out(shockText(question, answer, surge?.said ?? [], options.units));
+  });
+}
+
+function snubberQuestion(options: ShockOptions): SnubberQuestion | undefined {
+  const { snubber, map, rope, slack, bridle, within, hookMass } = options;
+  if (snubber === undefined && map === undefined) {
+    for (const [place, given] of Object.entries({
+      "--rope": rope,
+      "--slack": slack,
+      "--bridle": bridle,
+      "--hook-mass": hookMass,
+      "--within": within,
+    })) {
+      if (given !== undefined)
+        throw new InputError(place, given === true ? "" : quoted(given), "a --snubber or a --map is expected with it");
+    }
+    return undefined;
+  }
+  const period = periodFrom(options);
+  return {
+    ...readRopeName(rope ?? "polyamide three-strand", "--rope"),
+    ...(snubber === undefined ? {} : { size: snubberFrom(snubber) }),
+    kind: kindFrom(options),
+    ends: options.ends,
+    limits: limitsFrom(options),
+    ...(period === undefined ? {} : { period }),
+  };
+}
