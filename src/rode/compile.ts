@@ -20,6 +20,8 @@ export interface CompiledRode {
   /** Sums: unstretched length, m; weight in the lower medium, N. */
   readonly totalLength: number;
   readonly totalLow: number;
+  /** Sum of what each part weighs or lifts, N: sums of forces along the rode round with this. */
+  readonly heft: number;
   /** Upper end above the anchor, m; water surface above the anchor, m (infinite in air). */
   readonly rise: number;
   readonly surface: number;
@@ -53,6 +55,7 @@ export function compile(rig: Rig): CompiledRode {
   const bands: Band[] = [];
   let totalLength = 0;
   let totalLow = 0;
+  let heft = 0;
   let mostPieces = 4;
   rode.forEach((part, i) => {
     const mass = part.kind === "line" ? part.massPerLength : part.mass;
@@ -66,9 +69,11 @@ export function compile(rig: Rig): CompiledRode {
       bands.push(...own);
       totalLength += part.length;
       totalLow += low[i]! * part.length;
+      heft += Math.abs(low[i]! * part.length);
       mostPieces += 2 * own.length + 4;
     } else {
       totalLow += low[i]!;
+      heft += Math.abs(low[i]!);
       mostPieces += 1;
     }
   });
@@ -90,6 +95,7 @@ export function compile(rig: Rig): CompiledRode {
     bandCompliance: Float64Array.from(bands, (b) => b.compliance),
     totalLength,
     totalLow,
+    heft,
     rise,
     surface,
     ashore: slope > 0 ? Math.min(surface, rise) / Math.tan(slope) : Number.POSITIVE_INFINITY,

@@ -3,7 +3,7 @@
  * to the anchor: the other way than the solver goes, in the textbook's forms or by Gauss's quadrature, and with nothing
  * of the solver but the answer it gave.
  */
-import { GRAVITY, type LinePart, type Pull, type Rig, riseOf, type Settled } from "../../src/rode/index.ts";
+import { GRAVITY, type LinePart, type PointPart, type Pull, type Rig, riseOf, type Settled } from "../../src/rode/index.ts";
 
 /** Nodes and weights of Gauss–Legendre quadrature on (−1, 1), by Newton on the Legendre polynomial. */
 function gauss(n: number): readonly [nodes: Float64Array, weights: Float64Array] {
@@ -165,17 +165,24 @@ function restingRun(l: number, T1: number, T2: number, bands: readonly Band[]): 
 
 /** Vertical force just below a point in the surface, from what lies below it: all of that is under water. */
 function fromBelow(rig: Rig, settled: Settled, part: number, hanging: number, grounded: boolean): number {
+  const { bottomSlope: slope, bottomFriction } = rig.setting;
   const water = rig.setting.medium === "water" ? rig.setting.waterDensity : 0;
-  let V = grounded
-    ? settled.horizontal * Math.tan(rig.setting.bottomSlope)
-    : settled.anchor.tension * Math.sin(settled.anchor.angle);
+  const weigh = (each: LinePart | PointPart, l: number): number =>
+    (each.kind === "line" ? l * each.massPerLength : each.mass) * GRAVITY * (1 - water / each.density);
+  let V = grounded ? settled.horizontal * Math.tan(slope) : settled.anchor.tension * Math.sin(settled.anchor.angle);
   let left = hanging;
   for (let i = part - 1; i >= 0; i--) {
     const here = rig.rode[i]!;
-    const l = here.kind === "line" ? Math.min(here.length, left) : 1;
-    if (here.kind === "line") left -= l;
-    else if (grounded && left <= 0) break;
-    V += l * (here.kind === "line" ? here.massPerLength : here.mass) * GRAVITY * (1 - water / here.density);
+    if (grounded && left <= 0 && here.kind === "point") {
+      // The bottom bears part of it: as much as friction tells from the anchor's load.
+      const resting = rig.rode.slice(0, i + 1).reduce((sum, each) => sum + weigh(each, each.kind === "line" ? each.length : 0), 0);
+      const drag = Math.sin(slope) + bottomFriction * Math.cos(slope);
+      V += resting - (settled.horizontal / Math.cos(slope) - settled.anchor.tension) / drag;
+      break;
+    }
+    const l = here.kind === "line" ? Math.min(here.length, left) : 0;
+    left -= l;
+    V += weigh(here, l);
   }
   return V;
 }

@@ -101,3 +101,54 @@ export function randomPull(random: Rng, rig: Rig): Pull {
   const newtons = mass * 9.8 * logarithmic(random, either(random, 1e-6, 0.05), either(random, 20, 1e6));
   return { at, newtons: Math.min(newtons, ...rig.rode.map((part) => mostOf(part) * random.uniform())) };
 }
+
+/** A rode somebody might lie to: chain, rope of either sort, wire, kellet, float, in waters a boat anchors in. */
+export function plausibleRig(random: Rng, wild: Wildness = {}): Rig {
+  const depth = logarithmic(random, 2, 40);
+  const rollerHeight = 0.4 + 2 * random.uniform();
+  const scope = logarithmic(random, 1.5, 12);
+  const rode: Part[] = [];
+  const count = 1 + random.integer(3);
+  const shares = Array.from({ length: count }, () => 0.1 + random.uniform());
+  const sum = shares.reduce((a, b) => a + b, 0);
+  for (const share of shares) {
+    const length = (scope * (depth + rollerHeight) * share) / sum;
+    const kind = random.uniform() < (wild.buoyant ?? 0) ? "floating" : either(random, "chain", "chain", "rope", "wire");
+    const d = logarithmic(random, kind === "wire" ? 0.004 : 0.006, kind === "chain" ? 0.013 : 0.024);
+    if (kind === "chain") {
+      const stiffness = 6e11 * d * d;
+      rode.push({ kind: "line", name: kind, length, massPerLength: 22500 * d * d, density: 7850, stretch: { kind: "linear", stiffness }, diameter: d, material: "chain" });
+    } else if (kind === "wire") {
+      const stiffness = 5e10 * d * d;
+      rode.push({ kind: "line", name: kind, length, massPerLength: 4200 * d * d, density: 7850, stretch: { kind: "linear", stiffness }, diameter: d, material: "wire" });
+    } else {
+      const density = kind === "floating" ? 910 : either(random, 1140, 1380);
+      const breaks = 2e8 * d * d;
+      const points = [[0.05, 0.1 * breaks], [0.11, 0.3 * breaks], [0.2, breaks]] as const;
+      const stretch: StretchLaw = random.uniform() < 0.5 ? { kind: "linear", stiffness: 4 * breaks } : { kind: "curve", points };
+      rode.push({ kind: "line", name: kind, length, massPerLength: 0.55 * d * d * density, density, stretch, diameter: d, material: "rope" });
+    }
+    if (random.uniform() < 0.25) rode.push({ kind: "point", name: "kellet", mass: logarithmic(random, 0.2, 30), density: either(random, 7850, 11000) });
+    if (random.uniform() < (wild.buoyant ?? 0)) rode.push({ kind: "point", name: "float", mass: logarithmic(random, 0.1, 3), density: 100 + 300 * random.uniform() });
+  }
+  const setting: Setting = {
+    medium: "water",
+    depth,
+    rollerHeight,
+    waterDensity: 1025,
+    bottomSlope: random.uniform() < 0.5 ? 0 : 0.2 * (random.uniform() - 0.5),
+    bottomFriction: either(random, 0, 0.5, 0.8),
+    current: (wild.current ?? 0) * (2 * random.uniform() - 1),
+  };
+  return { name: "plausible", setting, rode, uncertainty: {} };
+}
+
+/** A pull somebody might see, or a span between slack and taut. */
+export function plausiblePull(random: Rng, rig: Rig): Pull {
+  const at = either(random, "anchor", "bow", "horizontal", "span");
+  if (at !== "span") return { at, newtons: logarithmic(random, 100, 2e4) };
+  const length = rig.rode.reduce((all, part) => all + (part.kind === "line" ? part.length : 0), 0);
+  const rise = riseOf(rig.setting);
+  const taut = Math.sqrt(length * length - rise * rise);
+  return { at, metres: length - rise + (taut - length + rise) * (0.3 + 0.69 * random.uniform()) };
+}

@@ -40,6 +40,8 @@ interface Tried {
 /** The end closes to this share of the lengths; a hanging so stiff that rounding forbids it, to that. */
 const CLOSED = 1e-13;
 const PASSABLE = 1e-10;
+/** Of what counts as closed: no try can do better. */
+const FINE = 1e-3;
 
 export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: Trace | null = null): LaidOut | Refusal {
   const legs: Leg[] = [];
@@ -60,7 +62,7 @@ export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: T
 }
 
 /** Walks the found legs again, recording. */
-function replay(rode: CompiledRode, stepper: Stepper, legs: Leg[], trace: Trace | null): LaidOut {
+export function replay(rode: CompiledRode, stepper: Stepper, legs: Leg[], trace: Trace | null): LaidOut {
   if (trace !== null) trace.rows = 0;
   let anchor = 0;
   let grounded = 0;
@@ -112,9 +114,13 @@ function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageF
     if (hi.over < 0) return { value: top, next: hi.walked.arrived ? null : { stage: null, stopAt: 0 } };
   }
   let stale = 0;
+  let nearest = Number.POSITIVE_INFINITY;
   for (let i = 0; i < 400; i++) {
-    if (Math.abs(hi.over) <= closed) return { value: hi.value, next: null };
-    if (Math.abs(lo.over) <= closed) return { value: lo.value, next: null };
+    const best = Math.abs(hi.over) < Math.abs(lo.over) ? hi : lo;
+    const miss = Math.abs(best.over);
+    // Closed, and another try would not close it further: the load of a stiff rode hangs on the last digit.
+    if (miss <= FINE * closed || (miss <= closed && miss > 0.25 * nearest)) return { value: best.value, next: null };
+    nearest = miss;
     let value = 0.5 * (lo.value + hi.value);
     if (stale < 3 && alike(lo, hi)) {
       const secant = lo.value - (lo.over * (hi.value - lo.value)) / (hi.over - lo.over);

@@ -7,7 +7,8 @@ import { noEquilibrium } from "../no-equilibrium.ts";
 import { survey } from "../survey.ts";
 import { makeTrace, type Trace } from "../trace.ts";
 import { dragStepper } from "./drag-stepper.ts";
-import { type LaidOut, layOut } from "./lay-out.ts";
+import { type LaidOut, layOut, replay } from "./lay-out.ts";
+import { sharpen } from "./sharpen.ts";
 import { type Stepper, stillStepper } from "./stepper.ts";
 
 /** The stated quantity of a rode laid out. */
@@ -27,6 +28,8 @@ function statedOf(pull: Pull, laid: LaidOut): number {
 const CLOSED = 1e-13;
 /** What a stiff rode's rounding may leave; more is a jump from one shape to another. */
 const PASSABLE = 1e-9;
+/** A horizontal force of this share of the rode's weight is as good as none. */
+const LIMP = 1e-6;
 
 /**
  * @returns the equilibrium and the record of its pieces, or why there is none
@@ -40,11 +43,11 @@ export function settleContact(
   const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
   const stepper: Stepper = moving ? dragStepper(rode, rig) : stillStepper(rode);
   const target = pull.at === "span" ? pull.metres : pull.newtons;
-  const H = horizontalFor(rode, stepper, pull, target);
-  if (typeof H !== "number") return H;
+  const found = horizontalFor(rode, stepper, pull, target);
+  if ("kind" in found) return found;
   const trace = makeTrace(rode);
-  const laid = layOut(rode, stepper, H, trace);
-  if (typeof laid === "string") return refusal(rode, laid);
+  const laid = replay(rode, stepper, found.legs, trace);
+  const H = found.legs[0]!.stage.kind === "anchor" ? found.legs[0]!.stage.H : laid.end.H;
   const span = pull.at === "span" ? pull.metres : laid.end.x;
   if (span >= rode.ashore) return noEquilibrium("aground", span, rode.ashore);
   const slope = Math.atan(rode.tanSlope);
@@ -74,7 +77,7 @@ export function settleContact(
  * Horizontal force at the lowest free end that gives what is stated. That grows with H, so it is bracketed, in logarithms.
  * Above some H a rode on a rising bottom has no state: what is refused above one that was not counts as too large.
  */
-function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target: number): number | NoEquilibrium {
+function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target: number): LaidOut | NoEquilibrium {
   const weigh = Math.abs(rode.totalLow) + 1e-6;
   let refused: NoEquilibrium = noEquilibrium("noSuchValue", target, 0);
   /** Logarithm of what is stated over the target; NaN where there is no state. */
@@ -91,7 +94,7 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     const stated = statedOf(pull, laid);
     return stated > 0 ? Math.log(stated / target) : Number.NEGATIVE_INFINITY;
   };
-  const least = 1e-9 * weigh;
+  const least = 1e-12 * weigh;
   let lo = pull.at === "span" ? weigh : target;
   let flo = excess(lo);
   for (let i = 0; Number.isNaN(flo) && i < 60; i++) {
@@ -105,9 +108,10 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     hi = lo;
     fhi = flo;
     lo /= 8;
-    if (lo < least) return tooLittle(rode, pull, target, stepper, least);
+    if (lo < least) return tooLittle(rode, pull, target, stepper, hi);
     flo = excess(lo);
-    if (Number.isNaN(flo)) return refused;
+    // So little force leaves what hangs to rounding: the last state found stands for the least.
+    if (Number.isNaN(flo)) return hi < LIMP * weigh ? tooLittle(rode, pull, target, stepper, hi) : refused;
   }
   while (fhi < -CLOSED) {
     lo = hi;
@@ -119,8 +123,7 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
   }
   let stale = 0;
   for (let i = 0; i < 200; i++) {
-    if (Math.abs(flo) <= CLOSED) return lo;
-    if (Math.abs(fhi) <= CLOSED) return hi;
+    if (Math.min(Math.abs(flo), Math.abs(fhi)) <= CLOSED) break;
     const a = Math.log(lo);
     const b = Math.log(hi);
     let next = Math.exp(stale < 2 ? a - (flo * (b - a)) / (fhi - flo) : 0.5 * (a + b));
@@ -136,8 +139,10 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     }
     stale = Math.log(hi / lo) > 0.5 * (b - a) ? stale + 1 : 0;
   }
-  if (Math.min(Math.abs(flo), Math.abs(fhi)) > PASSABLE) return refused;
-  return Math.abs(flo) < Math.abs(fhi) ? lo : hi;
+  const laid = layOut(rode, stepper, Math.abs(flo) < Math.abs(fhi) ? lo : hi);
+  if (typeof laid === "string") return refusal(rode, laid);
+  const sharp = sharpen(rode, stepper, laid, (each) => statedOf(pull, each) / target - 1);
+  return Math.abs(statedOf(pull, sharp) / target - 1) <= PASSABLE ? sharp : refused;
 }
 
 function tooLittle(rode: CompiledRode, pull: Pull, target: number, stepper: Stepper, least: number): NoEquilibrium {

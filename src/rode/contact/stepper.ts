@@ -14,8 +14,10 @@ export interface Stepper {
   reach(from: Cursor, most: number): number;
 }
 
-/** Vertical forces that differ by no more than this share of the tension are the same: rounding makes as much. */
-export const BLUR = 1e-12;
+/** Vertical forces that differ by no more than this are the same: rounding makes as much, N. */
+export function blurOf(rode: CompiledRode, tension: number): number {
+  return 1e-12 * tension + 2e-15 * rode.heft;
+}
 
 /** Weight per unstretched metre where the cursor is, N/m. */
 export function weightAt(rode: CompiledRode, cursor: Cursor): number {
@@ -55,7 +57,7 @@ export function stillStepper(rode: CompiledRode): Stepper {
       if (w === 0) return most;
       const { H, V } = from;
       let length = most;
-      const still = BLUR * Math.hypot(H, V);
+      const still = blurOf(rode, Math.hypot(H, V));
       const stopAt = (target: number): void => {
         // A step that only rounds to the mark it starts at is no step.
         if (Math.abs(target - V) <= still) return;

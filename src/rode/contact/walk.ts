@@ -6,7 +6,7 @@
 import type { CompiledRode } from "../compile.ts";
 import { LIFTED, POINT, record, type Trace } from "../trace.ts";
 import { type Cursor, copy } from "./cursor.ts";
-import { BLUR, bandAt, type Stepper, weightAt } from "./stepper.ts";
+import { bandAt, blurOf, type Stepper, weightAt } from "./stepper.ts";
 
 /** What a walk meets. `trough`: nearest approach to the bottom; `crest`: turning point under or above the surface. */
 export type Meeting = "hit" | "trough" | "crest" | "emerges" | "submerges" | "pointInWater" | "pointInAir";
@@ -88,7 +88,7 @@ export function walk(
       const slopeBefore = here.V - here.H * rode.tanSlope;
       const slopeAfter = next.V - next.H * rode.tanSlope;
       // A turning point that might touch the surface: a top under it, a bottom above it.
-      const blur = BLUR * Math.max(Math.hypot(here.H, here.V), Math.hypot(next.H, next.V));
+      const blur = blurOf(rode, Math.max(Math.hypot(here.H, here.V), Math.hypot(next.H, next.V)));
       const turning = (here.inAir ? here.V < -blur : here.V > blur) && Math.abs(next.V) <= blur;
       Object.assign(here, next);
       if (length >= left) here.offset = total;
