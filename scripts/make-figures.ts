@@ -34,7 +34,7 @@ export function docsFigures(): Record<string, string> {
     alone: true,
   } as const;
   const high: Pull = { at: "bow", newtons: 2600 };
-  const atAnchor: Pull = { at: "anchor", newtons: 1200 };
+  const atAnchor: Pull = { at: "anchor", newtons: 620 };
   return {
     "rig-to-scale.svg": drawRode({
       rig: reduced.rig,

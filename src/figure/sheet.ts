@@ -17,25 +17,30 @@ export interface Told {
   readonly description: string;
 }
 
+/** Paper about a figure that stands on its own, px. */
+const RIM = 12;
+
 /**
  * Wraps what was drawn. The figure takes its colours from the page it stands in; with `alone` it brings its own, for light
  * and dark, and its paper.
  */
 export function sheet(width: number, height: number, told: Told, content: string, alone = false): Drawn {
+  const rim = alone ? RIM : 0;
+  const [wide, high] = [width + 2 * rim, height + 2 * rim];
   const own = alone
     ? tag(
         "style",
         {},
         `svg{${inkProperties("light")}}@media (prefers-color-scheme:dark){svg{${inkProperties("dark")}}}`,
-      ) + tag("rect", { width, height, fill: ink("paper") })
+      ) + tag("rect", { x: -rim, y: -rim, width: wide, height: high, fill: ink("paper") })
     : "";
   const svg = tag(
     "svg",
     {
       xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${num(width)} ${num(height)}`,
-      width,
-      height,
+      viewBox: `${num(-rim)} ${num(-rim)} ${num(wide)} ${num(high)}`,
+      width: wide,
+      height: high,
       role: "img",
       "font-family": FONT,
       "font-size": SIZE.text,
@@ -45,5 +50,5 @@ export function sheet(width: number, height: number, told: Told, content: string
     own,
     content,
   );
-  return { svg, width, height };
+  return { svg, width: wide, height: high };
 }
