@@ -73,4 +73,11 @@ export const places: readonly PlaceEntry[] = [
     sign: "M3 20h18M5 18C9 18 10 9 11 5M13 18c5 0 6-4 8-9M8 7h5M11 5l2 2-2 2",
     load: () => import("./match/place.tsx"),
   },
+  {
+    path: "/weather",
+    name: "Weather",
+    about: "Wind, current and sea as load on the rode, and what must give",
+    sign: "M3 8h11a3 3 0 1 0-3-3M3 12h15a3 3 0 1 1-3 3M3 16h7a2.5 2.5 0 1 1-2.5 2.5",
+    load: () => import("./weather/place.tsx"),
+  },
 ];

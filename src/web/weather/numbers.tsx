@@ -1,0 +1,115 @@
+import { formatQuantity } from "../../quantity/index.ts";
+import { workingLoadUsed } from "../../rode/index.ts";
+import { Reading } from "../show/reading.tsx";
+import { useUnits } from "../state/preferences.ts";
+import type { LoadsAt } from "./loads.ts";
+import styles from "./place.module.css";
+import type { RodeAt } from "./rode-view.tsx";
+
+/** Loads and rode in the wind that is shown. */
+export function Numbers({
+  now,
+  mean,
+  peak,
+}: {
+  readonly now: LoadsAt;
+  readonly mean: RodeAt | null;
+  readonly peak: RodeAt | null;
+}) {
+  const { system, unitOf } = useUnits();
+  const { weather } = now;
+  const band = ({ low, high }: { low: number; high: number }) => {
+    const unit = unitOf("load", "force");
+    const text = (value: number) => formatQuantity(value, "force", { system, unit, digits: 2 });
+    return `95 %: ${text(low)} to ${text(high)}`;
+  };
+  const settled = mean !== null && "settled" in mean.answer ? mean.answer : null;
+  const atPeak = peak !== null && "settled" in peak.answer ? peak.answer : null;
+  const angle = (one: typeof settled) => (one === null ? null : one.settled.anchor.angleToBottom);
+  const used = atPeak ?? settled;
+  const share = used === null ? null : workingLoadUsed(used.rig, used.loads);
+  return (
+    <dl className={styles.numbers}>
+      {weather.measured.map((own) => (
+        <Reading
+          key={own.at}
+          name={`mean load, own points (${own.at})`}
+          field="load"
+          dimension="force"
+          value={own.mean.value}
+          u={own.mean.u}
+          kind="measured"
+          big
+          note={band(own.mean)}
+        />
+      ))}
+      {weather.measured.map(
+        (own) =>
+          own.peak !== undefined && (
+            <Reading
+              key={own.at}
+              name={`brief peaks, own points (${own.at})`}
+              field="load"
+              dimension="force"
+              value={own.peak.value}
+              u={own.peak.u}
+              kind="measured"
+              big
+              note={band(own.peak)}
+            />
+          ),
+      )}
+      {weather.windage !== undefined && (
+        <Reading
+          name="steady load, windage"
+          field="load"
+          dimension="force"
+          value={weather.windage.steady.value}
+          u={weather.windage.steady.u}
+          big
+          note={band(weather.windage.steady)}
+        />
+      )}
+      {weather.windage?.gust !== undefined && (
+        <Reading
+          name="in the gust, windage"
+          field="load"
+          dimension="force"
+          value={weather.windage.gust.value}
+          u={weather.windage.gust.u}
+          big
+          note={`gust of ${formatQuantity(weather.gust!.speed, "speed", { system, unit: unitOf("wind", "speed", "kn"), digits: 3 })}`}
+        />
+      )}
+      <Reading
+        name="angle at the anchor, mean"
+        field="angle"
+        dimension="angle"
+        value={angle(settled)}
+        digits={2}
+        note={settled !== null && settled.settled.anchor.angleToBottom <= 0 ? "not lifted" : undefined}
+      />
+      {peak !== null && (
+        <Reading
+          name="angle at the anchor, peak"
+          field="angle"
+          dimension="angle"
+          value={angle(atPeak)}
+          digits={2}
+          note={atPeak !== null && atPeak.settled.anchor.angleToBottom <= 0 ? "not lifted" : undefined}
+        />
+      )}
+      <Reading name="on the bottom, mean" field="length" dimension="length" value={settled?.settled.grounded ?? null} />
+      {share !== null && (
+        <Reading
+          name={`of the lowest working load limit, ${atPeak === null ? "mean" : "peak"}`}
+          field="share"
+          dimension="ratio"
+          value={share}
+          digits={2}
+          note={share > 1 ? "over the limit" : undefined}
+        />
+      )}
+    </dl>
+  );
+}
