@@ -75,21 +75,35 @@ export function restOnBottom(
   return { cursor: here, tension: T, grounded };
 }
 
-/** Unstretched length of floating line (and of floats between) that can lie on the surface from a place on, m. */
+/**
+ * How much can lie on the surface from a place on, as one coordinate: a metre of floating line counts 1, a float counts 1
+ * (the share of what it could lift, or of what it weighs in air, that the water bears). What sinks ends it.
+ */
 export function floatableFrom(rode: CompiledRode, from: Cursor): number {
   let sum = 0;
-  for (let part = from.part; part < rode.count; part++) {
+  for (let part = from.part; part < rode.tail; part++) {
     if (rode.low[part]! >= 0) break;
-    if (rode.isLine[part] === 1) sum += rode.length[part]! - (part === from.part ? from.offset : 0);
+    sum += rode.isLine[part] === 1 ? rode.length[part]! - (part === from.part ? from.offset : 0) : 1;
   }
   return sum;
 }
 
-/** Lays `amount` m of floating line on the surface: its tension is H all along. */
-export function restOnSurface(rode: CompiledRode, from: Cursor, amount: number, trace: Trace | null): Cursor {
+/**
+ * Lays `amount` of that coordinate on the surface: the tension is H all along.
+ * @param rises whether the rode leaves the surface upward; a float borne in part then hangs its weight on it, and else
+ *   lifts it by what is left of its buoyancy
+ */
+export function restOnSurface(
+  rode: CompiledRode,
+  from: Cursor,
+  amount: number,
+  rises: boolean,
+  trace: Trace | null,
+): Cursor {
   const here = copy(from);
   let left = amount;
-  while (here.part < rode.count && left > 0 && rode.low[here.part]! < 0) {
+  here.V = 0;
+  while (here.part < rode.tail && left > 0 && rode.low[here.part]! < 0) {
     if (rode.isLine[here.part] === 1) {
       const available = rode.length[here.part]! - here.offset;
       const l = Math.min(left, available);
@@ -102,10 +116,14 @@ export function restOnSurface(rode: CompiledRode, from: Cursor, amount: number, 
         here.offset += l;
         break;
       }
+    } else {
+      const free = (1 - Math.min(1, left)) * (rises ? rode.high[here.part]! : rode.low[here.part]!);
+      if (trace !== null) record(trace, here.part, POINT, here.x, here.z, 0, here.H, 0, free, 0, 0);
+      here.V = free;
+      left -= 1;
     }
     here.part++;
     here.offset = 0;
   }
-  here.V = 0;
   return here;
 }

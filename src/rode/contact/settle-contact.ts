@@ -84,7 +84,8 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
   const excess = (H: number): number => {
     const laid = layOut(rode, stepper, H);
     if (typeof laid === "string") {
-      refused = refusal(rode, laid);
+      // Ashore under one pull and not understood under another is ashore.
+      if (refused.cause !== "aground") refused = refusal(rode, laid);
       return Number.NaN;
     }
     if (laid.end.x >= rode.ashore) {

@@ -17,7 +17,7 @@ export type Stage =
   | { readonly kind: "landing"; readonly from: Cursor }
   /** A point in the surface, with all that hang at the same place: their weight, N, between that in water and that in air. */
   | { readonly kind: "pointAfloat"; readonly from: Cursor }
-  /** A floating line touching the surface: with m what can lie, value > 0 lies m − value, then rises; < 0 lies m + value, then dives. */
+  /** A floating line touching the surface: of m that can lie, value > 0 lies m − value, then rises; < 0 lies m + value, then dives. */
   | { readonly kind: "lineAfloat"; readonly from: Cursor };
 
 export interface Start {
@@ -70,7 +70,7 @@ export function begin(rode: CompiledRode, stage: Stage, value: number, trace: Tr
       return float(rode, stage.from, value, trace);
     case "lineAfloat": {
       const most = floatableFrom(rode, stage.from);
-      const cursor = restOnSurface(rode, stage.from, most - Math.abs(value), trace);
+      const cursor = restOnSurface(rode, stage.from, most - Math.abs(value), value >= 0, trace);
       cursor.z = rode.surface;
       cursor.inAir = value >= 0;
       return { cursor, anchor: 0, grounded: 0 };
