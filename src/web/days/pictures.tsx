@@ -31,17 +31,13 @@ export function Pictures({ about, waits }: { readonly about: string; readonly wa
     }
   };
 
-  return (
-    <Panel
-      title="Pictures"
-      beside={
-        canAdd && (
-          <Button disabled={sending} onClick={() => pick.current?.click()}>
-            {sending ? "Sending…" : "Add a picture"}
-          </Button>
-        )
-      }
-    >
+  const add = canAdd && (
+    <Button disabled={sending} onClick={() => pick.current?.click()}>
+      {sending ? "Sending…" : "Add a picture"}
+    </Button>
+  );
+  const inner = (
+    <>
       <input
         ref={pick}
         type="file"
@@ -80,6 +76,19 @@ export function Pictures({ about, waits }: { readonly about: string; readonly wa
           ))}
         </div>
       )}
+    </>
+  );
+  // Without a picture there is only the way to add one.
+  if (own.length === 0)
+    return (
+      <div className={styles.adds}>
+        {add}
+        {inner}
+      </div>
+    );
+  return (
+    <Panel title="Pictures" beside={add}>
+      {inner}
     </Panel>
   );
 }

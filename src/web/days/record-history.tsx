@@ -3,9 +3,12 @@ import { ApiTrouble, api, OutOfReach } from "../api/client.ts";
 import { Button } from "../show/button.tsx";
 import { Panel } from "../show/panel.tsx";
 import { useStore } from "../state/use-store.ts";
-import { bookCopy } from "./book-copy.ts";
+import { bookCopy, type Records } from "./book-copy.ts";
 import { forms, isFormed } from "./kinds.ts";
 import styles from "./place.module.css";
+import { placeText } from "./projection.ts";
+import { countText, recordOf, resultText, type Say, titleOf } from "./said.ts";
+import { useSay } from "./use-say.ts";
 import { changes, takeBack } from "./written.ts";
 
 interface Entry {
@@ -26,7 +29,8 @@ const FEW = 5;
 
 /** Who said what of a record, and when; any of it can be taken back. */
 export function RecordHistory({ id }: { readonly id: string }) {
-  const { readOnly } = useStore(bookCopy);
+  const { readOnly, records } = useStore(bookCopy);
+  const say = useSay();
   const count = useStore(changes);
   const [acts, setActs] = useState<readonly Entry[] | null>(null);
   const [all, setAll] = useState(false);
@@ -78,7 +82,7 @@ export function RecordHistory({ id }: { readonly id: string }) {
                 .filter((change) => change.field !== "hidden" || act.changes.length === 1)
                 .slice(0, 20)
                 .map((change) => (
-                  <li key={change.field}>{changeText(change)}</li>
+                  <li key={change.field}>{changeText(change, records, say)}</li>
                 ))}
             </ul>
           </li>
@@ -89,15 +93,28 @@ export function RecordHistory({ id }: { readonly id: string }) {
   );
 }
 
-function changeText({ kind, field, was, value }: Entry["changes"][number]): string {
+/** One change in words: names for ids, quantities in the reader's units. */
+function changeText({ kind, field, was, value }: Entry["changes"][number], records: Records, say: Say): string {
   if (field === "hidden") return value === true ? "put aside" : "brought back";
-  const label = isFormed(kind) ? (forms[kind].find((one) => one.name === field)?.label ?? field) : field;
-  return was === null || was === undefined
-    ? `${label}: ${short(value)}`
-    : `${label}: ${short(was)} → ${value === null ? "nothing" : short(value)}`;
+  const form = isFormed(kind) ? forms[kind].find((one) => one.name === field) : undefined;
+  const label = form?.label ?? field;
+  const shown = (given: unknown): string => {
+    if (given === null || given === undefined) return "nothing";
+    if (form?.as === "refer") {
+      const to = recordOf(records, form.to, given);
+      return to === undefined ? "one that is not here" : titleOf(records, form.to, to);
+    }
+    if (form?.as === "quantity") return say(Number(given), label.toLowerCase(), form.dimension);
+    if (form?.as === "number") return `${given}${form.unit.replace(" ", "")}`;
+    if (form?.as === "place") return placeText(Number(given), form.axis);
+    if (form?.as === "result") return resultText({ id: "", hidden: false, result: given }, say);
+    if (form?.as === "steps") return countText((given as unknown[]).length, "step", "steps");
+    if (form?.as === "moment") return momentText(String(given));
+    const text = typeof given === "string" ? given : JSON.stringify(given);
+    return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+  };
+  return was === null || was === undefined ? `${label}: ${shown(value)}` : `${label}: ${shown(was)} → ${shown(value)}`;
 }
 
-function short(value: unknown): string {
-  const text = typeof value === "string" ? value : JSON.stringify(value);
-  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
-}
+const momentText = (moment: string): string =>
+  new Date(moment).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });

@@ -68,6 +68,13 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
                 Bring in its log
               </Button>
             )}
+            {!record.hidden &&
+              kind !== "note" &&
+              !copy.records.note.some((note) => note.about === record.id && !note.hidden) && (
+                <Button onClick={() => go({ page: "form", kind: "note", id: null, about: `about:${record.id}` })}>
+                  Add a note
+                </Button>
+              )}
             {isFormed(kind) && !record.hidden && (
               <Button onClick={() => go({ page: "form", kind, id: record.id, about: null })}>Change</Button>
             )}
@@ -239,7 +246,7 @@ function Belonging({ kind, id }: { readonly kind: Kept; readonly id: string }) {
 function Notes({ about }: { readonly about: string }) {
   const { records, readOnly } = useStore(bookCopy);
   const notes = records.note.filter((note) => note.about === about && !note.hidden);
-  if (notes.length === 0 && readOnly) return null;
+  if (notes.length === 0) return null;
   return (
     <Panel
       title="Notes"
@@ -251,7 +258,7 @@ function Notes({ about }: { readonly about: string }) {
         )
       }
     >
-      {notes.length > 0 && (
+      {
         <ul className={styles.acts}>
           {notes.map((note) => (
             <li key={note.id}>
@@ -267,7 +274,7 @@ function Notes({ about }: { readonly about: string }) {
             </li>
           ))}
         </ul>
-      )}
+      }
     </Panel>
   );
 }

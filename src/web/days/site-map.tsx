@@ -38,6 +38,7 @@ export function SiteMap({ sites }: { readonly sites: readonly Rec[] }) {
     const place = { latitude: Number(site.latitude_deg), longitude: Number(site.longitude_deg) };
     return { site, east: plane.east(place), north: plane.north(place), ...place };
   });
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the points follow the plane
   const all = useMemo((): Sight => {
     const [spanE, spanN] = [spread(points.map((p) => p.east)), spread(points.map((p) => p.north))];
     const metre = Math.max(
@@ -46,7 +47,6 @@ export function SiteMap({ sites }: { readonly sites: readonly Rec[] }) {
       spanE + spanN > 0 ? 0 : 2,
     );
     return { east: 0, north: 0, metre: Math.min(FARTHEST, Math.max(NEAREST, metre)) };
-    // biome-ignore lint/correctness/useExhaustiveDependencies: the points follow the plane
   }, [plane, width, height]);
   const [own, setOwn] = useState<Sight | null>(null);
   const sight = own ?? all;
@@ -207,7 +207,7 @@ function Site(props: {
       transform={`translate(${props.x} ${props.y})`}
       role="button"
       tabIndex={0}
-      aria-label={`${props.name}, ${props.place}, ${props.line}`}
+      aria-label={`${props.name} ${props.line}, ${props.place}`}
       onClick={props.onOpen}
       onKeyDown={key}
     >
@@ -227,6 +227,10 @@ function Site(props: {
     </g>
   );
 }
+
+/** Minutes as degrees and minutes, no sharper than the line stands. */
+const minuteText = (minutes: number, axis: "latitude" | "longitude"): string =>
+  placeText(minutes / 60, axis).replace(/\.?0+′/, "′");
 
 /** Lines of latitude and longitude at round minutes. */
 function Graticule(props: {
@@ -256,7 +260,7 @@ function Graticule(props: {
             <path d={`M0 ${at}H${width}`} />
             {at > 18 && at < height - 44 && (
               <text x="6" y={at - 4}>
-                {placeText(minutes / 60, "latitude")}
+                {minuteText(minutes, "latitude")}
               </text>
             )}
           </g>
@@ -269,7 +273,7 @@ function Graticule(props: {
             <path d={`M${at} 0V${height}`} />
             {at > 110 && at < width - 150 && (
               <text x={at + 4} y="14">
-                {placeText(minutes / 60 - 360 * Math.round(minutes / 21_600), "longitude")}
+                {minuteText(minutes - 21_600 * Math.round(minutes / 21_600), "longitude")}
               </text>
             )}
           </g>

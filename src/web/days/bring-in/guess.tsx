@@ -77,11 +77,12 @@ export function Guess({ preview, told, onTold }: Props) {
 
 function Column({ column, told, onTold }: { readonly column: ColumnGuess } & Pick<Props, "told" | "onTold">) {
   const role = roleOf(column.as);
-  const [unit, setUnit] = useState(column.unit);
+  const known = column.unit === "?" ? "" : column.unit;
+  const [unit, setUnit] = useState(known);
   const about = roles.find((one) => one.role === role);
   const title = column.title === "" ? `column ${column.number}` : column.title;
   const tell = () => {
-    if (unit !== column.unit) onTold(withColumn(told, column.number, role, unit));
+    if (unit !== known) onTold(withColumn(told, column.number, role, unit));
   };
   return (
     <li className={styles.column} data-taken={role !== "ignore" || undefined}>

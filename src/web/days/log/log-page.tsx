@@ -102,12 +102,17 @@ function Opened(props: {
   const namesText = names.join(",");
   const shown = channels.filter(({ name }) => names.includes(name));
   const stretches = useMemo(() => {
-    const made: Stretches = new Stretches(answer.log.id, whole, namesText.split(","), (line) => {
-      setTrouble(line);
-      setDrawn((n) => n + 1);
-    });
+    const made: Stretches = new Stretches(
+      answer.log.id,
+      { whole, rows: answer.content.rows },
+      namesText.split(","),
+      (line) => {
+        setTrouble(line);
+        setDrawn((n) => n + 1);
+      },
+    );
     return made;
-  }, [answer.log.id, whole, namesText]);
+  }, [answer.log.id, answer.content.rows, whole, namesText]);
   useEffect(() => {
     const want = () => stretches.want(view.get(), Math.max(300, Math.ceil(POINTS_PER_PIXEL * width)));
     want();
@@ -144,6 +149,12 @@ function Opened(props: {
   const ranges = useMemo(
     () => lanes.map(({ lane }) => rangeOf(drawnOf(stretches.coarse, null, lane.channel, lane.factor))),
     [lanes, stretches, drawn],
+  );
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn once the whole has come
+  const outline = useMemo(
+    () => drawnOf(stretches.coarse, null, lanes[0]!.lane.channel, lanes[0]!.lane.factor),
+    [lanes, stretches.coarse],
   );
 
   const gestures = useGestures(box, view, whole, hint.used);
@@ -271,7 +282,7 @@ function Opened(props: {
           )}
         </div>
         {width > 0 && stretches.coarse !== null && (
-          <Minimap view={view} whole={whole} width={width} data={data[0]!} coarse={ranges[0]!} />
+          <Minimap view={view} whole={whole} width={width} data={outline} coarse={ranges[0]!} />
         )}
       </div>
       <Where view={view} whole={whole} />
@@ -291,6 +302,7 @@ function Opened(props: {
             pull={pull}
             logName={String(answer.log.name ?? "log")}
             logId={answer.log.id}
+            marked={marks.some((mark) => mark.automatic?.detail?.why !== undefined)}
             view={view}
             readOnly={readOnly}
           />

@@ -9,7 +9,10 @@ import type { StandingMark } from "./standing-marks.ts";
 import type { Window } from "./window.ts";
 
 /** Height of the strip in which marks lie, px. */
-export const STRIP = 58;
+export const STRIP = 84;
+/** Where moments and stretches stand in it, px: apart, so that a peak never hides its plateau. */
+const MOMENTS = 17;
+const BARS = 49;
 
 interface Props {
   readonly marks: readonly StandingMark[];
@@ -71,6 +74,9 @@ export function MarksLayer(props: Props) {
             choose();
           };
           const shown = props.textOf(mark);
+          const room = Math.min(to, GUTTER.left + plot) - Math.max(from, GUTTER.left);
+          const seen = to - from > 60 ? fitting(shown, room) : "";
+          const made = mark.takenAway ? "taken away by hand" : MADE[mark.origin];
           return (
             <g
               key={mark.id}
@@ -89,7 +95,7 @@ export function MarksLayer(props: Props) {
                   height={height - STRIP - GUTTER.bottom}
                 />
               ) : (
-                <path className={styles.moment} d={`M${from} ${STRIP - 14}V${height - GUTTER.bottom}`} />
+                <path className={styles.moment} d={`M${from} ${MOMENTS + 10}V${height - GUTTER.bottom}`} />
               )}
               {/* biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing */}
               <g
@@ -97,26 +103,35 @@ export function MarksLayer(props: Props) {
                 role="button"
                 tabIndex={0}
                 aria-pressed={chosen === mark.id}
-                aria-label={`${shown}, ${clockText(mark.from, step)}${mark.to > mark.from ? ` to ${clockText(mark.to, step)}` : ""}, ${mark.takenAway ? "taken away by hand" : mark.origin === "automatic" ? "automatic" : mark.origin === "corrected" ? "corrected by hand" : "added by hand"}`}
+                aria-label={`${seen === "" || shown.startsWith(seen) ? "" : `${seen}: `}${shown}, ${clockText(mark.from, step)}${mark.to > mark.from ? ` to ${clockText(mark.to, step)}` : ""}, ${made}`}
                 onClick={choose}
                 onKeyDown={key}
               >
                 <title>{shown}</title>
                 {to - from > 14 ? (
                   <>
-                    <rect x={from} y="12" width={to - from} height="30" rx="5" />
-                    {to - from > 60 && (
-                      <text x={(Math.max(from, GUTTER.left) + Math.min(to, GUTTER.left + plot)) / 2} y="32">
-                        {fitting(shown, Math.min(to, GUTTER.left + plot) - Math.max(from, GUTTER.left))}
+                    <rect x={from} y={BARS - 15} width={to - from} height="30" rx="5" />
+                    {seen !== "" && (
+                      <text
+                        x={(Math.max(from, GUTTER.left) + Math.min(to, GUTTER.left + plot)) / 2}
+                        y={BARS + 5}
+                      >
+                        {seen}
                       </text>
                     )}
                   </>
                 ) : (
                   <>
-                    <rect className={styles.reach} x={(from + to) / 2 - 15} y="4" width="30" height="46" />
+                    <rect
+                      className={styles.reach}
+                      x={(from + to) / 2 - 15}
+                      y={rowOf(mark) - 17}
+                      width="30"
+                      height="34"
+                    />
                     <path
                       className={styles.sign}
-                      transform={`translate(${(from + to) / 2} 27)`}
+                      transform={`translate(${(from + to) / 2} ${rowOf(mark)})`}
                       d={signOf(mark.kind)}
                     />
                   </>
@@ -125,7 +140,7 @@ export function MarksLayer(props: Props) {
               {own !== null && mark.byHand !== null && (
                 <path
                   className={styles.automatic}
-                  d={`M${x(own.from_s)} 50H${Math.max(x(own.to_s ?? own.from_s), x(own.from_s) + 3)}`}
+                  d={`M${x(own.from_s)} ${BARS + 21}H${Math.max(x(own.to_s ?? own.from_s), x(own.from_s) + 3)}`}
                 />
               )}
             </g>
@@ -154,7 +169,7 @@ export function MarksLayer(props: Props) {
               };
               return (
                 <g key={end}>
-                  <path className={styles.hair} d={`M${x(at)} 27V${height - GUTTER.bottom}`} />
+                  <path className={styles.hair} d={`M${x(at)} ${rowOf(mark)}V${height - GUTTER.bottom}`} />
                   <Grip
                     x={x(at)}
                     label={`${isMoment ? "" : end === "from" ? "Begin of " : "End of "}${mark.kind}`}
@@ -163,6 +178,7 @@ export function MarksLayer(props: Props) {
                     most={whole.to}
                     text={clockText(at, step)}
                     hint={end === ends.at(-1) ? props.hint : null}
+                    y={rowOf(mark)}
                     perPixel={perPixel}
                     onPut={put}
                     onDrop={() => drop(each)}
@@ -175,9 +191,12 @@ export function MarksLayer(props: Props) {
   );
 }
 
+const MADE = { automatic: "automatic", corrected: "corrected by hand", added: "added by hand" } as const;
+
 /** One end in hand; keys in quick succession are written as one correction. */
 function Grip(props: {
   readonly x: number;
+  readonly y: number;
   readonly label: string;
   readonly now: number;
   readonly least: number;
@@ -195,7 +214,7 @@ function Grip(props: {
   return (
     <Handle
       x={props.x}
-      y={27}
+      y={props.y}
       axis="across"
       label={props.label}
       now={props.now}
@@ -203,7 +222,7 @@ function Grip(props: {
       most={props.most}
       valueText={props.text}
       hint={props.hint}
-      hintSide="right"
+      hintSide="below"
       onGrab={() => {
         began.current = props.now;
       }}
@@ -218,11 +237,14 @@ function Grip(props: {
   );
 }
 
+const rowOf = (mark: { readonly from: number; readonly to: number }): number => (mark.to > mark.from ? BARS : MOMENTS);
+
+/** As much of "plateau 2626.3 ± 8.1 N" as there is room for. */
 const fitting = (text: string, room: number): string => {
-  const most = Math.floor((room - 12) / 7.2);
-  if (text.length <= most) return text;
-  const first = text.split(" ")[0]!;
-  return first.length <= most ? first : "";
+  const most = Math.floor((room - 12) / 7.6);
+  const [kind = "", ...rest] = text.split(" ");
+  const value = rest.join(" ").replace(/ ± \S+/, "");
+  return [text, `${kind} ${value}`, value, kind].find((one) => one !== "" && one.length <= most) ?? "";
 };
 
 /** A sign for each kind of a moment: told apart by shape. */

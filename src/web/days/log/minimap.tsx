@@ -64,30 +64,26 @@ export function Minimap(props: Props) {
   );
 }
 
-/** Drawn once: a column of pixels each, from least to greatest. */
+/** Drawn once: from the least to the greatest along the whole log. */
 const Outline = memo(
   function Outline({ whole, width, data, coarse }: Props) {
     const plot = Math.max(1, width - GUTTER.left - GUTTER.right);
-    const columns = Math.max(1, Math.round(plot));
-    const low = new Float64Array(columns).fill(Number.POSITIVE_INFINITY);
-    const high = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
+    const x = (t: number) => (GUTTER.left + ((t - whole.from) / (whole.to - whole.from)) * plot).toFixed(1);
+    const y = (value: number) =>
+      (HEIGHT - 3 - ((value - coarse[0]) / (coarse[1] - coarse[0])) * (HEIGHT - 6)).toFixed(1);
+    let over = "";
+    let back = "";
     for (let i = 0; i < data.x.length; i++) {
-      const at = Math.min(
-        columns - 1,
-        Math.max(0, Math.floor(((data.x[i]! - whole.from) / (whole.to - whole.from)) * columns)),
-      );
       const [min, max] = [data.min[i], data.max[i]];
-      if (min !== null && min !== undefined && min < low[at]!) low[at] = min;
-      if (max !== null && max !== undefined && max > high[at]!) high[at] = max;
+      if (min === null || max === null || min === undefined || max === undefined) continue;
+      over += `${over === "" ? "M" : "L"}${x(data.x[i]!)} ${y(max)}`;
+      back = `L${x(data.x[i]!)} ${y(min)}${back}`;
     }
-    const y = (value: number) => HEIGHT - 3 - ((value - coarse[0]) / (coarse[1] - coarse[0])) * (HEIGHT - 6);
-    let path = "";
-    for (let at = 0; at < columns; at++)
-      if (high[at]! >= low[at]!)
-        path += `M${GUTTER.left + at + 0.5} ${(y(low[at]!) + 0.5).toFixed(1)}V${(y(high[at]!) - 0.5).toFixed(1)}`;
+    const path = `${over}${back}Z`;
     return <path className={styles.minimapLine} d={path} />;
   },
   (before, after) =>
+    before.data === after.data &&
     before.width === after.width &&
     before.whole === after.whole &&
     before.coarse[0] === after.coarse[0] &&

@@ -19,6 +19,7 @@ import {
   type Zero,
 } from "../../../pull/index.ts";
 import { InputError } from "../../../quantity/index.ts";
+import { readRig } from "../../../rode/index.ts";
 
 export interface LogQuestion {
   readonly time: Float64Array;
@@ -62,11 +63,9 @@ export type ReducedLog =
 /** Time before a drag over which its load is taken, s. */
 const BEFORE = 2;
 
-export async function reduceLog(question: LogQuestion): Promise<ReducedLog> {
+export function reduceLog(question: LogQuestion): ReducedLog {
   try {
-    // A rig file brings a schema and YAML: only where a pull has a rig.
-    const rig =
-      question.rigFile === null ? null : (await import("../../../rode/index.ts")).readRig(question.rigFile, "rig");
+    const rig = question.rigFile === null ? null : readRig(question.rigFile, "rig");
     const give = rig === null ? null : giveOf(rig, question.readAt);
     const asked = (corrections: readonly Correction[]) =>
       reduceTrace(

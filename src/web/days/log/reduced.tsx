@@ -21,6 +21,8 @@ export function Reduced(props: {
   readonly pull: Rec | undefined;
   readonly logName: string;
   readonly logId: string;
+  /** True when the reduction's marks are in the book already. */
+  readonly marked: boolean;
   readonly view: Store<Window>;
   readonly readOnly: boolean;
 }) {
@@ -28,6 +30,7 @@ export function Reduced(props: {
   const { reduced, channel } = reduction;
   const say = useSay();
   const [wrong, setWrong] = useState<string | null>(null);
+  const [told, setTold] = useState<string | null>(null);
   const [finding, setFinding] = useState(false);
   if (channel === null) return null;
 
@@ -49,7 +52,8 @@ export function Reduced(props: {
           ? "no mark that was not there"
           : countText(got.marks.length, "mark found", "marks found"),
       );
-      setWrong(got.marks.length === 0 ? "Nothing was found that is not marked already." : null);
+      setWrong(null);
+      setTold(got.marks.length === 0 ? "Nothing was found that is not marked already." : null);
     } catch (error) {
       if (error instanceof OutOfReach) setWrong("the book finds the marks, and it is out of reach now");
       else if (error instanceof ApiTrouble) setWrong(error.message);
@@ -73,7 +77,7 @@ export function Reduced(props: {
               </Button>
             )}
             {reduction.stretch !== null && (
-              <Button look="strong" disabled={finding} onClick={() => void find()}>
+              <Button look={props.marked ? "plain" : "strong"} disabled={finding} onClick={() => void find()}>
                 {finding ? "Looking…" : "Find marks"}
               </Button>
             )}
@@ -97,6 +101,7 @@ export function Reduced(props: {
           {wrong ?? reduction.wrong}
         </p>
       )}
+      {told !== null && <p className={styles.quiet}>{told}</p>}
       {reduced === null && reduction.busy && <p className={styles.quiet}>Reducing…</p>}
       {held !== undefined && held.kind !== "notKnown" && (
         <>
@@ -186,7 +191,7 @@ function Words({ reduced }: { readonly reduced: NonNullable<Reduction["reduced"]
   const say = useSay();
   const force = (value: number, u?: number) => say(value, "load", "force", u);
   const { zero, set, log } = reduced;
-  const top = reduced.peaks.reduce((most, peak) => (peak.load.value > most ? peak.load.value : most), 0);
+  const top = Math.max(0, ...reduced.peaks.map((peak) => peak.load.value));
   const lines = [
     `${countText(log.readings, "reading", "readings")} in ${durationText(log.to - log.from)}${log.gaps.length === 0 ? "" : `, ${countText(log.gaps.length, "gap", "gaps")}`}; one reading scatters by ${force(log.noise)}.`,
     zero.kind === "notFound"

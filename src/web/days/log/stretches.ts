@@ -1,5 +1,5 @@
 import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
-import { type Bands, bandsOf, type ViewHead } from "./view-bytes.ts";
+import { type Bands, bandsOf, chained, condensed, type ViewHead } from "./view-bytes.ts";
 import { runsOut, serves, stretchFor, type Window } from "./window.ts";
 
 /** Fetches one stretch, at most so many readings or bands. */
@@ -20,6 +20,33 @@ export async function fetchStretch(
 }
 
 const COARSE = 2400;
+/** The server's bands hold 64 readings: a window of fewer readings than this would show steps, and gets them all. */
+const FEW = 30_000;
+/** Readings in one answer. */
+const PIECE = 16_000;
+
+/** Every reading of a stretch of so many, piece by piece, condensed to what is drawn. */
+async function fetchReadings(
+  log: string,
+  stretch: Window,
+  expected: number,
+  most: number,
+  channels: readonly string[],
+): Promise<Bands> {
+  const pieces = Math.max(1, Math.ceil(expected / PIECE));
+  const width = (stretch.to - stretch.from) / pieces;
+  const parts = await Promise.all(
+    Array.from({ length: pieces }, (_, k) =>
+      fetchStretch(
+        log,
+        { from: stretch.from + k * width, to: k === pieces - 1 ? stretch.to : stretch.from + (k + 1) * width },
+        20_000,
+        channels,
+      ),
+    ),
+  );
+  return condensed(chained(parts), most);
+}
 
 /**
  * What is known of a log, as fine as the window needs: the whole coarsely, and the neighbourhood of the window finely.
@@ -35,12 +62,19 @@ export class Stretches {
   #closed = false;
   readonly #log: string;
   readonly #whole: Window;
+  readonly #rows: number;
   readonly #channels: readonly string[];
   readonly #tell: (trouble: string | null) => void;
 
-  constructor(log: string, whole: Window, channels: readonly string[], tell: (trouble: string | null) => void) {
+  constructor(
+    log: string,
+    about: { readonly whole: Window; readonly rows: number },
+    channels: readonly string[],
+    tell: (trouble: string | null) => void,
+  ) {
     this.#log = log;
-    this.#whole = whole;
+    this.#whole = about.whole;
+    this.#rows = about.rows;
     this.#channels = channels;
     this.#tell = tell;
   }
@@ -55,19 +89,14 @@ export class Stretches {
     this.#closed = true;
   }
 
-  /** Looks again at a log that has grown. */
-  forget(): void {
-    this.coarse = null;
-    this.fine = null;
-    this.#fetched = null;
-    this.#fetchedFor = null;
-  }
-
   async #fetch(): Promise<void> {
     this.#busy = true;
     try {
       if (this.coarse === null) {
-        this.coarse = await fetchStretch(this.#log, this.#whole, COARSE, this.#channels);
+        this.coarse =
+          this.#rows <= 2 * FEW
+            ? await fetchReadings(this.#log, this.#whole, this.#rows, 2 * COARSE, this.#channels)
+            : await fetchStretch(this.#log, this.#whole, COARSE, this.#channels);
         if (this.#closed) return;
         this.#tell(null);
       }
@@ -75,14 +104,14 @@ export class Stretches {
         const { window, points } = this.#wanted;
         this.#wanted = null;
         if (this.#there(window)) continue;
+        const inView = (this.#rows * (window.to - window.from)) / (this.#whole.to - this.#whole.from);
         const stretch = stretchFor(window, this.#whole);
         const share = (stretch.to - stretch.from) / (window.to - window.from);
-        const bands = await fetchStretch(
-          this.#log,
-          stretch,
-          Math.min(20_000, Math.ceil(points * share)),
-          this.#channels,
-        );
+        const most = Math.ceil(points * share);
+        const bands =
+          inView <= FEW
+            ? await fetchReadings(this.#log, stretch, inView * share, most, this.#channels)
+            : await fetchStretch(this.#log, stretch, Math.min(20_000, most), this.#channels);
         if (this.#closed) return;
         this.fine = bands;
         this.#fetched = stretch;

@@ -51,6 +51,58 @@ function inOrder(bands: Bands): Bands {
   };
 }
 
+/** Stretches that follow one another as one. */
+export function chained(parts: readonly Bands[]): Bands {
+  if (parts.length === 1) return parts[0]!;
+  const joined = (of: (part: Bands) => Float64Array): Float64Array => {
+    const out = new Float64Array(parts.reduce((sum, part) => sum + part.from.length, 0));
+    let at = 0;
+    for (const part of parts) {
+      out.set(of(part), at);
+      at += part.from.length;
+    }
+    return out;
+  };
+  return {
+    readings: parts.every((part) => part.readings),
+    from: joined((part) => part.from),
+    to: joined((part) => part.to),
+    columns: new Map(
+      [...parts[0]!.columns.keys()].map((name) => [
+        name,
+        { min: joined((part) => part.columns.get(name)!.min), max: joined((part) => part.columns.get(name)!.max) },
+      ]),
+    ),
+  };
+}
+
+/** At most so many rows, each the least and greatest of some that follow one another: no peak is lost. */
+export function condensed(bands: Bands, most: number): Bands {
+  const n = bands.from.length;
+  const take = Math.ceil(n / most);
+  if (take <= 1) return bands;
+  const rows = Math.ceil(n / take);
+  const from = new Float64Array(rows);
+  const to = new Float64Array(rows);
+  const columns = new Map<string, { min: Float64Array; max: Float64Array }>();
+  for (const name of bands.columns.keys())
+    columns.set(name, { min: new Float64Array(rows).fill(Number.NaN), max: new Float64Array(rows).fill(Number.NaN) });
+  for (let row = 0; row < rows; row++) {
+    from[row] = bands.from[row * take]!;
+    to[row] = bands.to[Math.min(n, (row + 1) * take) - 1]!;
+  }
+  for (const [name, { min, max }] of bands.columns) {
+    const out = columns.get(name)!;
+    for (let i = 0; i < n; i++) {
+      const row = Math.floor(i / take);
+      // A comparison with NaN is false: the first reading of a row is taken whatever stands there.
+      if (!(out.min[row]! <= min[i]!) && !Number.isNaN(min[i]!)) out.min[row] = min[i]!;
+      if (!(out.max[row]! >= max[i]!) && !Number.isNaN(max[i]!)) out.max[row] = max[i]!;
+    }
+  }
+  return { readings: false, from, to, columns };
+}
+
 /** Columns for drawing: times, least and greatest; NaN as null, which breaks the line. */
 export interface Drawn {
   readonly x: number[];
