@@ -38,7 +38,7 @@ function missAt(rode: CompiledRode, kind: number, target: number, lift: number):
   if (Number.isNaN(H)) return Number.NaN;
   solution[0] = H;
   solution[1] = lift;
-  evaluate(kind, H);
+  evaluate(kind);
   return given[0]! - target;
 }
 

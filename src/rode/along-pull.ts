@@ -32,7 +32,7 @@ export function alongPull(rode: CompiledRode, kind: number, target: number): boo
 function missAt(rode: CompiledRode, kind: number, target: number, H: number): number {
   if (closeRise(rode, H, guessLift(rode, H)) !== SOLVED || state[X]! >= rode.ashore) return Number.NaN;
   solution[0] = H;
-  evaluate(kind, H);
+  evaluate(kind);
   return given[0]! - target;
 }
 

@@ -1,5 +1,17 @@
 /** What is stated of a rode, how a solve ends, and the numbers it leaves: shared by the files that solve. */
-import { ANCHOR, DANCHOR_DH, DANCHOR_DLIFT, DV_DH, DV_DLIFT, DX_DH, DX_DLIFT, MARCH_SLOTS, V, X } from "./march.ts";
+import {
+  ANCHOR,
+  ASKED_H,
+  DANCHOR_DH,
+  DANCHOR_DLIFT,
+  DV_DH,
+  DV_DLIFT,
+  DX_DH,
+  DX_DLIFT,
+  MARCH_SLOTS,
+  V,
+  X,
+} from "./march.ts";
 
 /** What is stated: horizontal force, tension at the bow, tension at the anchor (N), or span (m). */
 export const GIVEN_HORIZONTAL = 0;
@@ -28,11 +40,14 @@ export const CLOSED = 2e-14;
 export const state = new Float64Array(MARCH_SLOTS);
 /** The solution: H, lift. */
 export const solution = new Float64Array(2);
-/** Value and both derivatives of the stated quantity. */
-export const given = new Float64Array(3);
+/** What is stated, N or m: where `solveStated` looks for it. */
+export const STATED = 3;
+/** Value and both derivatives of the stated quantity, and what is stated. */
+export const given = new Float64Array(4);
 
 /** The stated quantity at the last march into given[0], its derivatives by H and lift into given[1], given[2]. */
-export function evaluate(kind: number, H: number): void {
+export function evaluate(kind: number): void {
+  const H = state[ASKED_H]!;
   if (kind === GIVEN_HORIZONTAL) {
     given[0] = H;
     given[1] = 1;

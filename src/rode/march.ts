@@ -14,8 +14,26 @@
  * H/cos slope + φ · lift, felt where that is above zero.
  */
 import type { CompiledRode } from "./compile.ts";
-import { advance, DX, DZ, lengthToClimb, piece, T_2, X_H, X_V, Z_V } from "./piece.ts";
-import { rest, stretchAtRest } from "./rest.ts";
+import {
+  ASK_C,
+  ASK_CLIMB,
+  ASK_H,
+  ASK_K,
+  ASK_L,
+  ASK_V,
+  ASK_W,
+  advanceAsked,
+  climbAsked,
+  DX,
+  DZ,
+  piece,
+  REACH,
+  T_2,
+  X_H,
+  X_V,
+  Z_V,
+} from "./piece.ts";
+import { GIVE, REST_L, REST_T1, REST_T2, RUN, rest, stretchAsked } from "./rest.ts";
 import { LIFTED, POINT, RESTING, record, type Trace } from "./trace.ts";
 
 /** Slots of a march's answer. */
@@ -34,7 +52,10 @@ export const DANCHOR_DH = 10;
 export const DANCHOR_DLIFT = 11;
 /** Unstretched resting length, m. */
 export const GROUNDED = 12;
-export const MARCH_SLOTS = 13;
+/** Slots of what is asked: horizontal force at the bow and the anchor's lift, N. */
+export const ASKED_H = 13;
+export const ASKED_LIFT = 14;
+export const MARCH_SLOTS = 15;
 
 /**
  * @param H horizontal force at the bow, N, > 0
@@ -43,8 +64,18 @@ export const MARCH_SLOTS = 13;
  * @param trace filled with a row a piece when given
  */
 export function march(rode: CompiledRode, H: number, lift: number, out: Float64Array, trace: Trace | null): void {
+  out[ASKED_H] = H;
+  out[ASKED_LIFT] = lift;
+  marchAsked(rode, out, trace);
+}
+
+/** As `march`, for what stands in the slots ASKED_H and ASKED_LIFT of `out`: nothing is put on the heap. */
+export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace | null): void {
+  const H = out[ASKED_H]!;
+  const lift = out[ASKED_LIFT]!;
   const { isLine, length, low, high, firstBand, bandLoad, bandStrain, bandCompliance, surface } = rode;
   const went = piece;
+  went[ASK_H] = H;
   const t = rode.tanSlope;
   const phi = rode.restDrag;
   const count = rode.count;
@@ -74,9 +105,12 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
         const all = w * length[part]!;
         const l = all > left ? left / w : length[part]!;
         const next = tension + phi * Math.min(all, left);
-        stretchAtRest(rode, part, l, tension, next);
-        const run = rest[0]!;
-        const give = rest[1]!;
+        rest[REST_L] = l;
+        rest[REST_T1] = tension;
+        rest[REST_T2] = next;
+        stretchAsked(rode, part);
+        const run = rest[RUN]!;
+        const give = rest[GIVE]!;
         if (trace !== null) record(trace, part, RESTING, x, z, l, H, tension, next, run, 0);
         x += rode.cosSlope * run;
         z += rode.sinSlope * run;
@@ -143,15 +177,23 @@ export function march(rode: CompiledRode, H: number, lift: number, out: Float64A
       }
       const c = bandStrain[band]!;
       const k = bandCompliance[band]!;
-      advance(H, v, w, l, c, k);
+      went[ASK_V] = v;
+      went[ASK_W] = w;
+      went[ASK_L] = l;
+      went[ASK_C] = c;
+      went[ASK_K] = k;
+      advanceAsked();
       let crosses = false;
       if (under && z + went[DZ]! > surface) {
-        const reach = lengthToClimb(H, v, w, surface - z, c, k);
+        went[ASK_CLIMB] = surface - z;
+        climbAsked();
+        const reach = went[REACH]!;
         if (reach <= l) {
           l = reach;
           step = 0;
           crosses = true;
-          advance(H, v, w, l, c, k);
+          went[ASK_L] = l;
+          advanceAsked();
         }
       }
       if (trace !== null) record(trace, part, LIFTED, x, z, l, H, v, w, band, offset);

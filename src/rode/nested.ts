@@ -50,7 +50,7 @@ export function nested(rode: CompiledRode, kind: number, target: number): number
       solution[0] = H;
       return how;
     }
-    evaluate(kind, H);
+    evaluate(kind);
     const g = given[0]! - target;
     if (Math.abs(g) <= CLOSED * target) break;
     if (g < 0) lo = H;

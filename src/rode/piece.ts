@@ -32,22 +32,38 @@ export const Z_V = 4;
 export const T_1 = 5;
 export const T_2 = 6;
 
-/** Scratch that `advance` writes: a hot loop may settle a million rodes and allocate nothing. */
-export const piece = new Float64Array(7);
+/** Slots of what is asked: H, V at the lower side, w, l, c, κ, and a height to climb. */
+export const ASK_H = 7;
+export const ASK_V = 8;
+export const ASK_W = 9;
+export const ASK_L = 10;
+export const ASK_C = 11;
+export const ASK_K = 12;
+export const ASK_CLIMB = 13;
+/** The length that climbs it, m. */
+export const REACH = 14;
+
+/**
+ * Scratch in which questions and answers pass: a number handed to a function that is not inlined is put on the heap, and
+ * a hot loop is to settle a million rodes and allocate nothing.
+ */
+export const piece = new Float64Array(15);
 
 /**
  * atanh(q)/q, to 1e-16 relative for |q| < 1: by series near zero, where the quotient would lose its digits.
  * For q near 1 the caller gives 1−q² itself (`gap`), which it knows without cancellation.
  */
 export function atanhOverQ(q: number, gap: number): number {
-  const p = q < 0 ? -q : q;
-  if (p < 1e-2) {
-    const q2 = q * q;
-    return 1 + q2 * (1 / 3 + q2 * (1 / 5 + q2 * (1 / 7 + q2 * (1 / 9 + q2 / 11))));
-  }
+  const p = Math.abs(q);
   // ½ ln((1+q)/(1−q)) with 1−q = gap/(1+q).
-  const r = 1 + p;
-  return (0.5 * Math.log((r * r) / gap)) / p;
+  return p < SERIES ? series(q * q) : (0.5 * Math.log(((1 + p) * (1 + p)) / gap)) / p;
+}
+
+/** Below this the series of atanh(q)/q to q¹⁴ is exact to rounding (the next term is below 1e-17). */
+const SERIES = 0.1;
+
+function series(q2: number): number {
+  return 1 + q2 * (1 / 3 + q2 * (1 / 5 + q2 * (1 / 7 + q2 * (1 / 9 + q2 * (1 / 11 + q2 * (1 / 13 + q2 * (1 / 15)))))));
 }
 
 /**
@@ -62,8 +78,24 @@ export function atanhOverQ(q: number, gap: number): number {
  * @source closed form above; tested against a Dormand–Prince integration to 1e-12
  */
 export function advance(H: number, V1: number, w: number, l: number, c: number, compliance: number): void {
+  piece[ASK_H] = H;
+  piece[ASK_V] = V1;
+  piece[ASK_W] = w;
+  piece[ASK_L] = l;
+  piece[ASK_C] = c;
+  piece[ASK_K] = compliance;
+  advanceAsked();
+}
+
+/** As `advance`, for what stands in the slots ASK_H to ASK_K. */
+export function advanceAsked(): void {
   // A local name: a module's own is looked up at every use, which this loop feels.
   const out = piece;
+  const H = out[ASK_H]!;
+  const V1 = out[ASK_V]!;
+  const w = out[ASK_W]!;
+  const l = out[ASK_L]!;
+  const one = 1 + out[ASK_C]!;
   const V2 = V1 + w * l;
   const H2 = H * H;
   const T1 = Math.sqrt(H2 + V1 * V1);
@@ -79,39 +111,48 @@ export function advance(H: number, V1: number, w: number, l: number, c: number, 
   // (T₁T₂ + V₁V₂) cancels when the piece passes a deep low point; H²(sum)²/… then is the safe form of the same number.
   const vv = V1 * V2;
   const together = vv >= 0 ? product + vv : (H2 * (H2 + V1 * V1 + V2 * V2)) / (product - vv);
+  const lower = H2 + together;
+  const per = 1 / sum;
   // 1 − q² = ((T₁+T₂)² − (V₂−V₁)²)/(T₁+T₂)² = 2(H² + T₁T₂ + V₁V₂)/(T₁+T₂)²
-  const gap = (2 * (H2 + together)) / (sum * sum);
-  const even = l / sum;
-  const overT = 2 * even * (gap > 0 ? atanhOverQ((w * l) / sum, gap) : 0);
-  const one = 1 + c;
-  const give = l * compliance;
+  const gap = 2 * lower * per * per;
+  const even = l * per;
+  // ∫ ds/T: atanhOverQ written out (a call would put its answer on the heap); 2·even/q = 2/|w|.
+  const q = Math.abs(w * even);
+  const overT =
+    gap > 0 ? (q < SERIES ? 2 * even * series(q * q) : Math.log(((1 + q) * (1 + q)) / gap) / Math.abs(w)) : 0;
+  const give = l * out[ASK_K]!;
   const tilt = one * even * (V1 + V2);
   out[DX] = H * (one * overT + give);
   out[DZ] = tilt + 0.5 * (V1 + V2) * give;
   // ∫H²/T³ ds = H² l (T₁+T₂)/((H²+T₁T₂+V₁V₂) T₁T₂);  ∫V/T³ ds = l (V₁+V₂)/((T₁+T₂) T₁T₂)
-  const stiff = gap > 0 && product > 0 ? (one * H2 * l * sum) / ((H2 + together) * product) : 0;
+  const share = gap > 0 && product > 0 ? 1 / (lower * product) : 0;
+  const stiff = one * H2 * l * sum * share;
   out[X_H] = one * overT - stiff + give;
-  out[X_V] = product > 0 ? (-H * tilt) / product : 0;
+  out[X_V] = -H * tilt * lower * share;
   out[Z_V] = stiff + give;
 }
 
 /**
- * Unstretched length after which a piece rising from vertical force `V1` has climbed `climb` > 0.
- * Where the rode first dips (V1 < 0) it is the crossing on the way up that counts.
+ * Unstretched length after which a piece rising from vertical force V₁ has climbed a height > 0.
+ * Where the rode first dips (V₁ < 0) it is the crossing on the way up that counts.
  *
  * From z = (1+c)(T₂−T₁)/w + (T₂²−T₁²)κ/(2w): with τ = T₂−T₁, τ/w = 2·climb/(A + √(A² + 2κ w climb)), A = 1+c+κT₁,
  * which has no difference of near numbers for w climb ≥ 0 and no division by w.
  *
- * @returns m; NaN when the piece never reaches that height
+ * Answers the slots ASK_H, ASK_V, ASK_W, ASK_C, ASK_K and ASK_CLIMB in REACH: m, NaN where that height is never reached.
  */
-export function lengthToClimb(H: number, V1: number, w: number, climb: number, c: number, compliance: number): number {
+export function climbAsked(): void {
+  const out = piece;
+  const H = out[ASK_H]!;
+  const V1 = out[ASK_V]!;
+  const w = out[ASK_W]!;
+  const compliance = out[ASK_K]!;
+  const climb = out[ASK_CLIMB]!;
   const T1 = Math.sqrt(H * H + V1 * V1);
-  const A = 1 + c + compliance * T1;
+  const A = 1 + out[ASK_C]! + compliance * T1;
   const perWeight = (2 * climb) / (A + Math.sqrt(A * A + 2 * compliance * w * climb));
   const rise = w * perWeight;
   const square = V1 * V1 + rise * (2 * T1 + rise);
-  if (!(square >= 0)) return Number.NaN;
   const V2 = Math.sqrt(square);
-  if (V1 > 0) return (perWeight * (2 * T1 + rise)) / (V1 + V2);
-  return w > 0 ? (V2 - V1) / w : Number.NaN;
+  out[REACH] = V1 > 0 ? (perWeight * (2 * T1 + rise)) / (V1 + V2) : w > 0 ? (V2 - V1) / w : Number.NaN;
 }

@@ -20,7 +20,7 @@ export function polish(rode: CompiledRode, kind: number, target: number): boolea
   let bestLift = lift;
   for (let i = 0; i < 6; i++) {
     march(rode, H, lift, state, null);
-    evaluate(kind, H);
+    evaluate(kind);
     const f = state[Z]! - rode.rise;
     const g = given[0]! - target;
     // The anchor's load is the bow's less friction, a span what a long rode leaves: no sharper than the larger rounds.

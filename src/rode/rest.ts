@@ -1,14 +1,33 @@
 /** Rode at rest on the bottom: its tension runs straight along it, so its stretch is exact band by band. */
 import type { CompiledRode } from "./compile.ts";
 
-/** Stretched length and its compliance left by `stretchAtRest`. */
-export const rest = new Float64Array(2);
+/** Slots of the answer: stretched length, m; the sum of compliance over the taut part, m/N. */
+export const RUN = 0;
+export const GIVE = 1;
+/** Slots of what is asked: unstretched length, m, and the tensions at its lower and upper end, N. */
+export const REST_L = 2;
+export const REST_T1 = 3;
+export const REST_T2 = 4;
+
+/** Scratch in which questions and answers pass, as in piece.ts. */
+export const rest = new Float64Array(5);
 
 /**
- * Stretched length of a resting piece whose tension runs straight from T1 to T2 (zero where that is negative), m, into
- * rest[0]; the sum of compliance over the taut part, m/N, into rest[1]. Exact: strain is straight in T inside a band.
+ * Stretches a resting piece whose tension runs straight from T1 to T2 (zero where that is negative), into rest[RUN] and
+ * rest[GIVE]. Exact: strain is straight in T inside a band.
  */
 export function stretchAtRest(rode: CompiledRode, i: number, l: number, T1: number, T2: number): void {
+  rest[REST_L] = l;
+  rest[REST_T1] = T1;
+  rest[REST_T2] = T2;
+  stretchAsked(rode, i);
+}
+
+/** As `stretchAtRest`, for what stands in the slots. */
+export function stretchAsked(rode: CompiledRode, i: number): void {
+  const l = rest[REST_L]!;
+  const T1 = rest[REST_T1]!;
+  const T2 = rest[REST_T2]!;
   const first = rode.firstBand[i]!;
   const last = rode.firstBand[i + 1]! - 1;
   let a = Math.min(T1, T2);
@@ -29,6 +48,6 @@ export function stretchAtRest(rode: CompiledRode, i: number, l: number, T1: numb
     a = end;
     if (end >= b) break;
   }
-  rest[0] = stretched;
-  rest[1] = give;
+  rest[RUN] = stretched;
+  rest[GIVE] = give;
 }

@@ -17,12 +17,13 @@ import {
   GIVEN_SPAN,
   given,
   SOLVED,
+  STATED,
   solution,
   state,
   TOO_LITTLE,
 } from "./given.ts";
-import { guessH, guessLift } from "./guess.ts";
-import { DZ_DH, DZ_DLIFT, march, X, Z } from "./march.ts";
+import { guessAsked } from "./guess.ts";
+import { ASKED_H, ASKED_LIFT, DZ_DH, DZ_DLIFT, marchAsked, X, Z } from "./march.ts";
 import { nested } from "./nested.ts";
 import { polish } from "./polish.ts";
 
@@ -36,20 +37,30 @@ const NEAR = 1e-8;
  * @returns SOLVED with `solution` and `state` filled, or why there is no such state
  */
 export function solve(rode: CompiledRode, kind: number, target: number): number {
+  given[STATED] = target;
+  return solveStated(rode, kind);
+}
+
+/** As `solve`, for the target that stands in given[STATED]: where Newton closes, nothing is put on the heap. */
+export function solveStated(rode: CompiledRode, kind: number): number {
+  const target = given[STATED]!;
+  const at = state;
+  const stated = given;
   const scale = rode.rise + rode.totalLength;
   const closed = CLOSED * scale;
-  let H = guessH(rode, kind, target);
-  let lift = guessLift(rode, H);
+  guessAsked(rode, kind);
   let last = false;
   for (let i = 0; i < MOST_NEWTON; i++) {
-    march(rode, H, lift, state, null);
-    evaluate(kind, H);
-    const f = state[Z]! - rode.rise;
-    const g = given[0]! - target;
+    const H = at[ASKED_H]!;
+    const lift = at[ASKED_LIFT]!;
+    marchAsked(rode, at, null);
+    evaluate(kind);
+    const f = at[Z]! - rode.rise;
+    const g = stated[0]! - target;
     const off = Math.abs(g) / target;
     const miss = f < 0 ? -f : f;
     if (last || (miss <= closed && off <= CLOSED)) {
-      if (miss <= 1e3 * closed && off <= 1e3 * CLOSED && (state[X]! < rode.ashore || kind === GIVEN_HORIZONTAL)) {
+      if (miss <= 1e3 * closed && off <= 1e3 * CLOSED && (at[X]! < rode.ashore || kind === GIVEN_HORIZONTAL)) {
         solution[0] = H;
         solution[1] = lift;
         // Where the surface cuts a nearly level rode the step lands short of rounding: a few more close it.
@@ -58,17 +69,16 @@ export function solve(rode: CompiledRode, kind: number, target: number): number 
       break;
     }
     last = miss <= NEAR * scale && off <= NEAR;
-    const fH = state[DZ_DH]!;
-    const fL = state[DZ_DLIFT]!;
-    const det = fL * given[1]! - fH * given[2]!;
-    const dH = (fH === 0 && kind === GIVEN_HORIZONTAL) || det === 0 ? -g : (f * given[2]! - g * fL) / det;
+    const fH = at[DZ_DH]!;
+    const fL = at[DZ_DLIFT]!;
+    const det = fL * stated[1]! - fH * stated[2]!;
+    const dH = (fH === 0 && kind === GIVEN_HORIZONTAL) || det === 0 ? -g : (f * stated[2]! - g * fL) / det;
     const nextH = H + dH;
     const dL = fL > 0 ? -(f + fH * dH) / fL : 0;
     if (Number.isNaN(dH) || Number.isNaN(dL) || nextH > 1e3 * H || fL <= 0) break;
     // Steps that would leave H > 0 are cut; lift may not pass below the weight of all that can rest.
-    H = Math.max(nextH, 0.1 * H);
-    lift += dL;
-    if (lift < -rode.totalLow) lift = -rode.totalLow * (1 - 1e-3);
+    at[ASKED_H] = Math.max(nextH, 0.1 * H);
+    at[ASKED_LIFT] = lift + dL < -rode.totalLow ? -rode.totalLow * (1 - 1e-3) : lift + dL;
   }
   const how = nested(rode, kind, target);
   const turns = kind !== GIVEN_HORIZONTAL && kind !== GIVEN_SPAN && rode.tanSlope !== 0 && rode.stretches;
