@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { bookCommand } from "./book.ts";
 import { carryCommand } from "./carry.ts";
+import { chooseCommand } from "./choose.ts";
 import { findCommand } from "./find.ts";
 import { gear } from "./gear.ts";
 import type { Io } from "./io.ts";
@@ -25,6 +26,7 @@ export const commands: readonly ((io: Io) => Command)[] = [
   traceCommand,
   weather,
   shockCommand,
+  chooseCommand,
   logCommand,
   bookCommand,
   gear,

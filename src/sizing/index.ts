@@ -1,5 +1,8 @@
 export { type Bridle, type BridleAt, bridleAt, bridleLine, bridleReach } from "./bridle.ts";
+export type { NotWeighed, PartStrength, Weighed } from "./candidate.ts";
 export { type Certain, fadeCertainty, type InputsU, snatchCertainty } from "./certainty.ts";
+export { type Choice, type ChoiceCell, type ChoiceRow, choose } from "./choose.ts";
+export { type DesignLoad, designLoad } from "./design-load.ts";
 export { facts } from "./facts.gen.ts";
 export {
   catenaryFade,
@@ -25,7 +28,19 @@ export {
   strengthInUse,
   type Verdict,
 } from "./limits.ts";
+export { type Aboard, aboard } from "./locker.ts";
 export { type Loop, loopDistance, loopPull } from "./loop.ts";
+export { notBeaten } from "./pareto.ts";
+export {
+  type Candidate,
+  CRITERIA,
+  type Criterion,
+  PLAN_FORMAT,
+  type Plan,
+  type PlanLimits,
+  type PlanLoad,
+} from "./plan.ts";
+export { type PlanFiles, planPaths, readPlan } from "./plan-file.ts";
 export { type Fact, type Facts, readFacts } from "./read-facts.ts";
 export { type Rope, readDiameter, readRopeName, ropeOf, ropesOf, rowsOf } from "./rope-choice.ts";
 export { type GiveRow, type Shock, type ShockQuestion, type SnubberQuestion, shockOf } from "./shock.ts";
