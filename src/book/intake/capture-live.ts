@@ -47,15 +47,19 @@ const LONGEST_LINE = 4096;
  */
 export async function captureLive(book: Book, source: LiveSource, options: CaptureOptions): Promise<Captured> {
   const capture = new Capture(book, source, options);
-  // Waiting for more lines must not keep the first ones from being judged.
-  const timer = setInterval(() => capture.judgeIfDue(), 100);
+  // Waiting for more lines must not keep the first ones from being judged, nor a judgement from being told.
+  const judged = new AbortController();
+  const timer = setInterval(() => {
+    capture.judgeIfDue();
+    if (capture.asks !== null || capture.failed !== null) judged.abort();
+  }, 100);
   try {
-    for await (const arrival of source.arrivals(options.signal)) {
+    for await (const arrival of source.arrivals(AbortSignal.any([options.signal, judged.signal]))) {
       if (arrival.kind === "bytes") capture.arrived(arrival.bytes);
       else capture.lost(arrival.why);
       if (capture.asks !== null) return { kind: "asks", guess: capture.asks };
     }
-    capture.judge();
+    if (capture.failed === null) capture.judge();
   } finally {
     clearInterval(timer);
     capture.end();

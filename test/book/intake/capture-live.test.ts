@@ -99,6 +99,22 @@ test("a stream without units asks for them", async () => {
   expect(book.list("log")).toEqual([]);
 });
 
+test("it asks even when nothing more comes", async () => {
+  const { ended } = capture({ patience_ms: 150 });
+  await instrument.heard();
+  await instrument.send(lines(0, 4, (i) => `${i}.5`));
+  expect((await ended).kind).toBe("asks");
+});
+
+test("a few lines without a reading are refused even when nothing more comes", async () => {
+  const { ended } = capture({ patience_ms: 150 });
+  await instrument.heard();
+  await instrument.send("hello\r\nwho is there\r\nnobody\r\n");
+  await expect(ended).rejects.toThrow(
+    /: hello; lines with readings, NMEA 0183 sentences or Signal K deltas are expected$/,
+  );
+});
+
 test("told, it is read", async () => {
   const { stop, shown, ended, until } = capture({ told: { columns: [readColumnChoice("load=1:kN", "--map")] } });
   await instrument.heard();
