@@ -1,9 +1,12 @@
 /**
- * rodebench as a library: the mechanics, the statistics and the records behind the command. Everything is SI and radians;
- * text with units is read and written by `quantity`.
+ * rodebench as a library: the mechanics and the statistics behind the command. Everything is SI and radians; text with
+ * units is read and written by `quantity`. Each room is also a door of its own, `rodebench/rode`; the book, which needs
+ * SQLite, is there only: `rodebench/book`.
  */
 export * as chance from "./chance/index.ts";
+export * as figure from "./figure/index.ts";
 export * as gear from "./gear/index.ts";
+export * as publish from "./publish/index.ts";
 export * as pull from "./pull/index.ts";
 export * as quantity from "./quantity/index.ts";
 export * as rode from "./rode/index.ts";

@@ -85,17 +85,3 @@ export function solveStated(rode: CompiledRode, kind: number): number {
   if (turns && (how === TOO_LITTLE || how === AGROUND) && alongPull(rode, kind, target)) return SOLVED;
   return how;
 }
-
-export {
-  AGROUND,
-  AT_SURFACE,
-  GIVEN_ANCHOR,
-  GIVEN_BOW,
-  GIVEN_HORIZONTAL,
-  GIVEN_SPAN,
-  SOLVED,
-  solution,
-  state,
-  TOO_LITTLE,
-  TOO_MUCH,
-} from "./given.ts";
