@@ -1,5 +1,6 @@
 /** How the time column of a log is written, judged from its first cells; a date that may be read two ways is asked. */
 import type { Delimiter } from "./cells.ts";
+import { guessDateOrder } from "./date-order.ts";
 import type { Guessed } from "./dialect.ts";
 import { bytesOf } from "./encoding.ts";
 import { StampReader } from "./stamp.ts";
@@ -13,36 +14,21 @@ export interface StampHints {
   readonly decimal: "." | ",";
 }
 
+/** A format, and the ones the cells leave open where it is doubted. */
+export type FormatGuess = Guessed<StampFormat> & { readonly open?: readonly StampFormat[] };
+
 /** The format most of these cells are written in, or null when they are no stamps. */
-export function guessStampFormat(
-  cells: readonly string[],
-  title: Title,
-  hints: StampHints,
-): Guessed<StampFormat> | null {
+export function guessStampFormat(cells: readonly string[], title: Title, hints: StampHints): FormatGuess | null {
   const written = cells.filter((cell) => cell !== "");
   if (written.length === 0) return null;
   // One cell that is none does not spoil a short file.
   const least = Math.max(1, Math.min(written.length * 0.8, written.length - 1));
   const fits = (format: StampFormat) =>
     readAll(written, format, hints.decimal).filter((t) => !Number.isNaN(t)).length >= least;
-  if (fits("ymd")) return { value: "ymd", confidence: 1, why: "dates with the year first" };
   if (written.every((cell) => /^\d{8}/.test(cell)) && fits("compact"))
     return { value: "compact", confidence: 0.95, why: "dates in eight digits" };
-  const days = fits("dmy");
-  const months = fits("mdy");
-  if (days && months) return dayOrMonth(written, title, hints);
-  if (days)
-    return {
-      value: "dmy",
-      confidence: 1,
-      why: `no month is past 12, so the day stands first in ${example(written, "mdy")}`,
-    };
-  if (months)
-    return {
-      value: "mdy",
-      confidence: 1,
-      why: `no month is past 12, so the month stands first in ${example(written, "dmy")}`,
-    };
+  const order = guessDateOrder(written, title, hints, least);
+  if (order !== null) return order;
   if (written.some((cell) => cell.includes(":"))) return clock(written, title, fits);
   return fits("elapsed-s") ? number(written, title, hints) : null;
 }
@@ -53,41 +39,6 @@ function readAll(cells: readonly string[], format: StampFormat, decimal: "." | "
     const bytes = bytesOf(cell);
     return reader.read(bytes, 0, bytes.length);
   });
-}
-
-function example(cells: readonly string[], failing: StampFormat): string {
-  const reader = new StampReader(failing);
-  return cells.find((cell) => Number.isNaN(reader.read(bytesOf(cell), 0, cell.length))) ?? cells[0]!;
-}
-
-function dayOrMonth(cells: readonly string[], title: Title, hints: StampHints): Guessed<StampFormat> {
-  if (cells.some((cell) => /[a-z]{3}/i.test(cell.replace(/utc|gmt/gi, "")))) {
-    const day = /^\d/.test(cells[0]!);
-    return { value: day ? "dmy" : "mdy", confidence: 1, why: "months in letters" };
-  }
-  const said = /\b(d{1,2})[-/. ]m{1,3}[-/. ]y/i.test(title.text)
-    ? "dmy"
-    : /\bm{1,3}[-/. ]d{1,2}[-/. ]y/i.test(title.text)
-      ? "mdy"
-      : null;
-  if (said !== null) return { value: said, confidence: 1, why: `the title "${shown(title.text)}" says so` };
-  const spans = (format: StampFormat) => {
-    const times = readAll(cells, format, ".").filter((t) => !Number.isNaN(t));
-    return Math.max(...times) - Math.min(...times);
-  };
-  const byDay = spans("dmy");
-  const byMonth = spans("mdy");
-  // Over a midnight one reading steps a day and the other a month.
-  if (byDay < 20 * 86400 && byMonth > 25 * 86400)
-    return { value: "dmy", confidence: 0.95, why: "read so, midnight steps one day and not a month" };
-  if (byMonth < 20 * 86400 && byDay > 25 * 86400)
-    return { value: "mdy", confidence: 0.95, why: "read so, midnight steps one day and not a month" };
-  if (/^\d+\.\d+\./.test(cells[0]!))
-    return { value: "dmy", confidence: 0.9, why: "dates with points are written day first" };
-  if (hints.decimal === "," || hints.delimiter === ";")
-    return { value: "dmy", confidence: 0.8, why: "the file is written as where the day stands first" };
-  const why = `${shown(cells[0]!)} may be read with the day or the month first`;
-  return { value: cells.some((cell) => /[ap]m$/i.test(cell)) ? "mdy" : "dmy", confidence: 0.5, why };
 }
 
 function clock(

@@ -87,11 +87,11 @@ export class StampReader {
     let month: number;
     let day: number;
     if (this.format === "ymd") {
-      if (firstDigits !== 4) return Number.NaN;
-      [year, month, day] = [first, second, third];
+      if (firstDigits !== 4 && (firstDigits !== 2 || thirdDigits > 2)) return Number.NaN;
+      [year, month, day] = [firstDigits === 2 ? century(first) : first, second, third];
     } else {
       if (thirdDigits !== 4 && thirdDigits !== 2) return Number.NaN;
-      year = thirdDigits === 2 ? third + (third < 70 ? 2000 : 1900) : third;
+      year = thirdDigits === 2 ? century(third) : third;
       [day, month] = this.format === "dmy" ? [first, second] : [second, first];
     }
     return this.dayOf(year, month, day);
@@ -260,6 +260,11 @@ export class StampReader {
     const month = "janfebmaraprmayjunjulaugsepoctnovdec".indexOf(word);
     return month >= 0 && month % 3 === 0 ? month / 3 + 1 : -1;
   }
+}
+
+/** A year of two digits is of 1970 to 2069, as POSIX has it from 1969 on. */
+function century(year: number): number {
+  return year + (year < 70 ? 2000 : 1900);
 }
 
 function clockOf(value: number, digits: number): number {

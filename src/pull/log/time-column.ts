@@ -4,14 +4,13 @@ import type { Delimiter } from "./cells.ts";
 import type { Clock } from "./channel.ts";
 import { isStampFormat, type LogChoices } from "./choices.ts";
 import { columnOf } from "./column-name.ts";
-import type { Guessed } from "./dialect.ts";
 import { bytesOf } from "./encoding.ts";
 import type { ColumnGuess, Question } from "./guess.ts";
 import type { TimeColumn } from "./plan.ts";
 import type { PreambleHints } from "./preamble.ts";
 import { StampReader } from "./stamp.ts";
 import type { StampFormat } from "./stamp-format.ts";
-import { guessStampFormat } from "./stamp-guess.ts";
+import { type FormatGuess, guessStampFormat } from "./stamp-guess.ts";
 import { speaksFor, type Title } from "./title.ts";
 
 export type Found = Pick<ColumnGuess, "as" | "unit" | "confidence" | "why">;
@@ -31,7 +30,7 @@ export interface TableHints {
 
 interface Candidate {
   readonly column: number;
-  readonly format: Guessed<StampFormat>;
+  readonly format: FormatGuess;
   /** How well title and format speak for a time. */
   readonly rank: number;
 }
@@ -74,8 +73,8 @@ export function chooseTime(
   }
   candidates.sort((a, b) => b.rank - a.rank || a.column - b.column);
 
-  let date: { column: number; format: Guessed<StampFormat> } | null = null;
-  let chosen: { column: number; format: Guessed<StampFormat> } | undefined = candidates[0];
+  let date: { column: number; format: FormatGuess } | null = null;
+  let chosen: { column: number; format: FormatGuess } | undefined = candidates[0];
   if (toldTime) {
     const column = columnOf(toldTime.column, titles);
     chosen = { column, format: toldFormat(toldTime.as, cells(column), titles[column]!, file) };
@@ -144,6 +143,7 @@ export function chooseTime(
   }
 
   for (const { column, format } of date === null ? [chosen] : [date, chosen]) {
+    const { open } = format;
     columns.set(column, {
       as: date !== null && column === date.column ? "date" : "time",
       unit: format.value,
@@ -155,7 +155,7 @@ export function chooseTime(
       questions.push({
         about: "day and month",
         question: `${format.why}: which is it?`,
-        answers: [`--map ${role}=${column + 1}:dmy`, `--map ${role}=${column + 1}:mdy`],
+        answers: (open ?? [format.value]).map((order) => `--map ${role}=${column + 1}:${order}`),
       });
     }
   }
@@ -163,8 +163,8 @@ export function chooseTime(
 }
 
 function planOf(
-  chosen: { column: number; format: Guessed<StampFormat> },
-  date: { column: number; format: Guessed<StampFormat> } | null,
+  chosen: { column: number; format: FormatGuess },
+  date: { column: number; format: FormatGuess } | null,
   cells: (column: number) => string[],
   titles: readonly Title[],
   { told, hints, decimal }: TableHints,
@@ -197,7 +197,7 @@ function planOf(
 }
 
 function rankOf(
-  format: Guessed<StampFormat>,
+  format: FormatGuess,
   title: Title,
   cells: readonly string[],
   file: TableHints,
@@ -225,12 +225,7 @@ function rises(cells: readonly string[], decimal: "." | ","): boolean {
   );
 }
 
-function toldFormat(
-  as: string | undefined,
-  cells: readonly string[],
-  title: Title,
-  file: TableHints,
-): Guessed<StampFormat> {
+function toldFormat(as: string | undefined, cells: readonly string[], title: Title, file: TableHints): FormatGuess {
   if (as !== undefined && isStampFormat(as)) {
     if (fits(as, cells, file)) return { value: as, confidence: 1, why: "told" };
     throw new InputError(

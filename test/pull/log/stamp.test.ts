@@ -54,6 +54,7 @@ describe("one moment in many hands", () => {
     ["2024-05-03 09:04:56 -03:30", "ymd"],
     ["2024.05.03, 12:34:56", "ymd"],
     ["3/5/24 12:34:56", "dmy"],
+    ["24-05-03 12:34:56", "ymd"],
     ["03-May-2024 12:34:56", "dmy"],
     ["3 May 2024 12:34:56", "dmy"],
     ["May 3, 2024 12:34:56", "mdy"],
@@ -113,6 +114,17 @@ describe("the guess of a format", () => {
     expect(guess(["03/05/2024 10:00:00", "03/05/2024 10:00:01"])?.confidence).toBeLessThan(0.6));
   test("points between are day first", () =>
     expect(guess(["03.05.2024 10:00:00"], "Datum", ";")).toMatchObject({ value: "dmy", confidence: 0.9 }));
+  test("a year of two digits may stand at either end", () => {
+    expect(guess(["24/05/23 10:00:00", "24/05/23 10:00:01"])).toMatchObject({ confidence: 0.5, open: ["dmy", "ymd"] });
+    expect(guess(["03/05/24 10:00:00", "03/05/24 10:00:01"])).toMatchObject({
+      confidence: 0.5,
+      open: ["dmy", "mdy", "ymd"],
+    });
+    expect(guess(["05/23/24 10:00:00"])).toMatchObject({ value: "mdy", confidence: 1 });
+    expect(guess(["99/12/31 10:00:00"])).toMatchObject({ value: "ymd", confidence: 1 });
+    expect(guess(["24/05/23"], "Date (yy/mm/dd)")).toMatchObject({ value: "ymd", confidence: 1 });
+    expect(guess(["24/05/23 23:59:59", "24/05/24 00:00:00"])).toMatchObject({ value: "ymd", confidence: 0.95 });
+  });
   test("numbers are told by their size", () => {
     expect(guess(["1714739696", "1714739697"])?.value).toBe("epoch-s");
     expect(guess(["1714739696123", "1714739697123"])?.value).toBe("epoch-ms");
