@@ -2,6 +2,9 @@ import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 
+/** Without the licence comments of every small module: in the worker they weighed twice what the code does. */
+const bare = { comments: { legal: false } };
+
 /** The bench: src/web, built into dist/web, where the server of `rodebench open` finds it. */
 export default defineConfig({
   root: "src/web",
@@ -37,8 +40,11 @@ export default defineConfig({
       },
     }),
   ],
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions: { output: bare } },
   build: {
+    // The licences of what is built in stand together in one file.
+    license: { fileName: "licences.md" },
+    rolldownOptions: { output: bare },
     outDir: "../../dist/web",
     emptyOutDir: true,
     // The budget of the first answer is measured from it (test/web/budget.test.ts).

@@ -24,7 +24,7 @@
  *    dimension)`. Targets are at least var(--touch) high. First-use hints: `useHint("name")`, one line in place.
  *    Layouts: phone up to 43.75rem (700px), tablet up to 68.75rem (1100px), desk above.
  *
- * 5. Heavy work goes to the worker: add a function to work/bench-worker.ts, call it by `inWorker()` (work/worker.ts),
+ * 5. Heavy work goes to the worker: add a `later(…)` to work/bench-worker.ts, call it by `inWorker()` (work/worker.ts),
  *    and keep only the newest answer (`useNewest`).
  *
  * 6. The book: `api` (api/client.ts) asks the server; `ApiTrouble` has one line. What is written goes through
@@ -79,5 +79,12 @@ export const places: readonly PlaceEntry[] = [
     about: "Wind, current and sea as load on the rode, and what must give",
     sign: "M3 8h11a3 3 0 1 0-3-3M3 12h15a3 3 0 1 1-3 3M3 16h7a2.5 2.5 0 1 1-2.5 2.5",
     load: () => import("./weather/place.tsx"),
+  },
+  {
+    path: "/days",
+    name: "Days",
+    about: "The book: sites, days, pulls, and their logs",
+    sign: "M4 5h16v15H4zM4 10h16M8 3v4M16 3v4M7 16l3-2 2 1.5L17 13",
+    load: () => import("./days/place.tsx"),
   },
 ];

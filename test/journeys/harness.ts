@@ -6,10 +6,11 @@
  *     await page.goto(bench.at("/rig"));
  */
 import { type ChildProcess, execFileSync, spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
+import axe from "axe-core";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { newBook } from "../../src/book/index.ts";
 
@@ -63,6 +64,8 @@ export function builtApp(): string {
   if (built < newest(["src", "vite.config.ts"])) {
     execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "--logLevel", "error"], {
       stdio: ["ignore", "ignore", "inherit"],
+      // A test's own NODE_ENV would build React's slow development form.
+      env: { ...process.env, NODE_ENV: "production" },
     });
   }
   return folder;
@@ -107,6 +110,8 @@ export async function openBench(make: (path: string) => void = emptyBook): Promi
         reducedMotion: options.reducedMotion === false ? "no-preference" : "reduce",
       });
       contexts.push(context);
+      // What names functions for the compiler of the tests is not there in a page.
+      await context.addInitScript("globalThis.__name = (it) => it");
       const { theme, units } = options;
       await context.addInitScript(
         (kept) => {
@@ -184,12 +189,11 @@ function stopped(child: ChildProcess): Promise<void> {
 
 /** A violation in one line: rule, what it is, and where. */
 export async function axeViolations(page: Page): Promise<string[]> {
-  const source = readFileSync("node_modules/axe-core/axe.min.js", "utf8");
   // By the debugger, past the page's policy, which forbids foreign scripts as it should.
-  await page.evaluate(source);
+  await page.evaluate(axe.source);
   return page.evaluate(async () => {
-    const axe = (globalThis as unknown as { axe: { run(options: unknown): Promise<AxeAnswer> } }).axe;
-    const { violations } = await axe.run({
+    const page = (globalThis as unknown as { axe: { run(options: unknown): Promise<AxeAnswer> } }).axe;
+    const { violations } = await page.run({
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     });
     return violations.map(

@@ -29,7 +29,7 @@ export interface HandleProps {
 /** Something in a drawing that can be taken hold of, by hand or by keyboard: a slider to those who cannot see it. */
 export function Handle(props: HandleProps) {
   const { x, y, hint = null, hintSide = "above" } = props;
-  const grabbed = useRef<{ stroke: string; x: number; y: number; startX: number; startY: number } | null>(null);
+  const grabbed = useRef<Grabbed | null>(null);
   const keys = useRef({ stroke: "", at: 0 });
   const frame = useRef(0);
   const latest = useRef(props);
@@ -39,14 +39,17 @@ export function Handle(props: HandleProps) {
   const down = (event: PointerEvent<SVGGElement>) => {
     if (event.button !== 0) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    const at = placeIn(event);
-    grabbed.current = { stroke: newStroke(), ...at, startX: at.x, startY: at.y };
+    // Where the drawing stands is asked once: asked at every move, it would lay out the page again each time.
+    const { left, top } = event.currentTarget.ownerSVGElement!.getBoundingClientRect();
+    const [startX, startY] = [event.clientX - left, event.clientY - top];
+    grabbed.current = { stroke: newStroke(), left, top, x: startX, y: startY, startX, startY };
     props.onGrab?.();
   };
   const move = (event: PointerEvent<SVGGElement>) => {
     const held = grabbed.current;
     if (held === null) return;
-    Object.assign(held, placeIn(event));
+    held.x = event.clientX - held.left;
+    held.y = event.clientY - held.top;
     // Pointers report more often than frames are drawn: one change a frame.
     cancelAnimationFrame(frame.current);
     frame.current = requestAnimationFrame(follow);
@@ -106,9 +109,16 @@ export function Handle(props: HandleProps) {
   );
 }
 
-function placeIn(event: PointerEvent<SVGGElement>): { x: number; y: number } {
-  const { left, top } = event.currentTarget.ownerSVGElement!.getBoundingClientRect();
-  return { x: event.clientX - left, y: event.clientY - top };
+interface Grabbed {
+  readonly stroke: string;
+  /** Of the drawing in the window, px. */
+  readonly left: number;
+  readonly top: number;
+  /** Of the hand in the drawing, now and when it took hold, px. */
+  x: number;
+  y: number;
+  readonly startX: number;
+  readonly startY: number;
 }
 
 const STEPS: Readonly<Record<string, number>> = {
