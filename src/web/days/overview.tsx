@@ -129,7 +129,8 @@ function FirstSteps() {
 function AddButtons({ shelf, counts }: { readonly shelf: Shelf; readonly counts: Readonly<Record<Shelf, number>> }) {
   // Shelves without anything have no button of their own: what would fill them is added from the days.
   const missing = shelf === "days" ? shelves.filter((one) => counts[one] === 0).flatMap((one) => holds[one].add) : [];
-  const add = [...new Set([...holds[shelf].add, ...missing])].filter((kind) => kind !== "pull" || counts.days === 0);
+  // A pull is added from the head of the place, always at hand.
+  const add = [...new Set([...holds[shelf].add, ...missing])].filter((kind) => kind !== "pull");
   if (add.length === 0) return null;
   return (
     <div className={styles.adds}>

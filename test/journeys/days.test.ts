@@ -1,0 +1,367 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createDemoBook, newBook, openBook } from "../../src/book/index.ts";
+import { simulatePull } from "../pull/trace/simulated-pull.ts";
+import { framesDuring } from "./frames.ts";
+import {
+  axeViolations,
+  chromiumPath,
+  keptOffline,
+  type OpenBench,
+  openBench,
+  sideways,
+  sizeNames,
+  sizes,
+} from "./harness.ts";
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
+
+/** Two slow cores under load. */
+const SLOW = { timeout: 15_000 };
+
+const button = (page: BenchPage, name: string | RegExp) => page.getByRole("button", { name, exact: true });
+const text = (page: BenchPage, name: string | RegExp) => page.getByRole("textbox", { name, exact: true });
+const wrote = async (page: BenchPage): Promise<void> => {
+  await button(page, "Write it down").click();
+  await page.locator("form").waitFor({ state: "detached", ...SLOW });
+};
+
+/** The book as the command line sees it, whatever the browser says. */
+function inBook<T>(bench: OpenBench, look: (book: ReturnType<typeof openBook>) => T): T {
+  const book = openBook(bench.book, { who: "journey" });
+  try {
+    return look(book);
+  } finally {
+    book.close();
+  }
+}
+
+/** A load cell's log as it comes from the instrument: semicolons, decimal commas, kilonewtons. */
+function cellLog(folder: string): string {
+  const { trace } = simulatePull({ seed: 8, rate: 10, top: 4000, spikes: 0 });
+  const start = Date.parse("2031-05-17T09:00:00Z");
+  const lines = Array.from(trace.time, (t, i) => {
+    const at = new Date(start + 1000 * t).toISOString().replace("T", " ").slice(0, 21);
+    return `${at};${(trace.load[i]! / 1000).toFixed(4).replace(".", ",")}`;
+  });
+  const path = join(folder, "cell.csv");
+  writeFileSync(path, `time UTC;load (kN)\n${lines.join("\n")}\n`);
+  return path;
+}
+
+journey("the whole job of Days from a new book", () => {
+  let bench: OpenBench;
+  const folder = mkdtempSync(join(tmpdir(), "days-journey-"));
+  beforeAll(async () => {
+    bench = (await openBench())!;
+  }, 180_000);
+  afterAll(async () => {
+    await bench?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it("writes a site, an anchor, a day and a pull, brings its log in, finds marks, corrects one and takes that back", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/days"));
+    await button(page, "Add a site").click();
+    await text(page, /^Name/).fill("Ebb Cove");
+    await text(page, "Latitude").fill("95");
+    await page.getByText('Latitude: "95"; a latitude from -90 to 90 is expected').waitFor(SLOW);
+    await text(page, "Latitude").fill("10 30.0 N");
+    await text(page, "Longitude").fill("-20.25");
+    await wrote(page);
+    await page.getByRole("heading", { name: "Ebb Cove" }).waitFor(SLOW);
+
+    await page.goto(bench.at("/days?shelf=days&at=new+anchor"));
+    await button(page, "Write it down").click();
+    await page.getByText("Name: nothing stands here; it is expected").waitFor(SLOW);
+    await text(page, /^Name/).fill("Fifteen");
+    await page.getByLabel(/^Shape/).selectOption("scoop");
+    await text(page, "Mass").fill("33 lb");
+    await wrote(page);
+    await page.goto(bench.at("/days?shelf=days&at=new+day"));
+    await page.getByLabel(/^Date/).fill("2031-05-17");
+    await text(page, "Wind").fill("12 kn");
+    await wrote(page);
+    await button(page, "Add a pull").click();
+    await page.getByLabel("Anchor").waitFor(SLOW);
+    await text(page, "Depth").fill("7");
+    await text(page, "Scope").fill("5:1");
+    await text(page, "Heading").fill("400");
+    await page.getByText('Heading: "400"; a direction, in degrees from -360 to 360, is expected').waitFor(SLOW);
+    await text(page, "Heading").fill("90");
+    await page.getByLabel("Ended by").selectOption("engine limit");
+    await wrote(page);
+
+    const kept = inBook(bench, (book) => ({
+      site: book.list("site")[0]!,
+      anchor: book.list("anchor")[0]!,
+      day: book.list("day")[0]!,
+      pull: book.list("pull")[0]!,
+    }));
+    expect(kept.site).toMatchObject({ name: "Ebb Cove", latitude_deg: 10.5, longitude_deg: -20.25 });
+    expect(kept.anchor).toMatchObject({ shape: "scoop" });
+    // 1 lb is 0.45359237 kg by definition.
+    expect(kept.anchor.mass_kg).toBeCloseTo(33 * 0.45359237, 9);
+    expect(kept.day).toMatchObject({ date: "2031-05-17", site: kept.site.id });
+    // 1 kn is 1852 m an hour by definition.
+    expect(kept.day.wind_m_per_s).toBeCloseTo((12 * 1852) / 3600, 9);
+    expect(kept.pull).toMatchObject({
+      ...{ day: kept.day.id, anchor: kept.anchor.id, number: 1, depth_m: 7, scope: 5, heading_deg: 90 },
+      endedBy: "engine limit",
+    });
+
+    await button(page, "Bring in its log").click();
+    await page.setInputFiles("input[aria-label='A log file']", cellLog(folder));
+    await page.getByText("decimals by a comma").waitFor(SLOW);
+    expect(await page.getByLabel("What load (kN) is").inputValue()).toBe("load");
+    expect(await page.getByLabel("Unit of load (kN)").inputValue()).toBe("kN");
+    await button(page, "Read it into the book").click();
+    await button(page, "Open the trace").click(SLOW);
+    await page.locator("canvas").first().waitFor(SLOW);
+    await page.getByText(/^(held at least|gave way at), read at the bow/).waitFor(SLOW);
+
+    await button(page, "Find marks").click();
+    await page.getByRole("heading", { name: /^Marks, \d+/ }).waitFor(SLOW);
+    const found = inBook(bench, (book) => book.list("mark"));
+    expect(found.length).toBeGreaterThan(3);
+    expect(found.every((mark) => mark.origin === "automatic")).toBe(true);
+    const log = inBook(bench, (book) => book.list("log")[0]!);
+    expect(log).toMatchObject({ pull: kept.pull.id, day: kept.day.id });
+
+    // The end of the first plateau, by hand.
+    const plateau = found.filter((mark) => mark.kind === "plateau").sort((a, b) => a.from_s! - b.from_s!)[0]!;
+    await page.getByRole("table").getByRole("button", { name: "plateau" }).first().click();
+    const grip = page.getByRole("slider", { name: "End of plateau" });
+    await grip.waitFor(SLOW);
+    await grip.scrollIntoViewIfNeeded();
+    const box = (await grip.boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + 23];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let k = 1; k <= 6; k++) await page.mouse.move(x - 3 * k, y);
+    await page.mouse.up();
+    await page.getByText("It is kept beside the correction.", { exact: false }).waitFor(SLOW);
+    const corrected = inBook(bench, (book) => book.list("mark").filter((mark) => mark.corrects === plateau.id));
+    expect(corrected).toHaveLength(1);
+    expect(corrected[0]!.origin).toBe("by hand");
+    expect(corrected[0]!.to_s!).toBeLessThan(plateau.to_s!);
+    expect(corrected[0]!.from_s).toBe(plateau.from_s);
+    expect(inBook(bench, (book) => book.get("mark", plateau.id))).toMatchObject({ to_s: plateau.to_s });
+
+    // By keys: ten steps back in one act.
+    await grip.focus();
+    for (let k = 0; k < 10; k++) await page.keyboard.press("ArrowLeft");
+    await expect
+      .poll(() => inBook(bench, (book) => book.get("mark", corrected[0]!.id))!.to_s!, SLOW)
+      .toBeLessThan(corrected[0]!.to_s!);
+    await button(page, "Undo").click();
+    await expect
+      .poll(() => inBook(bench, (book) => book.get("mark", corrected[0]!.id))!.to_s!, SLOW)
+      .toBeCloseTo(corrected[0]!.to_s!, 6);
+    await button(page, "Undo").click();
+    await expect.poll(() => inBook(bench, (book) => book.get("mark", corrected[0]!.id))!.hidden, SLOW).toBe(true);
+    await button(page, "Redo").click();
+    await expect.poll(() => inBook(bench, (book) => book.get("mark", corrected[0]!.id))!.hidden, SLOW).toBe(false);
+
+    await button(page, "Write it as the pull's result").click();
+    await expect.poll(() => inBook(bench, (book) => book.get("pull", kept.pull.id))!.result, SLOW).not.toBeNull();
+    expect(page.troubles).toEqual([]);
+  }, 180_000);
+
+  it("finds by a word, puts a record aside and brings it back, with who and when", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/days?shelf=anchors"));
+    await page.getByRole("searchbox").fill("SCOOP fift");
+    await page.getByRole("button", { name: /^Fifteen/ }).click(SLOW);
+    await page.getByText("add anchor Fifteen").waitFor(SLOW);
+    await button(page, "Put aside").click();
+    await button(page, "Bring back").waitFor(SLOW);
+    expect(inBook(bench, (book) => book.list("anchor"))).toHaveLength(0);
+    await button(page, "Bring back").click();
+    await button(page, "Put aside").waitFor(SLOW);
+    expect(inBook(bench, (book) => book.list("anchor"))).toHaveLength(1);
+    expect(page.troubles).toEqual([]);
+  }, 90_000);
+
+  it("keeps a pull written without a network, and joins it exactly once", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/days"));
+    await page.getByRole("heading", { name: "Journey" }).waitFor(SLOW);
+    await keptOffline(page);
+    const before = inBook(bench, (book) => book.list("pull").length);
+    await bench.stopServer();
+    await page.context().setOffline(true);
+    await button(page, "Add a pull").click();
+    await text(page, "Depth").fill("23 ft");
+    await page.getByLabel("Remarks").fill("written on the foredeck");
+    await wrote(page);
+    await page.getByText("waits on this device", { exact: false }).first().waitFor(SLOW);
+    await page.getByText("1 change waits on this device for the book.").waitFor(SLOW);
+    // Closed and opened again without a network: it is still there.
+    await page.reload();
+    await page.getByText("written on the foredeck").waitFor(SLOW);
+    expect(inBook(bench, (book) => book.list("pull").length)).toBe(before);
+    await bench.startServer();
+    await page.context().setOffline(false);
+    await page.evaluate(() => window.dispatchEvent(new Event("online")));
+    await page.getByText("1 change waits on this device for the book.").waitFor({ state: "detached", ...SLOW });
+    // Whatever was sent twice on the way is in the book once.
+    await page.evaluate(() => window.dispatchEvent(new Event("online")));
+    await page.reload();
+    await page.getByText("written on the foredeck").waitFor(SLOW);
+    const after = inBook(bench, (book) =>
+      book.list("pull").filter((pull) => pull.remarks === "written on the foredeck"),
+    );
+    expect(after).toHaveLength(1);
+    // 1 ft is 0.3048 m by definition.
+    expect(after[0]!.depth_m).toBeCloseTo(23 * 0.3048, 9);
+    expect(inBook(bench, (book) => book.list("pull").length)).toBe(before + 1);
+    expect(page.troubles).toEqual([]);
+  }, 120_000);
+});
+
+journey("Days on every size, with the demonstration book", () => {
+  let bench: OpenBench;
+  let addresses: Readonly<Record<string, string>>;
+  beforeAll(async () => {
+    bench = (await openBench((path) => createDemoBook(path).close()))!;
+    addresses = inBook(bench, (book) => {
+      const log = book.list("log")[0]!;
+      return {
+        book: "/days?shelf=days",
+        anchors: "/days?shelf=anchors",
+        pull: `/days?at=record+pull+${log.pull}`,
+        form: "/days?at=new+pull",
+        log: `/days?at=log+${log.id}&channels=load,wind`,
+        "bring in": "/days?at=bring+in",
+        devices: "/days?at=devices",
+      };
+    });
+  }, 180_000);
+  afterAll(async () => bench?.close());
+
+  const ready: Readonly<Record<string, string>> = {
+    book: "Add a pull",
+    anchors: "Hinged plough, 16 kg",
+    pull: "What is said of it",
+    form: "Write it down",
+    log: "What the log says",
+    "bring in": "Choose a log file",
+    devices: "Closed",
+  };
+
+  for (const name of sizeNames) {
+    it(`answers, breaks no rule of axe and sticks out nowhere on a ${name}`, async () => {
+      for (const theme of name === "phone" ? (["light", "dark", "sun"] as const) : (["light"] as const)) {
+        const page = await bench.page(sizes[name], { theme });
+        for (const [what, address] of Object.entries(addresses)) {
+          await page.goto(bench.at(address));
+          await page.getByText(ready[what]!).first().waitFor(SLOW);
+          if (what === "log") await page.locator("canvas").nth(1).waitFor(SLOW);
+          expect(await axeViolations(page), `${what}, ${name}, ${theme}`).toEqual([]);
+          expect(await sideways(page), `${what}, ${name}, ${theme}`).toBeLessThanOrEqual(0);
+        }
+        expect(page.troubles).toEqual([]);
+        await page.context().close();
+      }
+    }, 180_000);
+  }
+
+  it("keeps the window, the channels and the chosen mark in the address", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(addresses.log!));
+    await page.locator("canvas").nth(1).waitFor(SLOW);
+    const trace = page.getByRole("application");
+    await trace.focus();
+    for (const key of ["+", "+", "+", "ArrowRight", "ArrowRight"]) await page.keyboard.press(key);
+    await expect.poll(() => new URL(page.url()).searchParams.get("from"), SLOW).not.toBeNull();
+    await page.getByLabel("depth").check();
+    await page.getByRole("table").getByRole("button").first().click();
+    await expect.poll(() => new URL(page.url()).searchParams.get("mark"), SLOW).not.toBeNull();
+    const words = await page.getByText(/ of 4 min/).textContent();
+    const other = await bench.page(sizes.tablet);
+    await other.goto(page.url());
+    await other.locator("canvas").nth(2).waitFor(SLOW);
+    expect(await other.getByText(/ of 4 min/).textContent()).toBe(words);
+    expect(await other.locator("canvas").count()).toBe(3);
+    expect(other.troubles).toEqual([]);
+  }, 90_000);
+});
+
+journey("a log of a million readings", () => {
+  let bench: OpenBench;
+  let log = "";
+  const PEAK = 98_765;
+  beforeAll(async () => {
+    bench = (await openBench((path) => {
+      const book = newBook(path, { title: "Long" }, { who: "journey" });
+      const opened = book.logs.open({
+        name: "long",
+        channels: [{ name: "load", quantity: "force", unit: "N", precision: "single" }],
+      });
+      log = opened.log;
+      const n = 1_000_000;
+      const BATCH = 100_000;
+      for (let at = 0; at < n; at += BATCH) {
+        const times = Float64Array.from({ length: BATCH }, (_, i) => 1.9e9 + (at + i) / 100);
+        // One reading in a million stands far above all others.
+        const load = Float64Array.from({ length: BATCH }, (_, i) =>
+          at + i === 654_321 ? PEAK : 2000 + 1500 * Math.sin((at + i) / 9000) + ((7919 * (at + i)) % 101),
+        );
+        book.logs.append(log, { times, columns: { load } }, { from: at, to: at + BATCH });
+      }
+      book.logs.finish(log);
+      book.close();
+    }))!;
+  }, 240_000);
+  afterAll(async () => bench?.close());
+
+  it("shows its one peak from afar and from near, and pans without a stall", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(`/days?at=log+${log}`));
+    await page.locator("canvas").first().waitFor(SLOW);
+    const most = async (): Promise<number> => {
+      const cells = await page.getByRole("table").last().locator("tbody td").allTextContents();
+      return Math.max(
+        ...cells.map((cell) =>
+          Number(
+            cell
+              .split(" to ")
+              .at(-1)!
+              .replace(/[^\d.]/g, ""),
+          ),
+        ),
+      );
+    };
+    await page.getByText("Least and greatest of each channel").click();
+    // Shown to three digits.
+    await expect.poll(most, SLOW).toBeCloseTo(98_800, -2);
+    const at = 1.9e9 + 6543.21;
+    await page.goto(bench.at(`/days?at=log+${log}&from=${at - 1}&to=${at + 1}`));
+    await page.locator("canvas").first().waitFor(SLOW);
+    await page.getByText("Least and greatest of each channel").click();
+    await expect.poll(most, SLOW).toBeCloseTo(98_800, -2);
+
+    await page.goto(bench.at(`/days?at=log+${log}&from=${1.9e9 + 4000}&to=${1.9e9 + 4500}`));
+    await page.locator("canvas").first().waitFor(SLOW);
+    const box = (await page.getByRole("application").boundingBox())!;
+    const y = box.y + 250;
+    const frames = await framesDuring(page, async () => {
+      for (let stroke = 0; stroke < 4; stroke++) {
+        await page.mouse.move(box.x + box.width * 0.8, y);
+        await page.mouse.down();
+        for (let k = 0; k < 30; k++) await page.mouse.move(box.x + box.width * (0.8 - 0.02 * k), y);
+        await page.mouse.up();
+      }
+    });
+    // No second is dropped: the longest wait between two frames stays well below one.
+    expect(frames.times.length).toBeGreaterThan(30);
+    expect(frames.longest).toBeLessThan(1000);
+    await expect.poll(() => Number(new URL(page.url()).searchParams.get("from")), SLOW).toBeGreaterThan(1.9e9 + 4500);
+    expect(page.troubles).toEqual([]);
+  }, 120_000);
+});
