@@ -3,7 +3,15 @@
  * to the anchor: the other way than the solver goes, in the textbook's forms or by Gauss's quadrature, and with nothing
  * of the solver but the answer it gave.
  */
-import { GRAVITY, type LinePart, type PointPart, type Pull, type Rig, riseOf, type Settled } from "../../src/rode/index.ts";
+import {
+  GRAVITY,
+  type LinePart,
+  type PointPart,
+  type Pull,
+  type Rig,
+  riseOf,
+  type Settled,
+} from "../../src/rode/index.ts";
 
 /** Nodes and weights of Gauss–Legendre quadrature on (−1, 1), by Newton on the Legendre polynomial. */
 function gauss(n: number): readonly [nodes: Float64Array, weights: Float64Array] {
@@ -89,7 +97,13 @@ export function integrate(
 }
 
 /** A line hanging down from its upper end, `l` m of it: position of the lower end below, and stretched length. */
-function hang(H: number, V: number, w: number, l: number, bands: readonly Band[]): [x: number, z: number, run: number] {
+export function hang(
+  H: number,
+  V: number,
+  w: number,
+  l: number,
+  bands: readonly Band[],
+): [x: number, z: number, run: number] {
   const marks = [0, l];
   if (w !== 0) {
     const mark = (target: number): void => {
@@ -146,7 +160,7 @@ export interface Residual {
 }
 
 /** Stretched length of rode at rest whose tension runs straight from T1 to T2 over l m; what would be below zero is slack. */
-function restingRun(l: number, T1: number, T2: number, bands: readonly Band[]): number {
+export function restingRun(l: number, T1: number, T2: number, bands: readonly Band[]): number {
   const cuts = [0, 1];
   for (const { from } of bands) {
     const share = (from - T1) / (T2 - T1);
@@ -175,7 +189,9 @@ function fromBelow(rig: Rig, settled: Settled, part: number, hanging: number, gr
     const here = rig.rode[i]!;
     if (grounded && left <= 0 && here.kind === "point") {
       // The bottom bears part of it: as much as friction tells from the anchor's load.
-      const resting = rig.rode.slice(0, i + 1).reduce((sum, each) => sum + weigh(each, each.kind === "line" ? each.length : 0), 0);
+      const resting = rig.rode
+        .slice(0, i + 1)
+        .reduce((sum, each) => sum + weigh(each, each.kind === "line" ? each.length : 0), 0);
       const drag = Math.sin(slope) + bottomFriction * Math.cos(slope);
       V += resting - (settled.horizontal / Math.cos(slope) - settled.anchor.tension) / drag;
       break;

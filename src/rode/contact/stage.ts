@@ -87,6 +87,8 @@ function land(rode: CompiledRode, from: Cursor, amount: number, trace: Trace | n
   const w = rode.low[from.part]!;
   const most = Math.max(0, (from.V + w - rode.tanSlope * from.H) * rode.cosSlope);
   const N = most * Math.min(1, amount);
+  if (trace !== null)
+    record(trace, cursor.part, POINT, cursor.x, cursor.z, 0, cursor.H, cursor.V, w - N * rode.cosSlope, 0, 0);
   // φ = sin + μ cos, so cos − μ sin = (1 − φ sin)/cos.
   cursor.H += N * rode.restDrag;
   cursor.V += w - (N * (1 - rode.restDrag * rode.sinSlope)) / rode.cosSlope;
