@@ -65,7 +65,8 @@ export function Worth({
           onChange={(value) => change({ loadU: value }, "± of the pull", "± of the pull")}
         />
       </div>
-      <div className={styles.scroll}>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
+      <section className={styles.scroll} aria-label="Wind a pull is worth" tabIndex={0}>
         <table className={styles.table}>
           <caption className="unseen">Mean wind at 10 m that a load is worth</caption>
           <thead>
@@ -110,7 +111,7 @@ export function Worth({
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
       <p className={styles.quiet}>
         The wind whose mean load is that pull is stronger than the wind whose brief peaks reach it: an anchor set with
         it has felt for a moment what the weaker wind does, not what the stronger does all night.

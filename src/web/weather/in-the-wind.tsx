@@ -1,0 +1,176 @@
+import { Link } from "@tanstack/react-router";
+import { useDeferredValue, useEffect, useMemo } from "react";
+import { formatQuantity } from "../../quantity/index.ts";
+import type { Conditions, Surge } from "../../sea/index.ts";
+import { rigDesk } from "../rig/desk.ts";
+import { drawnOf } from "../rig/scene.ts";
+import { announce } from "../show/announce.ts";
+import { Button } from "../show/button.tsx";
+import { Choice } from "../show/choice.tsx";
+import { Panel } from "../show/panel.tsx";
+import { QuantityField } from "../show/quantity-field.tsx";
+import { useUnits } from "../state/preferences.ts";
+import { change, type Road, roadsOf, type WeatherState } from "./desk.ts";
+import type { FadeShown } from "./fade.ts";
+import { GivePanel } from "./give-panel.tsx";
+import type { GiveOverWind } from "./give-work.ts";
+import { LoadChart, type LoadCurves, tablesOf } from "./load-chart.tsx";
+import { loadsAt, pullAlong, type RoadLoad, roadName } from "./loads.ts";
+import { Numbers } from "./numbers.tsx";
+import styles from "./place.module.css";
+import { type RodeAt, RodeView } from "./rode-view.tsx";
+import { Shock } from "./shock.tsx";
+import { TablesNote } from "./tables-note.tsx";
+import { useWindShown } from "./under-pointer.ts";
+
+/** All that follows the pointer. */
+export function InTheWind({
+  state,
+  conditions,
+  curves,
+  road,
+  give,
+  fade,
+  sea,
+}: {
+  readonly state: WeatherState;
+  readonly conditions: Conditions;
+  readonly curves: LoadCurves;
+  readonly road: Road | null;
+  readonly give: GiveOverWind | null;
+  readonly fade: FadeShown | null;
+  readonly sea: Surge | null;
+}) {
+  const { boat, rig, wind: kept, windU, most } = state;
+  const { system, unitOf } = useUnits();
+  const unit = unitOf("wind", "speed", "kn");
+  const wind = useWindShown(kept);
+  const now = useMemo(
+    () => loadsAt(boat, road, conditions, { value: wind, u: windU }),
+    [boat, road, conditions, wind, windU],
+  );
+  const [mean, peak] = useMemo(() => {
+    const lies = (load: RoadLoad | null): RodeAt | null =>
+      load === null || road === null || !(load.value > 0)
+        ? null
+        : { load, answer: drawnOf(rig, pullAlong(road, load.value)) };
+    return [lies(now.mean), lies(now.peak)];
+  }, [now, rig, road]);
+  useEffect(() => {
+    if (now.mean === null) return;
+    const load = (one: RoadLoad) =>
+      formatQuantity(one.value, "force", { system, unit: unitOf("load", "force"), u: one.u });
+    announce(
+      `Mean wind ${formatQuantity(wind, "speed", { unit, digits: 3 })}: mean load ${load(now.mean)}${now.peak === null ? "" : `, peak ${load(now.peak)}`}.`,
+    );
+  }, [now, wind, unit, system, unitOf]);
+  // What the worker answers may lag: the drawing must not wait for it.
+  const calm = useDeferredValue(now);
+  const roads = roadsOf(boat);
+  return (
+    <>
+      <div className={styles.top}>
+        <div className={styles.left}>
+          <Panel
+            title={`${boat.name} in the wind`}
+            beside={
+              roads.length > 1 && road !== null ? (
+                <Choice
+                  label="Rode loaded by"
+                  value={road}
+                  options={roads.map((value) => ({ value, label: roadName[value] }))}
+                  onChange={(next) => change({ road: next }, "road of the load")}
+                />
+              ) : undefined
+            }
+          >
+            {road === null ? (
+              <p className={styles.said}>
+                Neither windage nor measured points are stated: below, in Boat, put in one of them.
+              </p>
+            ) : (
+              <>
+                <LoadChart curves={curves} boat={boat} most={most} road={road} now={now} kept={kept} fade={fade} />
+                <TablesNote tables={tablesOf(curves)} boat={boat.name} />
+              </>
+            )}
+          </Panel>
+          {road !== null && (
+            <GivePanel
+              rig={rig}
+              winds={curves.winds}
+              found={give}
+              fade={fade}
+              give={state.give}
+              most={most}
+              shown={wind}
+              kept={kept}
+              loadName={
+                road === "windage"
+                  ? "horizontal load"
+                  : road === "horizontal"
+                    ? "horizontal load"
+                    : `load at the ${road}`
+              }
+            />
+          )}
+        </div>
+        <Panel
+          title={rig.name}
+          beside={
+            <span className={styles.buttons}>
+              <Link
+                to="/rig"
+                onClick={() => {
+                  if (rigDesk.get().rig !== rig)
+                    rigDesk.set((before) => ({ ...before, rig }), { label: `rig ${rig.name}` });
+                }}
+              >
+                Change in Rig
+              </Link>
+              {rig.setting.medium === "water" && Math.abs(rig.setting.rollerHeight - boat.bowRollerHeight) > 1e-6 && (
+                <Button
+                  onClick={() =>
+                    rig.setting.medium === "water" &&
+                    change(
+                      { rig: { ...rig, setting: { ...rig.setting, rollerHeight: boat.bowRollerHeight } } },
+                      "roller of the boat",
+                    )
+                  }
+                >
+                  Take the boat's roller
+                </Button>
+              )}
+            </span>
+          }
+        >
+          <div className={styles.windNow}>
+            <QuantityField
+              field="wind"
+              usualUnit="kn"
+              label="Mean wind at 10 m"
+              dimension="speed"
+              value={wind}
+              digits={3}
+              range={{ above: 0, most, expected: "a wind above zero, within the axis, is expected" }}
+              onChange={(value) => change({ wind: value }, "wind", "wind typed")}
+            />
+            <p className={styles.beaufort}>
+              <strong>Beaufort {now.weather.beaufort.force}</strong>
+              {now.weather.beaufort.name}
+            </p>
+          </div>
+          <RodeView rig={rig} mean={mean} peak={peak} />
+          <Numbers now={now} mean={mean} peak={peak} />
+          <p className={styles.quiet}>
+            Estimates for planning, never a promise that a boat stays put. Check working load limits; makers' limits,
+            local rules and licensed practice come first; keep people clear of loaded gear.
+          </p>
+        </Panel>
+      </div>
+      {calm.mean !== null && road !== null && (
+        <Shock state={state} road={road} load={calm.mean} wind={calm.weather.wind.value} sea={sea} />
+      )}
+    </>
+  );
+}

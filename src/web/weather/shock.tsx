@@ -1,0 +1,56 @@
+import { memo, useMemo } from "react";
+import { formatQuantity } from "../../quantity/index.ts";
+import type { Surge } from "../../sea/index.ts";
+import { useUnits } from "../state/preferences.ts";
+import type { Road, WeatherState } from "./desk.ts";
+import { pullAlong, type RoadLoad } from "./loads.ts";
+import { SnatchPanel } from "./snatch-panel.tsx";
+import { SnubberPanel } from "./snubber-panel.tsx";
+import { surgeAsked } from "./surge.ts";
+
+/** What happens where catenary has ended: the snatch of a surge, and the snubber that takes it. */
+export const Shock = memo(function Shock({
+  state,
+  road,
+  load,
+  wind,
+  sea,
+}: {
+  readonly state: WeatherState;
+  readonly road: Road;
+  readonly load: RoadLoad;
+  /** m/s */
+  readonly wind: number;
+  readonly sea: Surge | null;
+}) {
+  const { rig, boat, surge: asked, snubber } = state;
+  const { unitOf } = useUnits();
+  const surge = useMemo(() => surgeAsked({ surge: asked, boat }, sea), [asked, boat, sea]);
+  const steady = pullAlong(road, load.value);
+  const windText = `in ${formatQuantity(wind, "speed", { unit: unitOf("wind", "speed", "kn"), digits: 3 })}`;
+  return (
+    <>
+      <SnatchPanel
+        rig={rig}
+        boat={boat}
+        load={steady}
+        loadU={load.u}
+        asked={asked}
+        surge={surge}
+        sea={sea}
+        windText={windText}
+      />
+      {surge !== null && (
+        <SnubberPanel
+          rig={rig}
+          boat={boat}
+          load={steady}
+          loadU={load.u}
+          surge={surge}
+          snubber={snubber}
+          windText={windText}
+        />
+      )}
+    </>
+  );
+});
