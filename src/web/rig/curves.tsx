@@ -1,4 +1,4 @@
-import { memo, useDeferredValue, useMemo } from "react";
+import { memo, useEffect, useMemo, useState } from "react";
 import { inUnit } from "../../quantity/index.ts";
 import { type Certainty, find, glancer, type Pull, type Rig } from "../../rode/index.ts";
 import { Curve, type Line } from "../show/curve.tsx";
@@ -35,8 +35,8 @@ export function Curves({
     [rig, at, loads, over],
   );
   const liftoff = useMemo(() => liftoffLoad(rig, at), [rig, at]);
-  // Bands follow in the worker, a moment later; while a hand is drawing they wait.
-  const calm = useDeferredValue(rig);
+  // Bands come from the worker once the rig stands still: a hand that draws needs the machine for itself.
+  const calm = useStill(rig);
   const ask = useMemo(() => {
     if ((calm.uncertainty.massPerLength ?? 0) === 0 && (calm.uncertainty.rise ?? 0) === 0) return null;
     const some = loads.filter((_, i) => i % SURE_EVERY === 0 || i === loads.length - 1);
@@ -135,8 +135,8 @@ const OneCurve = memo(function OneCurve({
     const y = points[what].map(inValue);
     const lines: Line[] = [{ x, y, u: spreadAt(loads, bands, what).map(inValue), kind: "computed" }];
     if (others !== null) lines.push({ x, y: others[what].map(inValue), kind: "other" });
-    return { lines, range: rangeOf(lines, what === "angle") };
-  }, [loads, points, others, bands, what, unit, loadUnit, dimension]);
+    return { lines, xRange: [0, inLoad(top)] as const, yRange: rangeOf(lines, what === "angle") };
+  }, [loads, points, others, bands, what, unit, loadUnit, dimension, top]);
   const inLoad = (value: number) => inUnit(value, loadUnit, "force");
   const marks =
     now === null
@@ -154,8 +154,8 @@ const OneCurve = memo(function OneCurve({
       title={`${title}, ${unit}`}
       told={`From ${Math.round(shown.lines[0]!.y[0] ?? 0)} to ${Math.round(shown.lines[0]!.y[loads.length - 1] ?? 0)} ${unit} between the smallest load and ${Math.round(inLoad(top))} ${loadUnit}.`}
       xLabel={`${ENDS[end]}, ${loadUnit}`}
-      xRange={[0, inLoad(top)]}
-      yRange={shown.range}
+      xRange={shown.xRange}
+      yRange={shown.yRange}
       lines={shown.lines}
       marks={marks}
       at={liftoff === null || liftoff > top ? null : { x: inLoad(liftoff), label: "anchor end lifts" }}
@@ -196,4 +196,16 @@ function rangeOf(lines: readonly Line[], fromZero: boolean): readonly [number, n
   if (fromZero) return [Math.min(0, low), Math.max(high * 1.06, low + 1)];
   const spare = 0.06 * Math.max(high - low, 1e-3 * Math.abs(high));
   return [low - spare, high + spare];
+}
+
+const STILL = 150;
+
+/** A value once it has not changed for a moment. */
+function useStill<T>(value: T): T {
+  const [still, setStill] = useState(value);
+  useEffect(() => {
+    const timer = setTimeout(() => setStill(value), STILL);
+    return () => clearTimeout(timer);
+  }, [value]);
+  return still;
 }

@@ -5,7 +5,7 @@ import { Button } from "../show/button.tsx";
 import { Panel } from "../show/panel.tsx";
 import { QuantityField } from "../show/quantity-field.tsx";
 import { useUnits } from "../state/preferences.ts";
-import { type RigState, rigDesk } from "./desk.ts";
+import { rigDesk } from "./desk.ts";
 import { changedPart, hungOn, movedPart, paidOut, sliding, withoutPart, withPart } from "./parts.ts";
 import styles from "./parts-list.module.css";
 
@@ -13,9 +13,15 @@ import styles from "./parts-list.module.css";
 const PartPicker = lazy(() => import("./part-picker.tsx").then(({ PartPicker: picker }) => ({ default: picker })));
 
 /** The rode's parts in order from the anchor to the bow, each with its length or mass and what it carries. */
-export function PartsList({ state, loads }: { readonly state: RigState; readonly loads: Float64Array | null }) {
+export function PartsList({
+  rode: all,
+  loads,
+}: {
+  readonly rode: readonly Part[];
+  readonly loads: Float64Array | null;
+}) {
   const [adding, setAdding] = useState(false);
-  const { rig } = state;
+  const slides = sliding(all);
   const put = (rode: readonly Part[], label: string) =>
     rigDesk.set({ ...rigDesk.get(), rig: { ...rigDesk.get().rig, rode } }, { label });
   return (
@@ -28,14 +34,14 @@ export function PartsList({ state, loads }: { readonly state: RigState; readonly
       }
     >
       <ol className={styles.list}>
-        {rig.rode.map((part, i) => (
+        {all.map((part, i) => (
           <PartRow
             // biome-ignore lint/suspicious/noArrayIndexKey: parts have no identity but their place
             key={i}
             part={part}
             index={i}
-            count={rig.rode.length}
-            slides={sliding(rig.rode).includes(i)}
+            count={all.length}
+            slides={slides.includes(i)}
             load={loads?.[i] ?? null}
           />
         ))}

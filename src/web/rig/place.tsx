@@ -50,9 +50,9 @@ export function Place() {
           <OverSwitch state={state} />
         </Panel>
       </div>
-      <PartsList state={state} loads={none === null ? (drawn?.loads ?? null) : null} />
+      <PartsList rode={state.rig.rode} loads={none === null ? (drawn?.loads ?? null) : null} />
       <Panel title="Setting">
-        <SettingForm state={state} />
+        <SettingForm rig={state.rig} />
       </Panel>
     </div>
   );

@@ -1,17 +1,18 @@
+import { memo } from "react";
 import { type AirSetting, type Rig, riseOf, type Setting, type WaterSetting } from "../../rode/index.ts";
 import { Choice } from "../show/choice.tsx";
 import { QuantityField } from "../show/quantity-field.tsx";
-import { otherMedium, type RigState, rigDesk } from "./desk.ts";
+import { otherMedium, rigDesk } from "./desk.ts";
 import styles from "./setting-form.module.css";
 
 const LENGTH = { above: 0, most: 1e5, expected: "a length above zero is expected" };
 const HEIGHT = { least: 0, most: 1e4, expected: "a height of zero or more is expected" };
 
 /** Where the rode hangs: medium, depth or rise, the ground, the water. */
-export function SettingForm({ state }: { readonly state: RigState }) {
-  const { rig } = state;
+export const SettingForm = memo(function SettingForm({ rig }: { readonly rig: Rig }) {
   const { setting } = rig;
-  const put = (next: Setting, label: string) => rigDesk.set({ ...state, rig: { ...rig, setting: next } }, { label });
+  const put = (next: Setting, label: string) =>
+    rigDesk.set((state) => ({ ...state, rig: { ...state.rig, setting: next } }), { label });
   return (
     <div className={styles.form}>
       <div className={styles.wide}>
@@ -49,10 +50,10 @@ export function SettingForm({ state }: { readonly state: RigState }) {
         range={{ least: 0, most: 3, expected: "a friction from 0 to 3 is expected" }}
         onChange={(bottomFriction) => put({ ...setting, bottomFriction }, "friction")}
       />
-      <Unsure rig={rig} state={state} />
+      <Unsure rig={rig} />
     </div>
   );
-}
+});
 
 type Put = (next: Setting, label: string) => void;
 
@@ -109,7 +110,7 @@ function Air({ setting, put }: { readonly setting: AirSetting; readonly put: Put
 }
 
 /** What the tester is unsure of: every ± comes from these two. Empty is none. */
-function Unsure({ rig, state }: { readonly rig: Rig; readonly state: RigState }) {
+function Unsure({ rig }: { readonly rig: Rig }) {
   const { massPerLength, rise } = rig.uncertainty;
   const put = (change: { massPerLength?: number | null; rise?: number | null }) => {
     const next = { massPerLength: massPerLength ?? null, rise: rise ?? null, ...change };
@@ -117,7 +118,7 @@ function Unsure({ rig, state }: { readonly rig: Rig; readonly state: RigState })
       ...(next.massPerLength === null || next.massPerLength === 0 ? {} : { massPerLength: next.massPerLength }),
       ...(next.rise === null || next.rise === 0 ? {} : { rise: next.rise }),
     };
-    rigDesk.set({ ...state, rig: { ...rig, uncertainty } }, { label: "uncertainty" });
+    rigDesk.set((state) => ({ ...state, rig: { ...state.rig, uncertainty } }), { label: "uncertainty" });
   };
   return (
     <>

@@ -59,7 +59,7 @@ export function Curve(props: CurveProps) {
             <clipPath id={`${id}-frame`}>
               <rect x={LEFT} y={0} width={plot.width + RIGHT} height={height - BOTTOM + 1} />
             </clipPath>
-            <Axes {...props} plot={plot} />
+            <Axes xRange={xRange} yRange={yRange} xLabel={props.xLabel} width={plot.width} height={plot.height} />
             <g clipPath={`url(#${CSS.escape(id)}-frame)`}>
               {at !== null && at.x >= xRange[0] && at.x <= xRange[1] && (
                 <g>
@@ -104,26 +104,27 @@ export function Curve(props: CurveProps) {
   );
 }
 
-function Axes({
+const Axes = memo(function Axes({
   xRange,
   yRange,
   xLabel,
-  plot,
-}: CurveProps & { readonly plot: { readonly width: number; readonly height: number } }) {
-  const x = (value: number) => LEFT + ((value - xRange[0]) / (xRange[1] - xRange[0])) * plot.width;
-  const y = (value: number) => TOP + (1 - (value - yRange[0]) / (yRange[1] - yRange[0])) * plot.height;
-  const bottom = TOP + plot.height;
+  width,
+  height,
+}: Pick<CurveProps, "xRange" | "yRange" | "xLabel"> & { readonly width: number; readonly height: number }) {
+  const x = (value: number) => LEFT + ((value - xRange[0]) / (xRange[1] - xRange[0])) * width;
+  const y = (value: number) => TOP + (1 - (value - yRange[0]) / (yRange[1] - yRange[0])) * height;
+  const bottom = TOP + height;
   return (
     <g>
-      {ticks(yRange[0], yRange[1], plot.height / 34).map((value) => (
+      {ticks(yRange[0], yRange[1], height / 34).map((value) => (
         <g key={value}>
-          <path className={styles.grid} d={`M${LEFT} ${y(value)}h${plot.width}`} />
+          <path className={styles.grid} d={`M${LEFT} ${y(value)}h${width}`} />
           <text className={styles.text} x={LEFT - 6} y={y(value) + 4} textAnchor="end">
             {significant(value)}
           </text>
         </g>
       ))}
-      {ticks(xRange[0], xRange[1], plot.width / 64).map((value) => (
+      {ticks(xRange[0], xRange[1], width / 64).map((value) => (
         <g key={value}>
           <path className={styles.grid} d={`M${x(value)} ${bottom}v4`} />
           <text className={styles.text} x={x(value)} y={bottom + 17} textAnchor="middle">
@@ -131,13 +132,13 @@ function Axes({
           </text>
         </g>
       ))}
-      <path className={styles.base} d={`M${LEFT} ${TOP}V${bottom}H${LEFT + plot.width}`} />
-      <text className={styles.text} x={LEFT + plot.width} y={bottom + 34} textAnchor="end">
+      <path className={styles.base} d={`M${LEFT} ${TOP}V${bottom}H${LEFT + width}`} />
+      <text className={styles.text} x={LEFT + width} y={bottom + 34} textAnchor="end">
         {xLabel}
       </text>
     </g>
   );
-}
+});
 
 /** Apart from the marks, which move at every frame while the lines stand still. */
 const Lines = memo(function Lines({

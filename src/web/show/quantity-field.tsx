@@ -1,4 +1,4 @@
-import { useEffect, useId, useState } from "react";
+import { memo, useCallback, useEffect, useId, useRef, useState } from "react";
 import {
   type Dimension,
   formatQuantity,
@@ -45,6 +45,30 @@ export interface QuantityFieldProps {
  * What was typed stands as typed while the field is at work, with what is wrong in one line below.
  */
 export function QuantityField(props: QuantityFieldProps) {
+  const { onChange, onEmpty, range, ...rest } = props;
+  const latest = useRef(props);
+  latest.current = props;
+  // Twenty fields stand still while a hand draws: only those whose value changed are drawn again.
+  const read = useCallback((text: string, unit: string): string | null => {
+    const { dimension, label, range: now, onEmpty: empty, onChange: change } = latest.current;
+    if (text.trim() === "" && empty) {
+      empty();
+      return null;
+    }
+    const answer = quantityTyped(text, unit, dimension, label, now);
+    if (typeof answer === "string") return answer;
+    change(answer);
+    return null;
+  }, []);
+  return <Field {...rest} read={read} />;
+}
+
+interface FieldProps extends Omit<QuantityFieldProps, "onChange" | "onEmpty" | "range"> {
+  /** Takes what was typed; answers with what is wrong. */
+  readonly read: (text: string, unit: string) => string | null;
+}
+
+const Field = memo(function Field(props: FieldProps) {
   const { field, label, dimension, value, digits = 4 } = props;
   const id = useId();
   const { system, unitOf } = useUnits();
@@ -61,21 +85,6 @@ export function QuantityField(props: QuantityFieldProps) {
       setWrong(null);
     }
   }, [value, unit]);
-
-  const read = (text: string): void => {
-    setTyped(text);
-    if (text.trim() === "" && props.onEmpty) {
-      setWrong(null);
-      props.onEmpty();
-      return;
-    }
-    const answer = quantityTyped(text, unit, dimension, label, props.range);
-    if (typeof answer === "string") setWrong(answer);
-    else {
-      setWrong(null);
-      props.onChange(answer);
-    }
-  };
 
   return (
     <div className={styles.field}>
@@ -95,7 +104,10 @@ export function QuantityField(props: QuantityFieldProps) {
           value={typed ?? shown}
           aria-invalid={wrong !== null}
           aria-describedby={wrong === null ? undefined : `${id}-wrong`}
-          onChange={(event) => read(event.target.value)}
+          onChange={(event) => {
+            setTyped(event.target.value);
+            setWrong(props.read(event.target.value, unit));
+          }}
           onBlur={() => {
             if (wrong === null) setTyped(null);
           }}
@@ -123,7 +135,7 @@ export function QuantityField(props: QuantityFieldProps) {
       <span className="unseen">{value === null ? "" : formatQuantity(value, dimension, { system, unit, digits })}</span>
     </div>
   );
-}
+});
 
 /** What was typed as SI, or the one line that says what is wrong with it. */
 export function quantityTyped(
