@@ -398,7 +398,7 @@ export async function writeLargeLog(path: string, rows: number, seed: number): P
     text += `${ms / 1000 === Math.floor(ms / 1000) ? `${ms / 1000}.00` : (ms / 1000).toFixed(2)},${(loadAt(t % 20) / SIZE.lbf + noise).toFixed(2)},${(7 + (i % 400) / 100).toFixed(1)}\n`;
     if (text.length > 1 << 19) {
       bytes += text.length;
-      if (!out.write(text)) await new Promise((done) => out.once("drain", done));
+      if (!out.write(text)) await new Promise<void>((done) => out.once("drain", () => done()));
       text = "";
     }
   }
