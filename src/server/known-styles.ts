@@ -17,18 +17,6 @@ export const knownStyles: readonly string[] = [
     overscroll-behavior: contain;
   }
 }`,
-  // Observable Plot: the root of a figure.
-  `:where(.plot-d6a7b5) {
-  --plot-background: white;
-  display: block;
-  height: auto;
-  height: intrinsic;
-  max-width: 100%;
-}
-:where(.plot-d6a7b5 text),
-:where(.plot-d6a7b5 tspan) {
-  white-space: pre;
-}`,
 ];
 
 /** How a content security policy names an inline text. */
