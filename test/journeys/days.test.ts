@@ -201,6 +201,7 @@ journey("the whole job of Days from a new book", () => {
     await wrote(page);
     await page.getByText("waits on this device", { exact: false }).first().waitFor(SLOW);
     await page.getByText("1 change waits on this device for the book.").waitFor(SLOW);
+    await page.waitForURL(/at=record\+pull/, SLOW);
     // Closed and opened again without a network: it is still there.
     await page.reload();
     await page.getByText("written on the foredeck").waitFor(SLOW);

@@ -480,9 +480,7 @@ function FileField({ field, value, wrong, onChange }: FieldProps) {
         {typeof value === "string" && <Button onClick={() => onChange(null)}>Without it</Button>}
       </div>
       {typeof value === "string" && (
-        <pre className={styles.code} tabIndex={0} aria-label={field.label}>
-          {value}
-        </pre>
+        <textarea className={styles.code} readOnly rows={10} aria-label={field.label} value={value} />
       )}
       <input
         ref={pick}

@@ -173,7 +173,7 @@ const pick = (record: Rec, names: readonly string[]): Draft =>
 /** The draft as records to write; null when nothing changed. A rig's file becomes a version of its own. */
 function written(
   kind: Formed,
-  at: Extract<At, { page: "form" }>,
+  _at: Extract<At, { page: "form" }>,
   record: Rec | undefined,
   before: Draft,
   draft: Draft,

@@ -189,11 +189,7 @@ function Value({ field, record }: { readonly field: FormField; readonly record: 
     }
     case "rig":
     case "boatFile":
-      return (
-        <pre className={styles.code} tabIndex={0} aria-label={field.label}>
-          {String(value)}
-        </pre>
-      );
+      return <textarea className={styles.code} readOnly rows={10} aria-label={field.label} value={String(value)} />;
     default:
       return String(value);
   }

@@ -101,10 +101,14 @@ export function SiteMap({ sites }: { readonly sites: readonly Rec[] }) {
   const bar = scaleLength(Math.min(160, width / 3) * sight.metre * (system === "us" ? 1 / 0.3048 : 1));
   const barMetres = system === "us" ? bar * 0.3048 : bar;
   const days = (id: string) => records.day.filter((day) => day.site === id && !day.hidden).length;
-  const marks = placed(points.map((p) => ({ ...p, x: x(p.east), y: y(p.north) })));
+  const marks = placed(
+    points.map((p) => ({ ...p, x: x(p.east), y: y(p.north) })),
+    width,
+  );
 
   return (
     <figure className={styles.figure}>
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing with things in it to be opened */}
       <svg
         ref={ref}
         className={styles.map}
@@ -118,18 +122,20 @@ export function SiteMap({ sites }: { readonly sites: readonly Rec[] }) {
         {width > 0 && (
           <>
             <Graticule plane={plane} sight={sight} width={width} height={height} x={x} y={y} />
-            {marks.map(({ site, x: px, y: py, label }) => (
+            {marks.map(({ site, x: px, y: py, label, left }) => (
               <Site
                 key={site.id}
                 x={px}
                 y={py}
                 label={label}
+                left={left}
                 name={String(site.name ?? "")}
                 line={countText(days(site.id), "day", "days")}
                 place={`${placeText(Number(site.latitude_deg), "latitude")}, ${placeText(Number(site.longitude_deg), "longitude")}`}
                 onOpen={() => go({ page: "record", kind: "site", id: site.id })}
               />
             ))}
+            {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus */}
             <g className={styles.north} transform={`translate(${width - 26} 32)`} aria-hidden="true">
               <path d="M0-20L7 6L0 1L-7 6Z" />
               <text y="20">N</text>
@@ -174,31 +180,48 @@ interface Point {
   readonly y: number;
 }
 
-/** A label stands beside its site unless another is in its way; then the site keeps its mark and its tool tip. */
-function placed<P extends Point>(points: readonly P[]): readonly (P & { readonly label: boolean })[] {
-  const taken: { x: number; y: number; w: number }[] = [];
+/** px a letter of a label takes, about. */
+const LETTER = 7.7;
+
+/**
+ * A label stands beside its site, on the side with more room and shortened to it, unless another is in its way; then
+ * the site keeps its mark and its tool tip.
+ */
+function placed<P extends Point>(points: readonly P[], width: number) {
+  const taken: { from: number; to: number; y: number }[] = [];
   return points.map((point) => {
-    const w = 16 + 7.5 * String(point.site.name ?? "").length;
-    const free = !taken.some((one) => Math.abs(one.y - point.y) < 34 && point.x < one.x + one.w && one.x < point.x + w);
-    if (free) taken.push({ x: point.x, y: point.y, w });
-    return { ...point, label: free };
+    const name = String(point.site.name ?? "");
+    const long = 16 + LETTER * name.length;
+    const left = point.x + long > width - 8 && point.x > width / 2;
+    const letters = Math.floor(((left ? point.x : width - point.x) - 24) / LETTER);
+    const shown = name.length <= letters ? name : `${name.slice(0, Math.max(3, letters - 1)).trimEnd()}…`;
+    const w = 16 + LETTER * shown.length;
+    const [from, to] = left ? [point.x - w, point.x] : [point.x, point.x + w];
+    const free = !taken.some((one) => Math.abs(one.y - point.y) < 34 && from < one.to && one.from < to);
+    if (free) taken.push({ from, to, y: point.y });
+    return { ...point, label: free ? shown : null, left };
   });
 }
 
 function Site(props: {
   readonly x: number;
   readonly y: number;
-  readonly label: boolean;
+  readonly label: string | null;
+  readonly left: boolean;
   readonly name: string;
   readonly line: string;
   readonly place: string;
   readonly onOpen: () => void;
 }) {
+  const { label, name, line, place } = props;
   const key = (event: KeyboardEvent) => {
     if (event.key !== "Enter" && event.key !== " ") return;
     event.preventDefault();
     props.onOpen();
   };
+  const beside = props.left ? ({ x: -14, textAnchor: "end" } as const) : ({ x: 14, textAnchor: "start" } as const);
+  // What is seen is said first, so that it can be asked for by voice.
+  const said = label === null || label === name ? `${name} ${line}, ${place}` : `${label} ${line}: ${name}, ${place}`;
   return (
     // biome-ignore lint/a11y/useSemanticElements: a button cannot stand inside a drawing
     <g
@@ -207,20 +230,20 @@ function Site(props: {
       transform={`translate(${props.x} ${props.y})`}
       role="button"
       tabIndex={0}
-      aria-label={`${props.name} ${props.line}, ${props.place}`}
+      aria-label={said}
       onClick={props.onOpen}
       onKeyDown={key}
     >
-      <title>{`${props.name}\n${props.place}`}</title>
+      <title>{`${name}\n${place}`}</title>
       <circle className={styles.reach} r="22" />
       <circle className={styles.dot} r="7" />
-      {props.label && (
+      {label !== null && (
         <>
-          <text className={styles.name} x="14" y="1">
-            {props.name}
+          <text className={styles.name} {...beside} y="1">
+            {label}
           </text>
-          <text className={styles.line} x="14" y="17">
-            {props.line}
+          <text className={styles.line} {...beside} y="17">
+            {line}
           </text>
         </>
       )}
@@ -252,13 +275,14 @@ function Graticule(props: {
   const east = (middle + (sight.east + w) * perMetre) * 60;
   const about = (span: number) => Math.max(1, span / 130);
   return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus
     <g className={styles.graticule} aria-hidden="true">
       {ticks(south, north, about(height)).map((minutes) => {
         const at = y(plane.north({ latitude: minutes / 60, longitude: middle }));
         return (
           <g key={`n${minutes}`}>
             <path d={`M0 ${at}H${width}`} />
-            {at > 18 && at < height - 44 && (
+            {at > 68 && at < height - 44 && (
               <text x="6" y={at - 4}>
                 {minuteText(minutes, "latitude")}
               </text>
@@ -271,7 +295,7 @@ function Graticule(props: {
         return (
           <g key={`e${minutes}`}>
             <path d={`M${at} 0V${height}`} />
-            {at > 110 && at < width - 150 && (
+            {at > 110 && at < width - 130 && (
               <text x={at + 4} y="14">
                 {minuteText(minutes - 21_600 * Math.round(minutes / 21_600), "longitude")}
               </text>

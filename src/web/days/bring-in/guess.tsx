@@ -136,7 +136,7 @@ function Asked({ question, told, onTold }: { readonly question: Question } & Pic
     else if (types === "start" && typed.trim() !== "") onTold({ ...told, start: typed.trim() });
   };
   return (
-    <div className={styles.asked} role="group" aria-label={question.about}>
+    <fieldset className={styles.asked} aria-label={question.about}>
       <p>{question.question}</p>
       <div className={styles.actions}>
         {takes.map((one) => (
@@ -161,7 +161,7 @@ function Asked({ question, told, onTold }: { readonly question: Question } & Pic
         )}
         {takes.length === 0 && types === null && <span className={styles.quiet}>Tell the column below.</span>}
       </div>
-    </div>
+    </fieldset>
   );
 }
 

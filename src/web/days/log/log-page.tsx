@@ -1,15 +1,14 @@
 import { lazy, Suspense, useEffect, useMemo, useRef, useState } from "react";
 import { newId } from "../../api/ids.ts";
 import { Button } from "../../show/button.tsx";
-import { Panel } from "../../show/panel.tsx";
 import { useSize } from "../../show/use-size.ts";
 import { useHint, useUnits } from "../../state/preferences.ts";
 import { createStore } from "../../state/store.ts";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy } from "../book-copy.ts";
-import { type At, daysDesk, go, type LogPlace } from "../desk.ts";
+import { type At, daysDesk, type LogPlace } from "../desk.ts";
 import { Heading } from "../heading.tsx";
-import { countText, durationText, logLine, recordOf, titleOf } from "../said.ts";
+import { durationText, logLine, recordOf, titleOf } from "../said.ts";
 import { useSay } from "../use-say.ts";
 import { write } from "../written.ts";
 import { type Channel, isLoad, shownIn, usualChannels } from "./channels.ts";
@@ -91,9 +90,9 @@ function Opened(props: {
   const [trouble, setTrouble] = useState<string | null>(null);
   const [drawn, setDrawn] = useState(0);
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is left out is read anew when it is needed
   const view = useMemo(
     () => createStore<Window>(at.from === null || at.to === null ? whole : within({ from: at.from, to: at.to }, whole)),
-    // biome-ignore lint/correctness/useExhaustiveDependencies: the address moves it below
     [whole],
   );
   useAddressed(view, whole, at);
@@ -121,6 +120,7 @@ function Opened(props: {
   }, [stretches, view, width]);
   useEffect(() => () => stretches.close(), [stretches]);
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is left out is read anew when it is needed
   const lanes = useMemo(
     () =>
       shown.map((channel, i) => {
@@ -137,7 +137,6 @@ function Opened(props: {
           },
         };
       }),
-    // biome-ignore lint/correctness/useExhaustiveDependencies: unitOf is new each time; what it says is in the label
     [namesText, shown.map((channel) => shownIn(channel, unitOf).unit).join()],
   );
   // biome-ignore lint/correctness/useExhaustiveDependencies: drawn counts what has come
@@ -151,7 +150,6 @@ function Opened(props: {
     [lanes, stretches, drawn],
   );
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn once the whole has come
   const outline = useMemo(
     () => drawnOf(stretches.coarse, null, lanes[0]!.lane.channel, lanes[0]!.lane.factor),
     [lanes, stretches.coarse],
@@ -162,14 +160,14 @@ function Opened(props: {
   const marks = useMemo(() => standingMarks(answer.marks), [answer.marks]);
   const load = shown.find(isLoad) ?? channels.find(isLoad);
   const reduction = useReduction({ answer, marks, channel: load?.name ?? null, view, whole, pull, records });
-  const valueOf = (mark: StandingMark): { value: number; u: number } | null => {
+  const loadOf = (mark: StandingMark): { value: number; u: number } | null => {
     const found = reduction.reduced?.marks.find(
       (one) => one.kind === mark.kind && Math.abs(one.from - mark.from) < 1e-6,
     );
     return found ?? (mark.value === null ? null : { value: mark.value, u: mark.u });
   };
   const textOf = (mark: StandingMark): string => {
-    const value = valueOf(mark);
+    const value = loadOf(mark);
     return value === null || !(value.value !== 0)
       ? mark.kind
       : `${mark.kind} ${say(value.value, "load", "force", value.u)}`;
@@ -232,11 +230,11 @@ function Opened(props: {
         </p>
       )}
       <div className={styles.frame}>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the trace is moved by keys */}
         <div
           ref={box}
           className={styles.trace}
           role="application"
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: the trace is moved by keys
           tabIndex={0}
           aria-roledescription="trace"
           aria-label={`Trace of ${names.join(", ")} over time. Arrows move along, plus and minus come nearer and go farther, 0 shows all. The tables below say the same in words.`}
@@ -310,7 +308,7 @@ function Opened(props: {
         <div className={styles.column}>
           <MarksTable
             marks={marks}
-            valueOf={valueOf}
+            valueOf={loadOf}
             chosen={at.mark}
             view={view}
             whole={whole}

@@ -57,6 +57,7 @@ export function MarksLayer(props: Props) {
   };
 
   return (
+    // biome-ignore lint/a11y/useSemanticElements: an HTML element cannot stand inside a drawing
     <svg className={styles.layer} width={width} height={height} role="group" aria-label="Marks on the trace">
       <clipPath id="marks-frame">
         <rect x={GUTTER.left - 14} y="0" width={plot + 28} height={height} />
@@ -75,7 +76,7 @@ export function MarksLayer(props: Props) {
           };
           const shown = props.textOf(mark);
           const room = Math.min(to, GUTTER.left + plot) - Math.max(from, GUTTER.left);
-          const seen = to - from > 60 ? fitting(shown, room) : "";
+          const seen = to - from > 40 ? fitting(shown, room) : "";
           const made = mark.takenAway ? "taken away by hand" : MADE[mark.origin];
           return (
             <g
@@ -112,10 +113,7 @@ export function MarksLayer(props: Props) {
                   <>
                     <rect x={from} y={BARS - 15} width={to - from} height="30" rx="5" />
                     {seen !== "" && (
-                      <text
-                        x={(Math.max(from, GUTTER.left) + Math.min(to, GUTTER.left + plot)) / 2}
-                        y={BARS + 5}
-                      >
+                      <text x={(Math.max(from, GUTTER.left) + Math.min(to, GUTTER.left + plot)) / 2} y={BARS + 5}>
                         {seen}
                       </text>
                     )}

@@ -51,7 +51,7 @@ export default function Trace({
     const colour = (name: string) => getComputedStyle(element).getPropertyValue(name).trim();
     const ink = lane.kind === "measured" ? colour("--measured") : colour("--other");
     const soft = colour("--ink-2");
-    const grid = { stroke: colour("--line"), width: 1 };
+    const grid = { stroke: `color-mix(in srgb, ${colour("--line-strong")} 35%, transparent)`, width: 1 };
     const font = `12px ${colour("--font") || "sans-serif"}`;
     const made = new uPlot(
       {

@@ -42,6 +42,7 @@ export function useGestures(
     grip.current = { window: now(), middle, spread };
   };
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is left out is read anew when it is needed
   useEffect(() => {
     const element = box.current;
     if (element === null) return;
@@ -62,7 +63,6 @@ export function useGestures(
     };
     element.addEventListener("wheel", wheel, { passive: false });
     return () => element.removeEventListener("wheel", wheel);
-    // biome-ignore lint/correctness/useExhaustiveDependencies: everything else is read from refs
   }, [box]);
 
   const down = (event: PointerEvent<HTMLDivElement>) => {

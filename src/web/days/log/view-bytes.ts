@@ -103,11 +103,29 @@ export function condensed(bands: Bands, most: number): Bands {
   return { readings: false, from, to, columns };
 }
 
-/** Columns for drawing: times, least and greatest; NaN as null, which breaks the line. */
+/** Columns for drawing: times, least and greatest; null breaks the line. */
 export interface Drawn {
   readonly x: number[];
   readonly min: (number | null)[];
   readonly max: (number | null)[];
+}
+
+/** A silence this many times as long as usual breaks the line. */
+const BREAK = 12;
+
+/** Median time between readings of a channel, s. */
+function usualStep(bands: Bands, values: Float64Array, begin: number, end: number): number {
+  const steps: number[] = [];
+  let last = Number.NaN;
+  for (let i = begin; i < end; i++) {
+    if (Number.isNaN(values[i]!)) continue;
+    const at = bands.from[i]!;
+    if (!Number.isNaN(last)) steps.push(at - last);
+    last = at;
+  }
+  if (steps.length === 0) return Number.POSITIVE_INFINITY;
+  steps.sort((a, b) => a - b);
+  return Math.max(1e-9, steps[steps.length >> 1]!);
 }
 
 /**
@@ -119,11 +137,21 @@ export function drawnOf(coarse: Bands | null, fine: Bands | null, channel: strin
   const add = (bands: Bands, begin: number, end: number): void => {
     const column = bands.columns.get(channel);
     if (column === undefined) return;
+    const silence = BREAK * usualStep(bands, column.min, begin, end);
     for (let i = begin; i < end; i++) {
       const [low, high] = [column.min[i]!, column.max[i]!];
-      drawn.x.push(bands.readings ? bands.from[i]! : (bands.from[i]! + bands.to[i]!) / 2);
-      drawn.min.push(Number.isNaN(low) ? null : low * factor);
-      drawn.max.push(Number.isNaN(high) ? null : high * factor);
+      // A channel read more seldom than others has rows without a reading: the line goes over them.
+      if (Number.isNaN(low)) continue;
+      const at = bands.readings ? bands.from[i]! : (bands.from[i]! + bands.to[i]!) / 2;
+      const last = drawn.x.at(-1);
+      if (last !== undefined && at - last > silence) {
+        drawn.x.push((last + at) / 2);
+        drawn.min.push(null);
+        drawn.max.push(null);
+      }
+      drawn.x.push(at);
+      drawn.min.push(low * factor);
+      drawn.max.push(high * factor);
     }
   };
   if (fine === null || fine.from.length === 0) {
