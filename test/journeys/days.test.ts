@@ -204,7 +204,7 @@ journey("the whole job of Days from a new book", () => {
     await page.waitForURL(/at=record\+pull/, SLOW);
     // Closed and opened again without a network: it is still there.
     await page.reload();
-    await page.getByText("written on the foredeck").waitFor(SLOW);
+    await page.getByText("written on the foredeck").first().waitFor(SLOW);
     expect(inBook(bench, (book) => book.list("pull").length)).toBe(before);
     await bench.startServer();
     await page.context().setOffline(false);
@@ -213,7 +213,7 @@ journey("the whole job of Days from a new book", () => {
     // Whatever was sent twice on the way is in the book once.
     await page.evaluate(() => window.dispatchEvent(new Event("online")));
     await page.reload();
-    await page.getByText("written on the foredeck").waitFor(SLOW);
+    await page.getByText("written on the foredeck").first().waitFor(SLOW);
     const after = inBook(bench, (book) =>
       book.list("pull").filter((pull) => pull.remarks === "written on the foredeck"),
     );
