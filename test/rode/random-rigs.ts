@@ -117,19 +117,63 @@ export function plausibleRig(random: Rng, wild: Wildness = {}): Rig {
     const d = logarithmic(random, kind === "wire" ? 0.004 : 0.006, kind === "chain" ? 0.013 : 0.024);
     if (kind === "chain") {
       const stiffness = 6e11 * d * d;
-      rode.push({ kind: "line", name: kind, length, massPerLength: 22500 * d * d, density: 7850, stretch: { kind: "linear", stiffness }, diameter: d, material: "chain" });
+      rode.push({
+        kind: "line",
+        name: kind,
+        length,
+        massPerLength: 22500 * d * d,
+        density: 7850,
+        stretch: { kind: "linear", stiffness },
+        diameter: d,
+        material: "chain",
+      });
     } else if (kind === "wire") {
       const stiffness = 5e10 * d * d;
-      rode.push({ kind: "line", name: kind, length, massPerLength: 4200 * d * d, density: 7850, stretch: { kind: "linear", stiffness }, diameter: d, material: "wire" });
+      rode.push({
+        kind: "line",
+        name: kind,
+        length,
+        massPerLength: 4200 * d * d,
+        density: 7850,
+        stretch: { kind: "linear", stiffness },
+        diameter: d,
+        material: "wire",
+      });
     } else {
       const density = kind === "floating" ? 910 : either(random, 1140, 1380);
       const breaks = 2e8 * d * d;
-      const points = [[0.05, 0.1 * breaks], [0.11, 0.3 * breaks], [0.2, breaks]] as const;
-      const stretch: StretchLaw = random.uniform() < 0.5 ? { kind: "linear", stiffness: 4 * breaks } : { kind: "curve", points };
-      rode.push({ kind: "line", name: kind, length, massPerLength: 0.55 * d * d * density, density, stretch, diameter: d, material: "rope" });
+      const points = [
+        [0.05, 0.1 * breaks],
+        [0.11, 0.3 * breaks],
+        [0.2, breaks],
+      ] as const;
+      const stretch: StretchLaw =
+        random.uniform() < 0.5 ? { kind: "linear", stiffness: 4 * breaks } : { kind: "curve", points };
+      rode.push({
+        kind: "line",
+        name: kind,
+        length,
+        massPerLength: 0.55 * d * d * density,
+        density,
+        stretch,
+        diameter: d,
+        material: "rope",
+      });
     }
-    if (random.uniform() < 0.25) rode.push({ kind: "point", name: "kellet", mass: logarithmic(random, 0.2, 30), density: either(random, 7850, 11000) });
-    if (random.uniform() < (wild.buoyant ?? 0)) rode.push({ kind: "point", name: "float", mass: logarithmic(random, 0.1, 3), density: 100 + 300 * random.uniform() });
+    if (random.uniform() < 0.25)
+      rode.push({
+        kind: "point",
+        name: "kellet",
+        mass: logarithmic(random, 0.2, 30),
+        density: either(random, 7850, 11000),
+      });
+    if (random.uniform() < (wild.buoyant ?? 0))
+      rode.push({
+        kind: "point",
+        name: "float",
+        mass: logarithmic(random, 0.1, 3),
+        density: 100 + 300 * random.uniform(),
+      });
   }
   const setting: Setting = {
     medium: "water",

@@ -21,7 +21,8 @@ export function sharpen(rode: CompiledRode, stepper: Stepper, laid: LaidOut, mis
   const at = (H: number, lift: number): { laid: LaidOut; over: number; off: number } => {
     const legs = [{ stage: { ...stage, H }, value: lift, stopAt: Number.POSITIVE_INFINITY }];
     const tried = replay(rode, stepper, legs, null);
-    return { laid: tried, over: (tried.end.z - rode.rise) / lengths, off: miss(tried) };
+    const over = tried.end.part === rode.count ? (tried.end.z - rode.rise) / lengths : Number.POSITIVE_INFINITY;
+    return { laid: tried, over, off: miss(tried) };
   };
   let H = stage.H;
   let lift = laid.legs[0]!.value;

@@ -79,23 +79,28 @@ export function begin(rode: CompiledRode, stage: Stage, value: number, trace: Tr
 }
 
 /**
- * A point of weight W meets the bottom, which bears a normal force N and holds back by friction:
- * H₂ = H₁ + N (sin + μ cos), V₂ = V₁ + W − N (cos − μ sin); the rode lies on beyond it when V₂ = H₂ tan(slope).
+ * Points of weight W in one place meet the bottom, which bears a normal force N and holds back by friction:
+ * H₂ = H₁ + N (sin + μ cos), V₂ = V₁ + W − N (cos − μ sin); the rode lies on beyond them when V₂ = H₂ tan(slope).
  */
 function land(rode: CompiledRode, from: Cursor, amount: number, trace: Trace | null): Start {
   const cursor = copy(from);
-  const w = rode.low[from.part]!;
+  let last = from.part;
+  let w = 0;
+  for (; last < rode.count && rode.isLine[last] === 0 && rode.low[last]! >= 0; last++) w += rode.low[last]!;
+  const points = last - from.part;
   const most = Math.max(0, (from.V + w - rode.tanSlope * from.H) * rode.cosSlope);
-  const N = most * Math.min(1, amount);
-  if (trace !== null)
-    record(trace, cursor.part, POINT, cursor.x, cursor.z, 0, cursor.H, cursor.V, w - N * rode.cosSlope, 0, 0);
+  const N = most * Math.min(1, amount / points);
+  if (trace !== null) {
+    for (let i = from.part; i < last; i++)
+      record(trace, i, POINT, cursor.x, cursor.z, 0, cursor.H, cursor.V, rode.low[i]!, 0, 0);
+  }
   // φ = sin + μ cos, so cos − μ sin = (1 − φ sin)/cos.
   cursor.H += N * rode.restDrag;
   cursor.V += w - (N * (1 - rode.restDrag * rode.sinSlope)) / rode.cosSlope;
-  cursor.part++;
+  cursor.part = last;
   cursor.offset = 0;
-  if (amount <= 1) return { cursor, anchor: 0, grounded: 0 };
-  const laid = restOnBottom(rode, cursor, cursor.H / rode.cosSlope, amount - 1, trace);
+  if (amount <= points) return { cursor, anchor: 0, grounded: 0 };
+  const laid = restOnBottom(rode, cursor, cursor.H / rode.cosSlope, amount - points, trace);
   return { cursor: laid.cursor, anchor: 0, grounded: laid.grounded };
 }
 
