@@ -31,13 +31,11 @@ const SLOW = { timeout: 10_000 };
 
 const field = (page: BenchPage, name: string) => page.getByRole("textbox", { name, exact: true });
 
-/** A big number of the place, as it is read. */
-const reading = (page: BenchPage, name: string): Promise<string> =>
-  page
-    .locator("dl > div", { has: page.getByText(name, { exact: true }) })
-    .locator("dd")
-    .first()
-    .innerText();
+/** A number of the place with its ±, as it is read. */
+const reading = async (page: BenchPage, name: string): Promise<string> => {
+  const row = page.locator("dl > div", { has: page.getByText(name, { exact: true }) });
+  return (await row.locator("dd > span").allTextContents()).join(" ");
+};
 
 async function dragged(page: BenchPage, label: RegExp, dx: number, dy: number): Promise<void> {
   // The knob itself: a hint may stand beside it.

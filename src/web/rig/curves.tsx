@@ -158,7 +158,11 @@ const OneCurve = memo(function OneCurve({
       yRange={shown.yRange}
       lines={shown.lines}
       marks={marks}
-      at={liftoff === null || liftoff > top ? null : { x: inLoad(liftoff), label: "anchor end lifts" }}
+      at={
+        liftoff === null || liftoff > top
+          ? null
+          : { x: inLoad(liftoff), label: what === "angle" ? "anchor end lifts" : "" }
+      }
     />
   );
 });

@@ -128,7 +128,7 @@ function Unsure({ rig }: { readonly rig: Rig }) {
         usualUnit="%"
         dimension="ratio"
         value={massPerLength ?? null}
-        placeholder="none, or 3 %"
+        placeholder="none"
         range={{ least: 0, most: 0.5, expected: 'a standard uncertainty from 0 to 50 % is expected, such as "3 %"' }}
         onChange={(value) => put({ massPerLength: value })}
         onEmpty={() => put({ massPerLength: null })}
@@ -138,7 +138,7 @@ function Unsure({ rig }: { readonly rig: Rig }) {
         label={rig.setting.medium === "water" ? "± of depth" : "± of the height"}
         dimension="length"
         value={rise ?? null}
-        placeholder="none, or 0.2"
+        placeholder="none"
         range={{ least: 0, most: 0.45 * riseOf(rig.setting), expected: "less than half the height is expected" }}
         onChange={(value) => put({ rise: value })}
         onEmpty={() => put({ rise: null })}
