@@ -1,19 +1,10 @@
 /** The text answer of `shock`. */
-import { type Dimension, formatQuantity, type UnitSystem } from "../quantity/index.ts";
-import {
-  type Certain,
-  type Give,
-  REASONS,
-  type Reason,
-  reasonsOf,
-  type Shock,
-  type ShockQuestion,
-  type SnubberMap,
-} from "../sizing/index.ts";
+import { formatQuantity, type UnitSystem } from "../quantity/index.ts";
+import type { Shock, ShockQuestion } from "../sizing/index.ts";
 import { CAUTION } from "./settled-text.ts";
+import { percent, row, type Show, shareLine, sourcesText } from "./shock-lines.ts";
+import { mapLines, snubberLines } from "./snubber-text.ts";
 import { textTable } from "./text-table.ts";
-
-type Show = (value: number, dimension: Dimension, digits?: number, u?: number) => string;
 
 export function shockText(question: ShockQuestion, answer: Shock, said: readonly string[], units: UnitSystem): string {
   const show: Show = (value, dimension, digits = 3, u) =>
@@ -155,109 +146,6 @@ function snatchLines({ surge, rig, u }: ShockQuestion, { snatch }: Shock, show: 
   ];
 }
 
-function snubberLines({ snubber }: ShockQuestion, answer: Shock, show: Show, units: UnitSystem): string[] {
-  if (answer.snubber === undefined || snubber?.size === undefined) return [];
-  const { answer: found, certain } = answer.snubber;
-  const { size, kind } = snubber;
-  const what = `${kind.bridle === undefined ? "Snubber" : "Bridle"} of ${show(size.length, "length")}, ${thick(size.diameter, units)} ${snubber.fibre} ${snubber.lay}`;
-  if (found.kind === "notSnubbed") return ["", what, row("cannot be rigged", CANNOT[found.why])];
-  if (found.kind === "notTaken") return ["", what, row("never taken", "rope or rode would part first")];
-  const { loads, atPeak, snatch, heat, cutNew, snubbed, verdict } = found;
-  const legs = atPeak.legs.map((leg) => show(leg, "force", 4)).join(" and ");
-  return [
-    "",
-    `${what}${snubbed.rope.from === "scaled" ? " (between the catalogue's sizes)" : ""}`,
-    row(
-      "peak at the bow",
-      `${show(loads.peak, "force", 4, certain?.u)}, ${show(loads.anchorAngle, "angle")} at the anchor`,
-    ),
-    ...shareLine(certain),
-    row("moved", `${show(snatch.give.movement, "length")}, ${sourcesText(snatch.give)}`),
-    row(
-      snubbed.bridle === undefined ? "rope" : "legs",
-      `${legs}, ${percent(loads.ropeShare)} of its strength in use (wet, ${snubber.ends})`,
-    ),
-    ...(snubbed.loop === undefined
-      ? []
-      : [row("chain loop", `${show(snubbed.loop.length, "length")}, takes ${percent(loads.loopShare)} of the peak`)]),
-    ...(loads.workingLoadShare > 0
-      ? [row("chain and fittings", `${percent(loads.workingLoadShare)} of a working load limit at most`)]
-      : []),
-    row(
-      "heat",
-      `${show(heat.perCycle.value, "energy", 3, heat.perCycle.u)} a cycle, ${kelvin(heat.risePerCycle)} if it stayed${heat.steadyCore === undefined ? "" : `; worked for long, ${kelvin(heat.steadyCore)} in the middle`}`,
-    ),
-    row(
-      "cut from new rope",
-      `${show(cutNew.value, "length", 3, cutNew.u)}${snubbed.bridle === undefined ? "" : " a leg"}, which works in to ${show(size.length, "length")}`,
-    ),
-    row(
-      "verdict",
-      verdict.reason === "within"
-        ? "within the limits"
-        : `past ${reasonsOf(verdict.mask)
-            .map((reason) => WORDS[reason])
-            .join(", ")}`,
-    ),
-  ];
-}
-
-const CANNOT = {
-  noChain: "the rode has no line to hook on to",
-  tooLong: "rope and loop take more of the rode than there is",
-  legsTooShort: "the legs do not meet between the cleats",
-} as const;
-
-const WORDS: Record<Reason, string> = {
-  within: "nothing",
-  unriggable: "what can be rigged",
-  notTaken: "what rope and rode can take",
-  peak: "the limit at the bow",
-  rope: "the share of the rope's strength",
-  gear: "the working load limits of chain and fittings",
-  hook: "the hook's working load limit",
-  cleat: "the cleat's working load limit",
-  anchorAngle: "the angle at the anchor",
-  loop: "the loop's share: it has bottomed out",
-};
-
-const LETTERS: Record<Reason, string> = {
-  within: "·",
-  unriggable: "-",
-  notTaken: "!",
-  peak: "p",
-  rope: "r",
-  gear: "g",
-  hook: "h",
-  cleat: "c",
-  anchorAngle: "a",
-  loop: "b",
-};
-
-function mapLines(map: SnubberMap, units: UnitSystem): string[] {
-  const long = units === "us" ? "ft" : "m";
-  const at = (value: number, unit: string) => formatQuantity(value, "length", { unit, digits: 3 });
-  const seen = new Set<Reason>();
-  const rows = Array.from(map.diameters, (diameter, j) => {
-    const letters = Array.from(map.lengths, (_, i) => {
-      const reason = REASONS[map.reason[j * map.lengths.length + i]!]!;
-      seen.add(reason);
-      return LETTERS[reason];
-    });
-    return `${thick(diameter, units).padStart(10)}  ${letters.join(" ")}`;
-  });
-  const [first, last] = [map.lengths[0]!, map.lengths.at(-1)!];
-  const step = map.lengths.length > 1 ? `, by ${at(map.lengths[1]! - first, long)}` : "";
-  return [
-    "",
-    `Snubbers, diameter down, length across from ${at(first, long)} to ${at(last, long)}${step}`,
-    ...rows,
-    ...REASONS.filter((reason) => seen.has(reason)).map(
-      (reason) => `  ${LETTERS[reason]}  ${reason === "within" ? "within the limits" : `past ${WORDS[reason]}`}`,
-    ),
-  ];
-}
-
 function assumedLines(question: ShockQuestion, answer: Shock, said: readonly string[], show: Show): string[] {
   const all = [...said];
   const { snubber, u, rig } = question;
@@ -277,49 +165,10 @@ function assumedLines(question: ShockQuestion, answer: Shock, said: readonly str
   return all.length === 0 ? [] : ["", `Assumed: ${all.join("; ")}`];
 }
 
-function sourcesText({ shares, movement }: Give): string {
-  const told: [string, number][] = [
-    ["weight", shares.lifting.movement],
-    ["kellet", shares.kellet.movement],
-    ["stretch of rope", shares.stretchingRope.movement],
-    ["stretch of chain", shares.stretchingChain.movement],
-    ["friction and current", shares.rest.movement],
-  ];
-  return told
-    .filter(([, part]) => Math.abs(part) >= 0.005 * Math.abs(movement))
-    .map(([name, part]) => `${percent(part / movement)} ${name}`)
-    .join(", ");
-}
-
-function shareLine(certain: Certain | null): string[] {
-  if (certain === null) return [];
-  const told = certain.shares.filter(({ share }) => share >= 0.005).sort((a, b) => b.share - a.share);
-  return told.length === 0
-    ? []
-    : [row("± comes from", told.map(({ name, share }) => `${name} ${percent(share)}`).join(", "))];
-}
-
-function kelvin({ value, u }: { value: number; u: number }): string {
-  return `${value < 0.01 ? "under 0.01" : `${value.toPrecision(2)} ± ${u.toPrecision(1)}`} K`;
-}
-
-/** A diameter in the unit ropes are sold by. */
-function thick(diameter: number, units: UnitSystem): string {
-  return formatQuantity(diameter, "length", { unit: units === "us" ? "in" : "mm", digits: 3 });
-}
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
-}
-
 function endText(at: "anchor" | "bow" | "horizontal"): string {
   return at === "horizontal" ? "horizontal at the bow" : `at the ${at}`;
 }
 
 function shortEnd(at: "anchor" | "bow" | "horizontal"): string {
   return at === "horizontal" ? "horizontal" : `at ${at}`;
-}
-
-function row(label: string, text: string): string {
-  return `  ${label.padEnd(20)} ${text}`;
 }

@@ -6,20 +6,9 @@ import type { Io } from "./io.ts";
 import { answerJson, rigAt, shown } from "./options.ts";
 import { noAnswer } from "./settle.ts";
 import { shockDocument } from "./shock-document.ts";
-import {
-  asksFrom,
-  inputsUFrom,
-  kindFrom,
-  limitsFrom,
-  mapFrom,
-  periodFrom,
-  rungsFrom,
-  type ShockOptions,
-  snubberFrom,
-  steadyFrom,
-  surgeFrom,
-} from "./shock-options.ts";
+import { asksFrom, inputsUFrom, rungsFrom, type ShockOptions, steadyFrom, surgeFrom } from "./shock-options.ts";
 import { shockText } from "./shock-text.ts";
+import { kindFrom, limitsFrom, mapFrom, periodFrom, snubberFrom } from "./snubber-options.ts";
 
 export function shockCommand(io: Io): Command {
   return shown(

@@ -95,8 +95,8 @@ describe("choose", () => {
     const marked = choose(onePlan());
     expect(marked.criteria).toEqual(["weight", "anchorAngle", "workingLoad", "price"]);
     expect(marked.notBeaten).toEqual([0, 1]);
-    // Asked by weight alone, the lightest stands by itself.
-    expect(choose(onePlan((text) => `${text}criteria: [weight]\n`)).notBeaten).toEqual([1]);
+    // Asked by weight alone, the two of one weight are left: of equals all stay.
+    expect(choose(onePlan((text) => `${text}criteria: [weight]\n`)).notBeaten).toEqual([1, 2]);
     expect(choose(onePlan((text) => `${text}limits: { weight: 80 kg }\n`)).notBeaten).toEqual([1]);
     expect(choose(onePlan((text) => `${text}limits: { weight: 10 kg }\n`)).notBeaten).toEqual([]);
   });

@@ -141,11 +141,13 @@ describe("the map of snubbers", () => {
     };
     let best = Number.POSITIVE_INFINITY;
     for (let n = 0; n < 12; n++) {
-      const start = performance.now();
+      const start = process.cpuUsage();
       mapOf(asked);
-      best = Math.min(best, performance.now() - start);
+      const { user, system } = process.cpuUsage(start);
+      best = Math.min(best, (user + system) / 1000);
     }
-    // Some 20 ms on the machine this was written on; 100 ms is what dragging asks, and a busy machine may take its share.
+    // Some 20 ms of the processor on the machine this was written on; 100 ms is what dragging asks. Processor time, so that
+    // whatever else a machine is busy with does not count.
     expect(best).toBeLessThan(100);
   });
 });
