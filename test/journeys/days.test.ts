@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { appendFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -171,6 +171,39 @@ journey("the whole job of Days from a new book", () => {
     await expect.poll(() => inBook(bench, (book) => book.get("pull", kept.pull.id))!.result, SLOW).not.toBeNull();
     expect(page.troubles).toEqual([]);
   }, 180_000);
+
+  it("stops the reading of a long log and goes on where it stopped, each reading once", async () => {
+    const ROWS = 2_000_000;
+    const path = join(folder, "long.csv");
+    writeFileSync(path, "elapsed (s),load (N)\n");
+    for (let at = 0; at < ROWS; at += 100_000)
+      appendFileSync(
+        path,
+        Array.from({ length: 100_000 }, (_, i) => `${((at + i) / 100).toFixed(2)},${1000 + ((at + i) % 997)}\n`).join(
+          "",
+        ),
+      );
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/days?at=bring+in"));
+    await page.setInputFiles("input[aria-label='A log file']", path);
+    await page.getByText("decimals by a point").waitFor(SLOW);
+    await button(page, "Read it into the book").click();
+    await button(page, /^Stop/).click();
+    await page.getByText(/^Stopped: /).waitFor(SLOW);
+    const long = (book: ReturnType<typeof openBook>) => book.list("log").find((log) => log.name === "long.csv")!.id;
+    const stopped = inBook(bench, (book) => book.logs.content(long(book)));
+    expect(stopped.finished).toBe(false);
+    expect(stopped.rows).toBeLessThan(ROWS);
+    await button(page, "Read on").click();
+    await button(page, "Open the trace").waitFor({ timeout: 60_000 });
+    expect(inBook(bench, (book) => book.logs.content(long(book)))).toMatchObject({
+      rows: ROWS,
+      from_s: 0,
+      to_s: (ROWS - 1) / 100,
+      finished: true,
+    });
+    expect(page.troubles).toEqual([]);
+  }, 120_000);
 
   it("finds by a word, puts a record aside and brings it back, with who and when", async () => {
     const page = await bench.page(sizes.desk);

@@ -241,7 +241,7 @@ function Opened(props: {
           data-rows={answer.content.rows}
           {...gestures}
         >
-          <div style={{ height: STRIP }} />
+          {marks.length > 0 && <div style={{ height: STRIP }} />}
           <Suspense fallback={<div style={{ height: total }} />}>
             {width > 0 &&
               lanes.map(({ lane }, i) => (
@@ -260,7 +260,7 @@ function Opened(props: {
                 </div>
               ))}
           </Suspense>
-          {width > 0 && (
+          {width > 0 && marks.length > 0 && (
             <MarksLayer
               marks={marks}
               view={view}
