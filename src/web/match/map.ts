@@ -30,27 +30,43 @@ const depthOf = (rig: Rig): number => (rig.setting.medium === "water" ? rig.sett
 const atDepth = (rig: Rig, depth: number): Rig =>
   withValue(rig, rig.setting.medium === "water" ? { what: "depth" } : { what: "rise" }, depth);
 
-function depths(one: Rig, other: Rig): number[] {
+/** From deep to shallow, closer where it is shallow: there the lines are steepest. */
+function depths(one: Rig, other: Rig, steps: number): number[] {
   const most = 2.2 * Math.max(depthOf(one), depthOf(other));
-  return Array.from({ length: STEPS }, (_, i) => (most * (i + 1)) / STEPS);
+  return Array.from({ length: steps }, (_, i) => most * (1 - i / steps) ** 1.5);
+}
+
+/** The load at the bow, N, under which a setup in that depth pulls its anchor at an angle; null where none does. */
+export function loadAt(rig: Rig, depth: number, angle: number): number | null {
+  const there = atDepth(rig, depth);
+  const rode = compile(there);
+  if (rode.hasBuoyant || rode.totalLength <= riseOf(there.setting)) return null;
+  return pullForAngle(rode, Math.max(angle, Math.atan(rode.tanSlope)))?.bow ?? null;
 }
 
 function byLoad({ one, other, load, units, width }: MapQuestion): string {
   const lengthUnit = unitFor("length", units);
   const forceUnit = units === "us" ? "lbf" : "kN";
-  const along = depths(one, other);
+  const along = depths(one, other, STEPS);
   const most = 2.5 * load;
   const isoline = (rig: Rig, degrees: number, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
     const x: number[] = [];
     const y: number[] = [];
+    let last: readonly [depth: number, load: number] | null = null;
     for (const depth of along) {
-      const there = atDepth(rig, depth);
-      const rode = compile(there);
-      if (rode.hasBuoyant || rode.totalLength <= riseOf(there.setting)) continue;
-      const pulled = pullForAngle(rode, Math.max(degrees * DEGREE, Math.atan(rode.tanSlope)));
-      if (pulled === null || pulled.bow > most) continue;
-      x.push(inUnit(depth, lengthUnit, "length"));
-      y.push(inUnit(pulled.bow, forceUnit, "force"));
+      const load = loadAt(rig, depth, degrees * DEGREE);
+      if (load === null) continue;
+      const leaving = load > most;
+      // Where the line leaves the map, it ends at the frame.
+      const share = leaving && last !== null ? (most - last[1]) / (load - last[1]) : 1;
+      const [endDepth, endLoad]: [number, number] =
+        last === null ? [depth, load] : [last[0] + share * (depth - last[0]), last[1] + share * (load - last[1])];
+      if (!leaving || last !== null) {
+        x.push(inUnit(endDepth, lengthUnit, "length"));
+        y.push(inUnit(endLoad, forceUnit, "force"));
+      }
+      if (leaving) break;
+      last = [depth, load];
     }
     return x.length < 2
       ? []
@@ -94,7 +110,7 @@ function byScope({ one, other, load, units, width }: MapQuestion): string {
   const lengthUnit = unitFor("length", units);
   const here = glancer(one)({ at: "bow", newtons: load });
   const angle = here?.anchorAngle ?? 0;
-  const along = depths(one, other).filter((_, i) => i % 2 === 1);
+  const along = depths(one, other, STEPS / 2);
   const needed = (rig: Rig, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
     const x: number[] = [];
     const y: number[] = [];

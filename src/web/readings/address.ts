@@ -16,7 +16,7 @@ export const readingsCodec: Codec<ReadingsState> = {
     ...rigFields(state.rig),
     cell: state.loadCellAt,
     gauge: state.angleAt,
-    u: [state.u.load, state.u.angle * DEGREES, state.u.movement].map(text).join(","),
+    u: [state.u.load, state.u.angle * DEGREES, state.u.movement, state.u.gaugeZero * DEGREES].map(text).join(","),
     read: state.readings
       .map(
         (row) =>
@@ -28,13 +28,18 @@ export const readingsCodec: Codec<ReadingsState> = {
   read(fields) {
     const rig = rigOfFields(fields);
     if (rig === null || fields.read === undefined) return null;
-    const [load = null, angle = null, movement = null] = numbers(fields.u ?? "");
+    const [load = null, angle = null, movement = null, zero = null] = numbers(fields.u ?? "20,0.5,0.005");
     return {
-      name: (fields.run ?? "Readings").slice(0, 200),
+      name: (fields.run ?? "New readings").slice(0, 200),
       rig,
       loadCellAt: fields.cell === "bow" ? "bow" : "anchor",
       angleAt: fields.gauge === "bow" ? "bow" : "anchor",
-      u: { load: positive(load, 20), angle: positive(angle, 0.5) / DEGREES, movement: positive(movement, 0.005) },
+      u: {
+        load: stated(load),
+        angle: stated(angle) / DEGREES,
+        movement: stated(movement),
+        gaugeZero: stated(zero) / DEGREES,
+      },
       readings: rowsOf(fields.read).map((row): ReadingRow => {
         const [at = null, deg = null] = numbers(row);
         return { load: at, angle: deg === null ? null : deg / DEGREES, liftoff: row.endsWith(",lift") };
@@ -58,6 +63,7 @@ function numbers(row: string): (number | null)[] {
   });
 }
 
-function positive(value: number | null, usual: number): number {
-  return value !== null && value > 0 ? value : usual;
+/** An uncertainty: 0 where none is stated. */
+function stated(value: number | null): number {
+  return value !== null && value > 0 ? value : 0;
 }

@@ -15,13 +15,20 @@ export interface ReleaseRow {
   readonly movement: number | null;
 }
 
+export interface ReadingsU {
+  readonly load: number;
+  readonly angle: number;
+  readonly movement: number;
+  readonly gaugeZero: number;
+}
+
 export interface ReadingsState {
   readonly name: string;
   readonly rig: Rig;
   readonly loadCellAt: "anchor" | "bow";
   readonly angleAt: "anchor" | "bow";
-  /** Standard uncertainties of one reading, SI. */
-  readonly u: { readonly load: number; readonly angle: number; readonly movement: number };
+  /** Standard uncertainties of one reading and of the gauge's zero, SI; 0 where none is stated. */
+  readonly u: ReadingsU;
   readonly readings: readonly ReadingRow[];
   readonly release: readonly ReleaseRow[];
 }
@@ -30,7 +37,7 @@ const NEWTONS = 20;
 const DEGREE = Math.PI / 180;
 
 export const usualReadings: ReadingsState = {
-  name: "Readings",
+  name: "New readings",
   rig: {
     name: "Rig on land",
     setting: { medium: "air", rise: 8, bottomSlope: 0, bottomFriction: 0 },
@@ -50,31 +57,46 @@ export const usualReadings: ReadingsState = {
   },
   loadCellAt: "anchor",
   angleAt: "anchor",
-  u: { load: NEWTONS, angle: 0.5 * DEGREE, movement: 0.005 },
+  u: { load: NEWTONS, angle: 0.5 * DEGREE, movement: 0.005, gaugeZero: 0 },
   readings: [],
   release: [],
 };
 
 export const readingsDesk = createStore<ReadingsState>(usualReadings);
 
+/** Which rows of the tables are whole, in their order: the rows of the run. */
+export interface WholeRows {
+  readonly readings: readonly number[];
+  readonly release: readonly number[];
+}
+
+export function wholeRows(state: ReadingsState): WholeRows {
+  const places = <T>(rows: readonly T[], whole: (row: T) => boolean) =>
+    rows.flatMap((row, i) => (whole(row) ? [i] : []));
+  return {
+    readings: places(state.readings, ({ load, angle, liftoff }) => (load ?? 0) > 0 && (angle !== null || liftoff)),
+    release: places(state.release, ({ load, movement }) => (load ?? 0) > 0 && movement !== null),
+  };
+}
+
 /** The run of the rows that are whole; null while there is none to judge. */
 export function runOf(state: ReadingsState): Run | null {
-  const readings = state.readings.flatMap(({ load, angle, liftoff }) =>
-    load === null || !(load > 0) || (angle === null && !liftoff)
-      ? []
-      : [{ load, liftoff, ...(angle === null ? {} : { angle }) }],
-  );
-  const release = state.release.flatMap(({ load, movement }) =>
-    load === null || movement === null || !(load > 0) ? [] : [{ load, movement }],
-  );
+  const whole = wholeRows(state);
+  const readings = whole.readings.map((i) => {
+    const { load, angle, liftoff } = state.readings[i]!;
+    return { load: load!, liftoff, ...(angle === null ? {} : { angle }) };
+  });
+  const release = whole.release.map((i) => state.release[i]!);
+  // A release begins with the load it is let off from: one row alone says nothing yet.
   if (readings.length === 0 && release.length < 2) return null;
+  const from = release[0]?.movement ?? 0;
   return {
     name: state.name,
     loadCellAt: state.loadCellAt,
     angleAt: state.angleAt,
-    uncertainty: { ...state.u, gaugeZero: 0 },
+    uncertainty: state.u,
     readings,
     // Movement counts from the first row, wherever the tape began.
-    release: release.map((row) => ({ load: row.load, movement: row.movement - release[0]!.movement })),
+    release: release.map((row) => ({ load: row.load!, movement: row.movement! - from })),
   };
 }

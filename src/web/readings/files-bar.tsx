@@ -42,6 +42,22 @@ export function FilesBar({ state }: { readonly state: ReadingsState }) {
 
   return (
     <div className={styles.files}>
+      <label className={styles.name}>
+        <span className="unseen">Name of the readings</span>
+        <input
+          type="text"
+          value={state.name}
+          maxLength={200}
+          autoComplete="off"
+          spellCheck={false}
+          onChange={(event) =>
+            readingsDesk.set((before) => ({ ...before, name: event.target.value }), {
+              label: "name of the readings",
+              stroke: "name of the readings",
+            })
+          }
+        />
+      </label>
       <input
         ref={pick}
         type="file"

@@ -6,6 +6,13 @@ export interface Column {
   readonly dimension: Dimension;
   /** The unit of bare numbers where the head names none. */
   readonly unit: string;
+  /** What it may be, SI; `expected` words it. */
+  readonly range?: {
+    readonly above?: number;
+    readonly least?: number;
+    readonly most: number;
+    readonly expected: string;
+  };
 }
 
 export interface Pasted {
@@ -17,60 +24,79 @@ export interface Pasted {
 }
 
 const MOST_ROWS = 2000;
+const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)$/;
+const WORDS = /^[a-z][a-z -]*$/i;
 
 /**
- * Reads pasted text, tab- or semicolon- or comma-separated. A first row without numbers is a head; a unit in brackets
- * there ("Load (lbf)") goes for its column.
+ * Reads pasted text, tab- or semicolon- or comma-separated, or by spaces. A first row without a quantity is a head; a unit
+ * in it ("Load (lbf)", "Load [lbf]", "Load / lbf") goes for its column.
+ * @returns rows in SI, null for a cell left empty; rows are told by their line in what was pasted, counted from 1
  */
 export function readPasted(text: string, columns: readonly Column[]): Pasted {
   const lines = text
     .replace(/\r\n?/g, "\n")
     .split("\n")
-    .filter((line) => line.trim() !== "");
+    .map((line, i) => ({ line, at: i + 1 }))
+    .filter(({ line }) => line.trim() !== "");
   const rows: (number | null)[][] = [];
   const words: string[] = [];
   const wrong: string[] = [];
   const units = columns.map((column) => column.unit);
-  lines.slice(0, MOST_ROWS).forEach((line, n) => {
-    const cells = cellsOf(line);
-    if (n === 0 && cells.every((cell) => !/\d/.test(cell))) {
+  lines.slice(0, MOST_ROWS).forEach(({ line, at }, n) => {
+    const { cells, commas } = cellsOf(line);
+    if (n === 0 && cells.every((cell) => !/^[+-]?\.?\d/.test(cell))) {
       cells.forEach((cell, i) => {
-        const unit = /[([]\s*([^)\]]+?)\s*[)\]]/.exec(cell)?.[1];
+        const unit = unitInHead(cell);
         if (unit !== undefined && i < units.length) units[i] = unit;
       });
       return;
     }
     try {
+      if (commas && cells.filter((cell) => NUMBER.test(cell)).length > columns.length)
+        throw new InputError(columns.map(({ name }) => name).join(", "), `"${line.trim()}"`, TOO_MANY);
       rows.push(columns.map((column, i) => quantityOf(cells[i] ?? "", units[i]!, column)));
-      words.push(
-        cells
-          .slice(columns.length)
-          .concat(cells.filter((cell, i) => i < columns.length && /^[a-z -]+$/i.test(cell)))
-          .join(" "),
-      );
+      words.push(cells.filter((cell) => WORDS.test(cell)).join(" "));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      wrong.push(`row ${n + 1}: ${error.message}`);
+      wrong.push(`row ${at}: ${error.message}`);
     }
   });
   if (lines.length > MOST_ROWS)
-    wrong.push(`row ${MOST_ROWS + 1}: at most ${MOST_ROWS} rows are taken; a log belongs in the book`);
+    wrong.push(
+      `row ${lines[MOST_ROWS]!.at} and after: left out; at most ${MOST_ROWS} rows are taken, a log belongs in the book`,
+    );
   return { rows, words, wrong };
 }
 
-function cellsOf(line: string): string[] {
-  const separator = line.includes("\t")
-    ? "\t"
-    : line.includes(";")
-      ? ";"
-      : /,\s|,\D|\d,\d+[.\s,]/.test(line) || /^[^,]*,[^,]*$/.test(line)
-        ? ","
-        : /\s{2,}/;
-  return line.split(separator).map((cell) => cell.trim());
+const TOO_MANY =
+  "more numbers than columns; a comma parts cells here: write decimals with a point, or part the cells by tabs or semicolons";
+
+function unitInHead(cell: string): string | undefined {
+  return (/[([]\s*([^)\]]+?)\s*[)\]]/.exec(cell) ?? /\s\/\s*(\S+)$/.exec(cell))?.[1];
+}
+
+function cellsOf(line: string): { readonly cells: readonly string[]; readonly commas: boolean } {
+  const parted = (by: string | RegExp) =>
+    line
+      .trim()
+      .split(by)
+      .map((cell) => cell.trim());
+  // Tabs and semicolons may stand before an empty first cell.
+  for (const by of ["\t", ";"])
+    if (line.includes(by)) return { cells: line.split(by).map((cell) => cell.trim()), commas: false };
+  if (line.includes(",")) return { cells: parted(","), commas: true };
+  const single = parted(/\s+/);
+  // "9 1/2 in" is one quantity, "400 7.5" are two.
+  if (single.every((cell) => NUMBER.test(cell))) return { cells: single, commas: false };
+  return { cells: parted(/\s{2,}/), commas: false };
 }
 
 function quantityOf(cell: string, unit: string, column: Column): number | null {
-  if (cell === "" || /^[-–—]$/.test(cell) || /^[a-z -]+$/i.test(cell)) return null;
-  const bare = /^[+-]?[\d.,]+$/.test(cell);
-  return parseQuantity(bare ? `${cell} ${unit}` : cell, column.dimension, column.name);
+  if (cell === "" || /^[-–—]$/.test(cell) || WORDS.test(cell)) return null;
+  // A fraction without a unit is of the column's unit too.
+  const bare = /^[\s\d.,/+-]+$/.test(cell);
+  const value = parseQuantity(bare ? `${cell} ${unit}` : cell, column.dimension, column.name);
+  const { above = -Infinity, least = -Infinity, most, expected } = column.range ?? { most: Infinity, expected: "" };
+  if (!(value > above && value >= least && value <= most)) throw new InputError(column.name, `"${cell}"`, expected);
+  return value;
 }

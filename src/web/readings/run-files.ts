@@ -5,7 +5,7 @@ import demo from "../../../data/demo/gantry-run.yaml?raw";
 import { type Run, type RunFile, readRun, writeRun } from "../../pull/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import { type Rig, readRig } from "../../rode/index.ts";
-import { type ReadingsState, usualReadings } from "./desk.ts";
+import type { ReadingsState } from "./desk.ts";
 
 /** @throws InputError of one line; a rig in a file of its own cannot be fetched from here, and is asked for */
 export function stateOfRunFile(text: string, place: string): ReadingsState {
@@ -21,14 +21,12 @@ export function stateOfRunFile(text: string, place: string): ReadingsState {
 }
 
 function stateOf({ run }: RunFile, rig: Rig): ReadingsState {
-  const { load, angle, movement } = run.uncertainty;
-  const usual = usualReadings.u;
   return {
     name: run.name,
     rig,
     loadCellAt: run.loadCellAt,
     angleAt: run.angleAt,
-    u: { load: load || usual.load, angle: angle || usual.angle, movement: movement || usual.movement },
+    u: run.uncertainty,
     readings: run.readings.map((row) => ({ load: row.load, angle: row.angle ?? null, liftoff: row.liftoff })),
     release: run.release.map((row) => ({ load: row.load, movement: row.movement })),
   };
