@@ -31,13 +31,13 @@ export function Axes({
       {ticks(0, plot.most * per, plot.width / 64).map((value) => (
         <g key={value}>
           <path className={styles.grid} d={`M${xOf(plot, value / per)} ${bottom}v5`} />
-          <text className={styles.text} x={xOf(plot, value / per)} y={bottom + 18} textAnchor="middle">
+          <text className={styles.text} x={xOf(plot, value / per)} y={bottom + 26} textAnchor="middle">
             {significant(value)}
           </text>
         </g>
       ))}
       <path className={styles.base} d={`M${plot.left} ${plot.top}V${bottom}H${plot.left + plot.width}`} />
-      <text className={styles.text} x={plot.left + plot.width} y={bottom + 36} textAnchor="end">
+      <text className={styles.text} x={plot.left + plot.width} y={bottom + 44} textAnchor="end">
         {xLabel}
       </text>
     </g>

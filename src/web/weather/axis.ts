@@ -10,7 +10,7 @@ export interface Plot {
   readonly highest: number;
 }
 
-export const MARGIN = { left: 52, right: 18, top: 14, bottom: 44 } as const;
+export const MARGIN = { left: 52, right: 18, top: 14, bottom: 50 } as const;
 
 export function plotIn(width: number, height: number, most: number, highest: number): Plot {
   return {

@@ -70,51 +70,30 @@ export function InTheWind({
   return (
     <>
       <div className={styles.top}>
-        <div className={styles.left}>
-          <Panel
-            title={`${boat.name} in the wind`}
-            beside={
-              roads.length > 1 && road !== null ? (
-                <Choice
-                  label="Rode loaded by"
-                  value={road}
-                  options={roads.map((value) => ({ value, label: roadName[value] }))}
-                  onChange={(next) => change({ road: next }, "road of the load")}
-                />
-              ) : undefined
-            }
-          >
-            {road === null ? (
-              <p className={styles.said}>
-                Neither windage nor measured points are stated: below, in Boat, put in one of them.
-              </p>
-            ) : (
-              <>
-                <LoadChart curves={curves} boat={boat} most={most} road={road} now={now} kept={kept} fade={fade} />
-                <TablesNote tables={tablesOf(curves)} boat={boat.name} />
-              </>
-            )}
-          </Panel>
-          {road !== null && (
-            <GivePanel
-              rig={rig}
-              winds={curves.winds}
-              found={give}
-              fade={fade}
-              give={state.give}
-              most={most}
-              shown={wind}
-              kept={kept}
-              loadName={
-                road === "windage"
-                  ? "horizontal load"
-                  : road === "horizontal"
-                    ? "horizontal load"
-                    : `load at the ${road}`
-              }
-            />
+        <Panel
+          title={`${boat.name} in the wind`}
+          beside={
+            roads.length > 1 && road !== null ? (
+              <Choice
+                label="Rode loaded by"
+                value={road}
+                options={roads.map((value) => ({ value, label: roadName[value] }))}
+                onChange={(next) => change({ road: next }, "road of the load")}
+              />
+            ) : undefined
+          }
+        >
+          {road === null ? (
+            <p className={styles.said}>
+              Neither windage nor measured points are stated: below, in Boat, put in one of them.
+            </p>
+          ) : (
+            <>
+              <LoadChart curves={curves} boat={boat} most={most} road={road} now={now} kept={kept} fade={fade} />
+              <TablesNote tables={tablesOf(curves)} boat={boat.name} />
+            </>
           )}
-        </div>
+        </Panel>
         <Panel
           title={rig.name}
           beside={
@@ -167,6 +146,21 @@ export function InTheWind({
             local rules and licensed practice come first; keep people clear of loaded gear.
           </p>
         </Panel>
+        {road !== null && (
+          <GivePanel
+            rig={rig}
+            winds={curves.winds}
+            found={give}
+            fade={fade}
+            give={state.give}
+            most={most}
+            shown={wind}
+            kept={kept}
+            loadName={
+              road === "windage" ? "horizontal load" : road === "horizontal" ? "horizontal load" : `load at the ${road}`
+            }
+          />
+        )}
       </div>
       {calm.mean !== null && road !== null && (
         <Shock state={state} road={road} load={calm.mean} wind={calm.weather.wind.value} sea={sea} />

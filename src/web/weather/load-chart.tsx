@@ -303,7 +303,7 @@ function FadeMark({ plot, fade }: { readonly plot: Plot; readonly fade: FadeShow
       <text
         className={`${styles.text} ${styles.named}`}
         x={x + (x > plot.left + 0.6 * plot.width ? -6 : 6)}
-        y={plot.top + plot.height - 14}
+        y={plot.top + 26}
         textAnchor={x > plot.left + 0.6 * plot.width ? "end" : "start"}
       >
         catenary ends

@@ -99,7 +99,7 @@ export function WindSlide({
           most={plot.most}
           valueText={`mean wind ${formatQuantity(kept, "speed", { system, unit, digits: 3 })}, ${beaufort(kept).name}`}
           hint={hint.shown ? "slide the wind" : null}
-          hintSide="above"
+          hintSide={shown > 0.5 * plot.most ? "left" : "right"}
           onGrab={() => {
             lookAt(null);
             hint.used();
