@@ -61,7 +61,7 @@ export function findCommand(io: Io): Command {
     if (goal.goal === "workingLoad" && rig.rode.every((part) => part.workingLoad === undefined)) {
       throw new InputError(
         "--working-load",
-        options.workingLoad!,
+        quoted(options.workingLoad),
         `a rig with a working load limit is expected; no part of ${rig.name} states one`,
       );
     }

@@ -4,7 +4,7 @@ import { checkUnknown, longestLine, type Matched, match, type Pull, type Rig, se
 import { unknownFrom } from "./find.ts";
 import type { Io } from "./io.ts";
 import { answerJson, pullFrom, rigAt, type Shown, shown } from "./options.ts";
-import { noAnswer } from "./settle.ts";
+import { noAnswer, settledOr } from "./settle.ts";
 import { CAUTION } from "./settled-text.ts";
 
 interface Options extends Shown {
@@ -29,6 +29,8 @@ export function matchCommand(io: Io): Command {
     const rig = await rigAt(path, io);
     const other = await rigAt(otherPath, io);
     const part = partFrom(options.unknown, other);
+    // Asked first by itself, so that the line names the rig that has no equilibrium.
+    settledOr(rig, pull, options.units);
     const found = match(rig, other, pull, part);
     if (found.kind === "noEquilibrium") throw noAnswer(other, found, options.units);
     const back = match(other, rig, pull);
@@ -73,7 +75,7 @@ function sentence(rig: Rig, other: Rig, pull: Pull, found: Matched, units: UnitS
       ? ""
       : `under ${show(pull.newtons, "force")} at ${pull.at === "horizontal" ? "the bow, horizontal part," : `the ${pull.at}`} `;
   const same = found.atLiftoff
-    ? `${rig.name} does not lift its anchor ${load.trim()}; the shortest ${other.name} that does not either`
-    : `${rig.name} pulls its anchor at ${show(found.anchorAngle, "angle")} ${load.trim()}; ${other.name} does so`;
-  return `${same} at ${show(found.length, "length")} of rode, a scope of ${formatQuantity(found.scope, "ratio", { unit: "" })} : 1 (part ${found.part}: ${show(found.partLength, "length")}).\n`;
+    ? `${rig.name} does not lift its anchor ${load.trim()}; the shortest ${other.name} that does not either has`
+    : `${rig.name} pulls its anchor at ${show(found.anchorAngle, "angle")} ${load.trim()}; ${other.name} does so at`;
+  return `${same} ${show(found.length, "length")} of rode, a scope of ${formatQuantity(found.scope, "ratio", { unit: "" })} : 1 (part ${found.part}: ${show(found.partLength, "length")}).\n`;
 }

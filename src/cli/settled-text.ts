@@ -22,7 +22,7 @@ export function settledText(settled: Settled, certainty: Certainty | null, units
     ["span", show(settled.span, "length", certainty?.span)],
     [
       "on the bottom",
-      `${show(settled.grounded, "length", certainty?.grounded)}, lifted ${show(settled.lifted, "length")}`,
+      `${show(grounded(settled), "length", certainty?.grounded)}, lifted ${show(settled.lifted, "length")}`,
     ],
     ["stretch", show(settled.stretch, "length")],
     ["sag", show(settled.sag, "length", certainty?.sag)],
@@ -33,6 +33,11 @@ export function settledText(settled: Settled, certainty: Certainty | null, units
     ],
   ];
   return rows.map(([name, value]) => `${name.padEnd(18)}${value}\n`).join("");
+}
+
+/** A length that is nothing but rounding is shown as none. */
+function grounded({ grounded, lifted }: Settled): number {
+  return grounded < 1e-12 * lifted ? 0 : grounded;
 }
 
 function toBottom(settled: Settled, units: UnitSystem): string {
@@ -49,7 +54,7 @@ export function overloaded(rig: Rig, traced: SettledTrace, units: UnitSystem): s
       if (part.workingLoad === undefined || loads[i]! <= part.workingLoad) return "";
       const breaks = part.breakingLoad !== undefined && loads[i]! > part.breakingLoad;
       const limit = breaks ? part.breakingLoad! : part.workingLoad;
-      return `${breaks ? "breaks" : "overloaded"}        part ${i + 1}, ${part.name}: ${formatQuantity(loads[i]!, "force", { system: units })} is past its ${breaks ? "minimum breaking load" : "working load limit"} of ${formatQuantity(limit, "force", { system: units })}\n`;
+      return `${(breaks ? "breaks" : "overloaded").padEnd(18)}part ${i + 1}, ${part.name}: ${formatQuantity(loads[i]!, "force", { system: units })} is past its ${breaks ? "minimum breaking load" : "working load limit"} of ${formatQuantity(limit, "force", { system: units })}\n`;
     })
     .join("");
 }
