@@ -3,7 +3,7 @@
  * codec; the address follows the state a moment after it stands still, and the state follows the address at once.
  */
 import { useRouter } from "@tanstack/react-router";
-import { useLayoutEffect } from "react";
+import { useEffect, useState } from "react";
 import { device, keptState } from "./device.ts";
 import type { Store } from "./store.ts";
 
@@ -31,61 +31,73 @@ export function stringifySearch(search: Record<string, unknown>): string {
 
 const same = (one: Fields, other: Fields): boolean => stringifySearch(one) === stringifySearch(other);
 
-/** Ties a store to the address and to this device. Call it once, in the component of the place. */
+/** Ties a store to the address and to this device. Call it first in the component of the place, before the store is read. */
 export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
   const router = useRouter();
-  // Before the first drawing: nothing else is shown for a moment.
-  useLayoutEffect(() => {
+  // While the place is first drawn, not after: nothing is shown or asked of a state that is about to be another.
+  useState(() => begin(store, codec, parseSearch(router.state.location.searchStr)));
+  useEffect(() => {
     const here = router.state.location.pathname;
     let written: Fields = parseSearch(router.state.location.searchStr);
     let timer: ReturnType<typeof setTimeout> | undefined;
-    let closed = false;
 
     const write = () => {
-      timer = undefined;
       const fields = codec.write(store.get());
-      if (closed || same(fields, written) || router.state.location.pathname !== here) return;
+      if (same(fields, written) || router.state.location.pathname !== here) return;
       written = fields;
       void router.navigate({ to: here, search: fields as never, replace: true, resetScroll: false });
     };
-    const take = (fields: Fields): boolean => {
-      const state = codec.read(fields);
-      if (state !== null) store.put(state);
-      return state !== null;
+    const keep = () => {
+      clearTimeout(timer);
+      timer = undefined;
+      // A device that keeps nothing: the state lives as long as the window.
+      void device.put("states", codec.name, codec.write(store.get())).catch(() => undefined);
     };
     const changed = () => {
       clearTimeout(timer);
       timer = setTimeout(() => {
         write();
-        void device.put("states", codec.name, codec.write(store.get())).catch(() => undefined);
+        keep();
       }, STILL);
     };
+    const leaving = () => {
+      if (timer !== undefined) keep();
+    };
 
-    if (take(written)) void device.put("states", codec.name, written).catch(() => undefined);
-    else if (touched.has(codec.name)) write();
-    else {
-      const kept = keptState(codec.name);
-      if (typeof kept === "object" && kept !== null) take(kept as Fields);
-      write();
-    }
-    touched.add(codec.name);
-
+    write();
+    keep();
     const leaveStore = store.subscribe(changed);
     const leaveRouter = router.subscribe("onResolved", () => {
       const { pathname, searchStr } = router.state.location;
       const fields = parseSearch(searchStr);
       if (pathname !== here || same(fields, written)) return;
       written = fields;
-      if (!take(fields)) write();
+      if (!take(store, codec, fields)) write();
     });
+    window.addEventListener("pagehide", leaving);
     return () => {
-      closed = true;
-      clearTimeout(timer);
+      leaving();
       leaveStore();
       leaveRouter();
+      window.removeEventListener("pagehide", leaving);
     };
   }, [router, store, codec]);
 }
 
 /** Places whose state this visit has already set up: coming back to one keeps what it shows. */
 const touched = new Set<string>();
+
+/** The state a place begins with: what its address says, what it had before, what the device kept, the usual. */
+function begin<T>(store: Store<T>, codec: Codec<T>, fields: Fields): void {
+  const known = touched.has(codec.name);
+  touched.add(codec.name);
+  if (take(store, codec, fields) || known) return;
+  const kept = keptState(codec.name);
+  if (typeof kept === "object" && kept !== null) take(store, codec, kept as Fields);
+}
+
+function take<T>(store: Store<T>, codec: Codec<T>, fields: Fields): boolean {
+  const state = codec.read(fields);
+  if (state !== null) store.put(state);
+  return state !== null;
+}
