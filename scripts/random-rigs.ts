@@ -7,8 +7,8 @@
  * unsettled or is off by more than 1e-9.
  */
 import { rng } from "../src/chance/index.ts";
-import { settle } from "../src/rode/index.ts";
-import { residualOf } from "../test/rode/descent.ts";
+import { settleTraced } from "../src/rode/index.ts";
+import { offBy } from "../test/rode/off-by.ts";
 import { randomPull, randomRig } from "../test/rode/random-rigs.ts";
 import { unfounded } from "../test/rode/refusals.ts";
 
@@ -26,12 +26,12 @@ for (let i = 0; i < count; i++) {
   const rig = randomRig(random);
   const pull = randomPull(random, rig);
   const before = process.hrtime.bigint();
-  const answer = settle(rig, pull);
+  const answer = settleTraced(rig, pull);
   seconds += Number(process.hrtime.bigint() - before) / 1e9;
-  const end = answer.kind === "settled" ? "settled" : `none: ${answer.cause}`;
+  const end = "settled" in answer ? "settled" : `none: ${answer.cause}`;
   ends.set(end, (ends.get(end) ?? 0) + 1);
-  if (answer.kind === "settled") {
-    const residual = residualOf(rig, pull, answer);
+  if ("settled" in answer) {
+    const residual = offBy(rig, pull, answer);
     if (residual.worst > worst) {
       worst = residual.worst;
       worstRig = `rig ${i} of seed ${seed}: ${residual.which}`;

@@ -69,6 +69,11 @@ export function integrate(
   band: Band,
 ): [x: number, z: number, run: number] {
   const { strainAtZero: c, compliance: k } = band;
+  if (H === 0) {
+    // Straight down, whichever way rounding turns the force where it ends.
+    const run = l * (1 + c + 0.5 * k * (Math.abs(Va) + Math.abs(Vb)));
+    return [0, run, run];
+  }
   const middle = 0.5 * (Va + Vb);
   const change = Vb - Va;
   if (Math.hypot(middle, H) >= 0.8 * Math.abs(change)) {
@@ -88,7 +93,7 @@ export function integrate(
   const w = change / l;
   const Ta = Math.hypot(H, Va);
   const Tb = Math.hypot(H, Vb);
-  const turn = H > 0 ? Math.asinh(Vb / H) - Math.asinh(Va / H) : 0;
+  const turn = Math.asinh(Vb / H) - Math.asinh(Va / H);
   return [
     H * (((1 + c) * turn) / w + k * l),
     ((1 + c) * (Tb - Ta)) / w + (0.5 * k * (Vb * Vb - Va * Va)) / w,

@@ -24,7 +24,7 @@ export function unfounded(rig: Rig, pull: Pull, none: NoEquilibrium): string | n
       if (pull.at !== "span") return "no span was given";
       if (Math.tan(setting.bottomSlope) + setting.bottomFriction >= 0) return "rode at rest would lie slack";
       if (!(pull.metres <= none.limit)) return `the span ${pull.metres} is above the limit ${none.limit}`;
-      const beyond = settle(rig, { at: "span", metres: none.limit * (1 + STEP) });
+      const beyond = settle(rig, { at: "span", metres: none.limit * (1 + STEP) + 1e-9 * length });
       return beyond.kind === "settled" ? null : `a span just above the limit ends as ${beyond.cause}`;
     }
     case "beyondReach": {
