@@ -19,7 +19,7 @@ export interface MapQuestion {
 const DEGREE = Math.PI / 180;
 /** Lift-off, and three steps of what an anchor may be asked to bear. */
 const ANGLES = [0, 5, 10, 15] as const;
-const STEPS = 48;
+const STEPS = 72;
 
 export function drawMatchMap(question: MapQuestion): string {
   return question.kind === "load" ? byLoad(question) : byScope(question);
@@ -92,7 +92,7 @@ function byLoad({ one, other, load, units, width }: MapQuestion): string {
   return drawXy({
     title: `Angle at the anchor over depth and load: ${one.name} (solid), ${other.name} (dashed)`,
     description:
-      "Lines join depths and loads at which a setup pulls its anchor at one angle; where a solid and a dashed line of one angle cross, both feel the same.",
+      "Lines join depths and loads at which a setup pulls its anchor at one angle; at one load, a solid and a dashed line of one angle are pulls that feel the same.",
     x: { label: "depth", unit: lengthUnit, from: 0 },
     y: { label: "load at the bow", unit: forceUnit, from: 0, to: inUnit(most, forceUnit, "force") },
     width,
@@ -110,7 +110,7 @@ function byScope({ one, other, load, units, width }: MapQuestion): string {
   const lengthUnit = unitFor("length", units);
   const here = glancer(one)({ at: "bow", newtons: load });
   const angle = here?.anchorAngle ?? 0;
-  const along = depths(one, other, STEPS / 2);
+  const along = depths(one, other, STEPS / 3);
   const needed = (rig: Rig, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
     const x: number[] = [];
     const y: number[] = [];
