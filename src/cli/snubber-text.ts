@@ -1,5 +1,5 @@
 /** Snubbers in the text of `shock`: one tried, and the map of many. */
-import { formatQuantity, type UnitSystem } from "../quantity/index.ts";
+import { formatQuantity, roundToUncertainty, type UnitSystem } from "../quantity/index.ts";
 import { REASONS, type Reason, reasonsOf, type Shock, type ShockQuestion, type SnubberMap } from "../sizing/index.ts";
 import { percent, row, type Show, shareLine, sourcesText } from "./shock-lines.ts";
 
@@ -106,8 +106,11 @@ export function mapLines(map: SnubberMap, units: UnitSystem): string[] {
   ];
 }
 
+/** A rise of temperature, rounded to its ±; one too small to feel is told as such. */
 function kelvin({ value, u }: { value: number; u: number }): string {
-  return `${value < 0.01 ? "under 0.01" : `${value.toPrecision(2)} ± ${u.toPrecision(1)}`} K`;
+  if (value < 0.01) return "under 0.01 K";
+  const rounded = roundToUncertainty(value, u);
+  return `${rounded.value} ± ${rounded.u} K`;
 }
 
 /** A diameter in the unit ropes are sold by. */

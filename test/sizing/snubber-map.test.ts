@@ -14,8 +14,8 @@ import {
 } from "../../src/sizing/index.ts";
 import { allChain, inAir, rigOf, rubbing } from "./rigs.ts";
 
-const lengths = [0.5, 1.5, 3, 5, 8, 12, 16];
-const diameters = [0.008, 0.011, 0.0135, 0.016, 0.02];
+const lengths = [0.5, 2, 5, 9, 15];
+const diameters = [0.008, 0.0135, 0.02];
 const speed: Surge = { kind: "speed", speed: 0.8, mass: 8000 };
 const limits = { ropeShare: 0.3, workingLoadShare: 1, loopShare: 0.1, anchorAngle: 0.14 };
 
