@@ -3,6 +3,7 @@ import { InputError } from "../quantity/index.ts";
 import { commands } from "./commands.ts";
 import { exit, NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
+import { refusal } from "./refusal.ts";
 
 /**
  * Runs one command line (without `node` and the script) and returns its exit status. Never throws.
@@ -21,11 +22,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return exit.answered;
-      if (error.code === "commander.help") {
-        io.err("rodebench: no command given; one of those `rodebench --help` lists is expected\n");
-        return exit.wrongInput;
-      }
-      io.err(`rodebench: ${error.message.replace(/^error: /, "").replace(/\s*\n\s*/g, " ")}\n`);
+      io.err(`rodebench: ${refusal(error, program, argv)}\n`);
       return exit.wrongInput;
     }
     if (error instanceof InputError) {

@@ -171,7 +171,10 @@ describe("rodebench book", () => {
     [["merge", "demo.book", "demo.book"], "demo.book: the book itself; another book is expected\n"],
     [["purge", "demo.book", "x"], /^x: no such record/],
     [["backup", "demo.book", "--to", "demo.book"], "--to: demo.book; a name not yet taken is expected\n"],
-    [["toss", "demo.book"], /^rodebench: unknown command 'toss'\n$/],
+    [
+      ["toss", "demo.book"],
+      /^rodebench: unknown command 'toss'; one of those `rodebench book --help` lists is expected\n$/,
+    ],
   ] as [string[], string | RegExp][])("refuses %j in one line", async (argv, line) => {
     const at = folder();
     // Made once; each of these leaves its copy as it was.
