@@ -63,6 +63,8 @@ const usualUnits: Readonly<Record<string, Readonly<Record<UnitSystem, string>>>>
   "± movement": { metric: "mm", us: "in" },
   "rig give": { metric: "mm", us: "in" },
   "± mass per length": { metric: "%", us: "%" },
+  share: { metric: "%", us: "%" },
+  thickness: { metric: "mm", us: "in" },
 };
 
 /** The unit of a field when none was chosen for it. */

@@ -12,6 +12,7 @@ import {
   usualWeather,
   type WeatherState,
 } from "./desk.ts";
+import { gearFields, gearOf } from "./gear-fields.ts";
 
 const DEG = 180 / Math.PI;
 const roads: readonly Road[] = ["windage", "bow", "horizontal", "anchor"];
@@ -42,6 +43,7 @@ export const weatherCodec: Codec<WeatherState> = {
     give: short(1000 * state.give),
     surge: `${state.surge.by}*${short(state.surge.speed)}*${short(state.surge.distance)}`,
     ...snubberFields(state.snubber),
+    ...gearFields(state.gear),
     ...boatFields(state.boat),
     ...Object.fromEntries(Object.entries(rigFields(state.rig)).map(([name, text]) => [ofRig + name, text])),
   }),
@@ -76,6 +78,7 @@ export const weatherCodec: Codec<WeatherState> = {
         distance: within(distance, 0.001, 100) ?? usual.surge.distance,
       },
       snubber: snubberOf(fields),
+      gear: gearOf(fields),
     };
   },
 };

@@ -6,6 +6,7 @@ import type { RopeEnds, SnubberLimits } from "../../sizing/index.ts";
 import { usualState } from "../rig/desk.ts";
 import { createStore } from "../state/store.ts";
 import { marshTern } from "./boat.ts";
+import { type GearAsked, usualGear } from "./gear.ts";
 
 /** What a load is told by: the boat's windage, or its own measured points of one end. */
 export type Road = "windage" | LoadEnd;
@@ -61,6 +62,7 @@ export interface WeatherState {
   readonly give: number;
   readonly surge: { readonly by: SurgeBy; readonly speed: number; readonly distance: number };
   readonly snubber: SnubberAsked;
+  readonly gear: GearAsked;
 }
 
 const kn = 1852 / 3600;
@@ -97,6 +99,7 @@ export const usualWeather: WeatherState = {
     bridle: null,
     limits: { peak: 6000, ropeShare: 0.2, workingLoadShare: 1, cleat: 5000, anchorAngle: (8 * Math.PI) / 180 },
   },
+  gear: usualGear,
 };
 
 export const weatherDesk = createStore<WeatherState>(usualWeather);

@@ -15,7 +15,7 @@ import type { FadeShown } from "./fade.ts";
 import { GivePanel } from "./give-panel.tsx";
 import type { GiveOverWind } from "./give-work.ts";
 import { LoadChart, type LoadCurves, tablesOf } from "./load-chart.tsx";
-import { loadsAt, pullAlong, type RoadLoad, roadName } from "./loads.ts";
+import { loadsAt, loadsOver, pullAlong, type RoadLoad, roadName } from "./loads.ts";
 import { Numbers } from "./numbers.tsx";
 import styles from "./place.module.css";
 import { type RodeAt, RodeView } from "./rode-view.tsx";
@@ -66,6 +66,7 @@ export function InTheWind({
   }, [now, wind, unit, system, unitOf]);
   // What the worker answers may lag: the drawing must not wait for it.
   const calm = useDeferredValue(now);
+  const over = useMemo(() => loadsOver(boat, road, conditions, most), [boat, road, conditions, most]);
   const roads = roadsOf(boat);
   return (
     <>
@@ -163,7 +164,15 @@ export function InTheWind({
         )}
       </div>
       {calm.mean !== null && road !== null && (
-        <Shock state={state} road={road} load={calm.mean} wind={calm.weather.wind.value} sea={sea} />
+        <Shock
+          state={state}
+          road={road}
+          load={calm.mean}
+          peak={calm.peak}
+          over={over}
+          wind={calm.weather.wind.value}
+          sea={sea}
+        />
       )}
     </>
   );

@@ -114,3 +114,21 @@ export const roadName: Readonly<Record<Road, string>> = {
   horizontal: "own points, horizontal",
   anchor: "own points at the anchor",
 };
+
+const kn = 1852 / 3600;
+
+/** Mean loads along a road at winds of every ten knots within the axis, N. */
+export function loadsOver(
+  boat: Boat,
+  road: Road | null,
+  conditions: Conditions,
+  most: number,
+): readonly { readonly wind: number; readonly load: number }[] {
+  return [10, 20, 30, 40, 50, 60]
+    .map((knots) => knots * kn)
+    .filter((wind) => wind <= most)
+    .flatMap((wind) => {
+      const { mean } = loadsAt(boat, road, conditions, { value: wind, u: 0 });
+      return mean === null ? [] : [{ wind, load: mean.value }];
+    });
+}

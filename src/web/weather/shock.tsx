@@ -3,6 +3,7 @@ import { formatQuantity } from "../../quantity/index.ts";
 import type { Surge } from "../../sea/index.ts";
 import { useUnits } from "../state/preferences.ts";
 import type { Road, WeatherState } from "./desk.ts";
+import { GearPanel, type LoadInWind } from "./gear-panel.tsx";
 import { pullAlong, type RoadLoad } from "./loads.ts";
 import { SnatchPanel } from "./snatch-panel.tsx";
 import { SnubberPanel } from "./snubber-panel.tsx";
@@ -13,17 +14,22 @@ export const Shock = memo(function Shock({
   state,
   road,
   load,
+  peak,
+  over,
   wind,
   sea,
 }: {
   readonly state: WeatherState;
   readonly road: Road;
   readonly load: RoadLoad;
+  readonly peak: RoadLoad | null;
+  /** Loads along the road at a few winds. */
+  readonly over: readonly LoadInWind[];
   /** m/s */
   readonly wind: number;
   readonly sea: Surge | null;
 }) {
-  const { rig, boat, surge: asked, snubber } = state;
+  const { rig, boat, surge: asked, snubber, gear } = state;
   const { unitOf } = useUnits();
   const surge = useMemo(() => surgeAsked({ surge: asked, boat }, sea), [asked, boat, sea]);
   const steady = pullAlong(road, load.value);
@@ -51,6 +57,17 @@ export const Shock = memo(function Shock({
           windText={windText}
         />
       )}
+      <GearPanel
+        gear={gear}
+        rig={rig}
+        snubber={snubber}
+        at={steady.at}
+        mean={load}
+        peak={peak}
+        surge={surge}
+        over={over}
+        windText={windText.replace("in ", "In ")}
+      />
     </>
   );
 });

@@ -185,7 +185,6 @@ function ShapeFields({
                   ? "area"
                   : "boat length"
           }
-          {...(small.has(field) ? { usualUnit: "mm" } : {})}
           label={label}
           dimension={dimension}
           plain={dimension === "ratio"}

@@ -27,6 +27,8 @@ const work = {
   snatchOn: later(async () => (await import("../weather/snubber-work.ts")).snatchOn),
   mapOfSnubbers: later(async () => (await import("../weather/snubber-work.ts")).mapOfSnubbers),
   oneSnubber: later(async () => (await import("../weather/snubber-work.ts")).oneSnubber),
+  /** Rodes side by side under one load. */
+  gearSideBySide: later(async () => (await import("../weather/gear-work.ts")).gearSideBySide),
 };
 
 export type BenchWork = typeof work;

@@ -1,0 +1,157 @@
+import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Measured } from "../../sea/index.ts";
+import type { Criterion, PlanLimits } from "../../sizing/index.ts";
+import { Button } from "../show/button.tsx";
+import { QuantityField } from "../show/quantity-field.tsx";
+import { useUnits } from "../state/preferences.ts";
+import styles from "./gear-table.module.css";
+import type { GearAnswer, GearRow } from "./gear-work.ts";
+import { giveText } from "./give-unit.ts";
+
+const passedSaid: Readonly<Record<keyof PlanLimits, string>> = {
+  workingLoad: "working load limit",
+  breakingLoad: "breaking load",
+  ropeShare: "strength of the snubber",
+  anchorAngle: "angle at the anchor",
+  peak: "peak at the bow",
+  weight: "weight",
+  volume: "room in the locker",
+  span: "room to swing",
+  price: "price",
+};
+const criteriaSaid: Readonly<Record<Criterion, string>> = {
+  ...passedSaid,
+  workingLoad: "share of working load limit",
+  breakingLoad: "share of breaking load",
+  energy: "energy taken up",
+  movement: "movement",
+  grounded: "rode on the bottom",
+};
+
+/** One row a candidate: what it carries, weighs and gives; marked where no other beats it. */
+export function GearTable({
+  answer,
+  onRemove,
+  onPrice,
+}: {
+  readonly answer: GearAnswer;
+  readonly onRemove: (i: number) => void;
+  readonly onPrice: (i: number, price: number | null) => void;
+}) {
+  const { rows, criteria } = answer;
+  const { system, unitOf } = useUnits();
+  const text = (value: number | null, dimension: Dimension, field: string, usual?: string) =>
+    value === null
+      ? "–"
+      : formatQuantity(value, dimension, { system, unit: unitOf(field, dimension, usual), digits: 2 });
+  const sure = (one: Measured | null, dimension: Dimension, field: string, usual?: string) =>
+    one === null ? (
+      "–"
+    ) : (
+      <Sure
+        text={formatQuantity(one.value, dimension, {
+          system,
+          unit: unitOf(field, dimension, usual),
+          ...(one.u > 0 ? { u: one.u } : { digits: 3 }),
+        })}
+      />
+    );
+  const snubbed = rows.some(({ ropeShare }) => ropeShare !== null);
+  return (
+    <>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
+      <section className={styles.scroll} aria-label="Candidates side by side" tabIndex={0}>
+        <table className={styles.table}>
+          <thead>
+            <tr>
+              <th scope="col">rode</th>
+              <th scope="col">peak at the bow</th>
+              <th scope="col">angle at the anchor</th>
+              <th scope="col">of working load limit</th>
+              {snubbed && <th scope="col">of snubber's strength</th>}
+              <th scope="col">gives: weight, all</th>
+              <th scope="col">moves to the peak</th>
+              <th scope="col">on the bottom</th>
+              <th scope="col">weight</th>
+              <th scope="col">in the locker</th>
+              <th scope="col">price</th>
+              <td />
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((row, i) => (
+              <tr key={row.name} data-best={row.notBeaten || undefined}>
+                <th scope="row">
+                  {row.name}
+                  <Standing row={row} />
+                </th>
+                <td>{sure(row.peak, "force", "load")}</td>
+                <td>{sure(row.anchorAngle, "angle", "angle")}</td>
+                <td>{text(row.workingLoad, "ratio", "share", "%")}</td>
+                {snubbed && <td>{text(row.ropeShare, "ratio", "share", "%")}</td>}
+                <td>
+                  {row.weightGive === null || row.wholeGive === null ? (
+                    "–"
+                  ) : (
+                    <>
+                      {giveText(Math.max(0, row.weightGive), system)}
+                      <small>{giveText(row.wholeGive, system)}</small>
+                    </>
+                  )}
+                </td>
+                <td>{text(row.movement, "length", "movement")}</td>
+                <td>{text(row.grounded, "length", "length")}</td>
+                <td>{text(row.weight, "mass", "displacement")}</td>
+                <td>{sure(row.volume, "volume", "locker", system === "metric" ? "L" : "ft³")}</td>
+                <td className={styles.price}>
+                  <QuantityField
+                    field="price"
+                    plain
+                    labelUnseen
+                    label={`Price of ${row.name}`}
+                    dimension="ratio"
+                    value={row.price}
+                    placeholder="–"
+                    range={{ least: 0, most: 1e9, expected: "zero or more is expected, or nothing" }}
+                    onChange={(price) => onPrice(i, price)}
+                    onEmpty={() => onPrice(i, null)}
+                  />
+                </td>
+                <td>
+                  <Button look="bare" aria-label={`Remove ${row.name}`} onClick={() => onRemove(i)}>
+                    ×
+                  </Button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      <p className={styles.quiet}>
+        ◆ not beaten: within every limit, and no other such is better in one and as good in all of{" "}
+        {criteria.map((one) => criteriaSaid[one]).join(", ")}. The larger of snatch and brief peaks is the peak.
+      </p>
+    </>
+  );
+}
+
+function Standing({ row }: { readonly row: GearRow }) {
+  if (row.why !== null) return <small data-out="">cannot be weighed: {row.why}</small>;
+  if (row.passed.length > 0)
+    return <small data-out="">✕ past: {row.passed.map((one) => passedSaid[one]).join(", ")}</small>;
+  return row.notBeaten ? <small data-best="">◆ not beaten</small> : <small>beaten</small>;
+}
+
+/** The ± below its value. */
+function Sure({ text }: { readonly text: string }) {
+  const [value, spread] = text.split(" ± ");
+  if (spread === undefined) return text;
+  const unit = /[\d.](\s?[^\d.\s].*)$/.exec(spread)?.[1] ?? "";
+  return (
+    <>
+      {value}
+      {value!.endsWith(unit) ? "" : unit}
+      <small>± {spread}</small>
+    </>
+  );
+}
