@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useId, useRef, useState } from "react";
 import { inUnit, significant } from "../../quantity/index.ts";
-import { quantityTyped } from "../show/quantity-field.tsx";
+import { quantityTyped } from "../show/quantity-typed.ts";
 import styles from "./entry-table.module.css";
 import type { Column } from "./pasted.ts";
 

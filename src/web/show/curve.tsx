@@ -47,6 +47,7 @@ export function Curve(props: CurveProps) {
   const [ref, { width, height }] = useSize<SVGSVGElement>();
   const id = useId();
   const { xRange, yRange, marks = [], at = null } = props;
+  const drawable = props.lines.some(({ y: values }) => Array.prototype.some.call(values, Number.isFinite));
   const plot = { width: Math.max(10, width - LEFT - RIGHT), height: Math.max(10, height - TOP - BOTTOM) };
   const x = (value: number) => LEFT + ((value - xRange[0]) / (xRange[1] - xRange[0])) * plot.width;
   const y = (value: number) => TOP + (1 - (value - yRange[0]) / (yRange[1] - yRange[0])) * plot.height;
@@ -59,7 +60,9 @@ export function Curve(props: CurveProps) {
             <clipPath id={`${id}-frame`}>
               <rect x={LEFT} y={0} width={plot.width + RIGHT} height={height - BOTTOM + 1} />
             </clipPath>
-            <Axes xRange={xRange} yRange={yRange} xLabel={props.xLabel} width={plot.width} height={plot.height} />
+            {drawable && (
+              <Axes xRange={xRange} yRange={yRange} xLabel={props.xLabel} width={plot.width} height={plot.height} />
+            )}
             <g clipPath={`url(#${CSS.escape(id)}-frame)`}>
               {at !== null && at.x >= xRange[0] && at.x <= xRange[1] && (
                 <g>
@@ -74,7 +77,7 @@ export function Curve(props: CurveProps) {
                   </text>
                 </g>
               )}
-              {!props.lines.some(({ y: values }) => Array.prototype.some.call(values, Number.isFinite)) && (
+              {!drawable && (
                 <text className={styles.text} x={LEFT + plot.width / 2} y={TOP + plot.height / 2} textAnchor="middle">
                   no equilibrium at any of these loads
                 </text>

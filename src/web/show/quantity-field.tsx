@@ -1,14 +1,8 @@
 import { memo, useCallback, useEffect, useId, useRef, useState } from "react";
-import {
-  type Dimension,
-  formatQuantity,
-  InputError,
-  inUnit,
-  parseQuantity,
-  significant,
-} from "../../quantity/index.ts";
+import { type Dimension, formatQuantity, inUnit, significant } from "../../quantity/index.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./quantity-field.module.css";
+import { quantityTyped, type Range } from "./quantity-typed.ts";
 import { UnitChoice } from "./unit-choice.tsx";
 
 export interface QuantityFieldProps {
@@ -23,12 +17,7 @@ export interface QuantityFieldProps {
   /** Called when the field is emptied; without it an empty field is an error. */
   readonly onEmpty?: () => void;
   /** Bounds in SI; `expected` words them: "a length above zero is expected". */
-  readonly range?: {
-    readonly least?: number;
-    readonly above?: number;
-    readonly most?: number;
-    readonly expected: string;
-  };
+  readonly range?: Range;
   /** Significant digits shown; default 4. */
   readonly digits?: number;
   /** Shows the label to screen readers only, where what stands beside the field names it. */
@@ -136,26 +125,3 @@ const Field = memo(function Field(props: FieldProps) {
     </div>
   );
 });
-
-/** What was typed as SI, or the one line that says what is wrong with it. */
-export function quantityTyped(
-  text: string,
-  unit: string,
-  dimension: Dimension,
-  place: string,
-  range: QuantityFieldProps["range"],
-): number | string {
-  try {
-    const bare = /^[\s\d.,/+-]+$/.test(text) && /\d/.test(text);
-    const value = parseQuantity(bare && unit !== "" ? `${text.trim()} ${unit}` : text, dimension, place);
-    const { least, above, most, expected = "" } = range ?? {};
-    const within =
-      (least === undefined || value >= least) &&
-      (above === undefined || value > above) &&
-      (most === undefined || value <= most);
-    return within ? value : `${place}: ${expected}`;
-  } catch (error) {
-    if (error instanceof InputError) return error.message;
-    throw error;
-  }
-}

@@ -1,0 +1,196 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import {
+  axeViolations,
+  chromiumPath,
+  keptOffline,
+  type OpenBench,
+  openBench,
+  sideways,
+  sizeNames,
+  sizes,
+} from "./harness.ts";
+
+let bench: OpenBench;
+beforeAll(async () => {
+  const opened = await openBench();
+  if (opened !== null) bench = opened;
+}, 180_000);
+afterAll(async () => bench?.close());
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
+
+/** Two slow cores under load. */
+const SLOW = { timeout: 15_000 };
+
+/** Chain in a shallow bay beside chain and rope in a deeper one, as it may be sent. */
+const TWO =
+  "/match?name=Short+chain&in=water&depth=5&roller=1.2&friction=0.6&rode=chain+10+mm+grade+30*24" +
+  "&o-name=Mixed+rode&o-in=water&o-depth=8&o-roller=1.2&o-friction=0.6&o-rode=chain+8+mm+grade+30*20~polyester+double-braid+14+mm*30&load=2500&map=load";
+
+const reading = async (page: BenchPage, setup: string, name: string): Promise<string> =>
+  (await page
+    .getByRole("region", { name: setup, exact: true })
+    .locator("dl > div", { has: page.getByText(name, { exact: true }) })
+    .locator("dd > span")
+    .first()
+    .textContent()) ?? "";
+
+const angle = async (page: BenchPage, setup: string) =>
+  Number((await reading(page, setup, "angle at the anchor")).replace("°", ""));
+
+const map = (page: BenchPage) => page.getByRole("region", { name: "Over depth" }).locator("svg");
+const said = (page: BenchPage) => page.getByRole("region", { name: "Under one load" }).locator("p").first();
+
+journey("the place Match", () => {
+  it("pays out the second until both anchors feel the same, and takes it back", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(TWO));
+    await page.getByRole("region", { name: "Short chain", exact: true }).waitFor();
+    const [one, other] = [await angle(page, "Short chain"), await angle(page, "Mixed rode")];
+    expect(Math.abs(one - other)).toBeGreaterThan(0.5);
+    expect(await said(page).textContent()).toMatch(/pulls its anchor [\d.]+° steeper than/);
+    const rope = page.getByRole("textbox", { name: /^length of polyester/ });
+    expect(await rope.inputValue()).toBe("30");
+
+    await page.getByRole("button", { name: "Pay out Mixed rode until it feels like Short chain" }).click();
+    await expect.poll(() => said(page).textContent(), SLOW).toBe("Both anchors are pulled at the same angle.");
+    expect(await angle(page, "Mixed rode")).toBe(one);
+    expect(await angle(page, "Short chain")).toBe(one);
+    expect(await rope.inputValue()).not.toBe("30");
+    await expect.poll(() => page.getByRole("status").first().textContent(), SLOW).toMatch(/same angle/);
+
+    await page.getByRole("button", { name: "Undo" }).click();
+    expect(await rope.inputValue()).toBe("30");
+    expect(await angle(page, "Mixed rode")).toBe(other);
+    // The other way round: the first is moved, the second stays.
+    await page.getByRole("button", { name: "Pay out Short chain until it feels like Mixed rode" }).click();
+    await expect.poll(() => said(page).textContent(), SLOW).toBe("Both anchors are pulled at the same angle.");
+    expect(await angle(page, "Short chain")).toBe(other);
+    expect(await rope.inputValue()).toBe("30");
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("draws both over depth and load, and over depth and scope", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(TWO));
+    await map(page).waitFor(SLOW);
+    const text = async () => (await map(page).textContent()) ?? "";
+    expect(await text()).toMatch(/load at the bow, kN/);
+    for (const label of ["lifts off", "5°", "10°", `${await angle(page, "Short chain")}°`])
+      expect(await text()).toContain(label);
+    await page.getByRole("radio", { name: "depth and scope" }).check();
+    await expect.poll(text, SLOW).toMatch(/Scope that pulls the anchor at/);
+    await expect.poll(() => page.url(), SLOW).toContain("map=scope");
+    await page.getByRole("button", { name: "Undo" }).click();
+    await expect.poll(text, SLOW).toMatch(/load at the bow, kN/);
+    expect(await page.getByRole("radio", { name: "depth and load" }).isChecked()).toBe(true);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("is worked by the keyboard: sliders move load, length and depth, and the two are told apart again", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(TWO));
+    const load = page.getByRole("slider", { name: "load at both bows, slider" });
+    await load.waitFor();
+    expect(await load.getAttribute("aria-valuetext")).toBe("2500 N");
+    await load.focus();
+    for (let i = 0; i < 5; i++) await page.keyboard.press("ArrowRight");
+    const newtons = Number(await page.getByRole("textbox", { name: "load at both bows", exact: true }).inputValue());
+    // A step is a thousandth of the way from 50 N to 30 kN in ratios: 0.64 %, rounded to four digits.
+    expect(newtons).toBeGreaterThan(2500 * 1.0064 ** 4);
+    expect(newtons).toBeLessThan(2500 * 1.0064 ** 6);
+    const before = await angle(page, "Mixed rode");
+    const depth = page.getByRole("region", { name: "Mixed rode", exact: true }).getByRole("slider", { name: /^depth/ });
+    await depth.focus();
+    await page.keyboard.press("PageDown");
+    expect(await angle(page, "Mixed rode")).toBeLessThan(before);
+    expect(await depth.getAttribute("aria-valuetext")).toMatch(/^\d\.\d+ m$/);
+    // All keys on one slider are one stroke.
+    await page.getByRole("button", { name: "Undo" }).click();
+    expect(await angle(page, "Mixed rode")).toBe(before);
+    await page.getByRole("button", { name: "Undo" }).click();
+    expect(await load.getAttribute("aria-valuetext")).toBe("2500 N");
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("says what cannot be matched and why, and takes a rig from the bench and back", async () => {
+    const page = await bench.page(sizes.tablet);
+    await page.goto(bench.at(TWO));
+    const second = page.getByRole("region", { name: "Mixed rode", exact: true });
+    await second.waitFor();
+    await page.getByRole("textbox", { name: /^length of chain 10 mm/ }).fill("5");
+    expect(await said(page).textContent()).toMatch(/^Short chain: the rode, 5 m long, is not longer than the rise/);
+    await page.getByRole("button", { name: "Pay out Mixed rode until it feels like Short chain" }).click();
+    expect(await page.getByRole("alert").first().textContent()).toMatch(
+      /^Mixed rode cannot be matched to Short chain: /,
+    );
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole("textbox", { name: /^length of chain 10 mm/ }).fill("24");
+    await page.getByRole("textbox", { name: "load at both bows", exact: true }).fill("2 kN");
+    await second.getByRole("link", { name: "Open in Rig" }).click();
+    await page.getByText("load at the anchor").first().waitFor();
+    expect(await page.getByRole("textbox", { name: "Pull", exact: true }).inputValue()).toBe("2000");
+    await page.getByRole("textbox", { name: "Depth at the anchor", exact: true }).fill("6.5");
+    await page.getByRole("link", { name: "Match" }).click();
+    await page
+      .getByRole("region", { name: "Short chain", exact: true })
+      .getByRole("button", { name: "Take the rig of the bench" })
+      .click();
+    const depth = page.getByRole("textbox", { name: "depth", exact: true });
+    expect([await depth.first().inputValue(), await depth.last().inputValue()]).toEqual(["6.5", "8"]);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("keeps both in its address: another device shows the same, without a network too", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(TWO));
+    await page.getByRole("button", { name: "Pay out Mixed rode until it feels like Short chain" }).click();
+    await expect.poll(() => page.url(), SLOW).not.toContain("*30");
+    const felt = await angle(page, "Mixed rode");
+    const other = await bench.page(sizes.phone);
+    await other.goto(page.url());
+    await expect.poll(() => angle(other, "Mixed rode"), SLOW).toBe(felt);
+    expect(await said(other).textContent()).toBe("Both anchors are pulled at the same angle.");
+    await keptOffline(other);
+    await other.context().setOffline(true);
+    await bench.stopServer();
+    try {
+      await other.reload();
+      await expect.poll(() => angle(other, "Mixed rode"), SLOW).toBe(felt);
+      await map(other).waitFor(SLOW);
+    } finally {
+      await bench.startServer();
+      await other.context().setOffline(false);
+    }
+    expect([...page.troubles, ...other.troubles]).toEqual([]);
+    await page.context().close();
+    await other.context().close();
+  });
+
+  for (const name of sizeNames) {
+    it(`stands within a ${name}, in all three themes, and holds to WCAG by axe`, async () => {
+      const page = await bench.page(sizes[name]);
+      await page.goto(bench.at(TWO));
+      await map(page).waitFor(SLOW);
+      for (const theme of ["light", "dark", "sun"] as const) {
+        await page.getByLabel("Theme").selectOption(theme);
+        expect(await sideways(page)).toBeLessThanOrEqual(0);
+        expect(await axeViolations(page)).toEqual([]);
+      }
+      // A slider a thumb can set: never narrower than half of what it stands in.
+      const narrow = await page.evaluate(() =>
+        Math.min(
+          ...[...document.querySelectorAll('input[type="range"]')].map((it) => it.getBoundingClientRect().width),
+        ),
+      );
+      expect(narrow).toBeGreaterThan(140);
+      expect(page.troubles).toEqual([]);
+      await page.context().close();
+    });
+  }
+});
