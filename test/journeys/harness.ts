@@ -107,14 +107,18 @@ function newest(paths: readonly string[]): number {
   return latest;
 }
 
-/** Opens a bench on a book: a new empty one, or one that `make` makes. @returns null when there is no browser */
-export async function openBench(make: (path: string) => void = emptyBook): Promise<OpenBench | null> {
+/**
+ * Opens a bench on a book: a new empty one, or one that `make` makes.
+ * @param built the folder of the built app; by default the one that is built when needed
+ * @returns null when there is no browser
+ */
+export async function openBench(make: (path: string) => void = emptyBook, built?: string): Promise<OpenBench | null> {
   const executablePath = chromiumPath();
   if (executablePath === null) {
     console.log(NO_BROWSER);
     return null;
   }
-  const app = builtApp();
+  const app = built ?? builtApp();
   const folder = mkdtempSync(join(tmpdir(), "rodebench-journey-"));
   const book = join(folder, "journey.book");
   make(book);

@@ -1,0 +1,125 @@
+import { appendFileSync, cpSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { axeViolations, builtApp, chromiumPath, keptOffline, type OpenBench, openBench, sizes } from "./harness.ts";
+
+let app: string;
+let bench: OpenBench;
+const journey = chromiumPath() === null ? describe.skip : describe;
+/** Two slow cores under load. */
+const SLOW = { timeout: 15_000 };
+
+beforeAll(async () => {
+  if (chromiumPath() === null) return;
+  app = join(mkdtempSync(join(tmpdir(), "rodebench-app-")), "web");
+  cpSync(builtApp(), app, { recursive: true });
+  const opened = await openBench(undefined, app);
+  if (opened !== null) bench = opened;
+}, 180_000);
+afterAll(async () => {
+  await bench?.close();
+  if (app !== undefined) rmSync(join(app, ".."), { recursive: true, force: true });
+});
+
+journey("what stands around the places", () => {
+  it("asks nothing of anybody but its own server, and runs under its policy without a complaint", async () => {
+    const page = await bench.page(sizes.desk);
+    const asked: string[] = [];
+    page.on("request", (request) => asked.push(request.url()));
+    for (const path of ["/rig", "/readings", "/match", "/weather", "/days"]) {
+      await page.goto(bench.at(path));
+      await page.getByRole("main").getByRole("heading").first().waitFor({ state: "attached" });
+    }
+    await page.waitForTimeout(500);
+    const own = new URL(bench.at("/")).origin;
+    expect(asked.length).toBeGreaterThan(20);
+    expect(asked.filter((url) => !url.startsWith(own) && !url.startsWith("blob:") && !url.startsWith("data:"))).toEqual(
+      [],
+    );
+    // A breach of the policy is told on the console.
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("can be installed: a manifest with a name, a start and icons of the sizes it says", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/"));
+    const manifest = await page.evaluate(async () => {
+      const link = document.querySelector<HTMLLinkElement>('link[rel="manifest"]')!;
+      const read = (await (await fetch(link.href)).json()) as {
+        name: string;
+        start_url: string;
+        display: string;
+        icons: { src: string; sizes: string }[];
+      };
+      const icons = await Promise.all(
+        read.icons.map(async ({ src, sizes: said }) => {
+          const image = new Image();
+          image.src = new URL(src, link.href).href;
+          await image.decode();
+          return `${image.naturalWidth}x${image.naturalHeight}` === said;
+        }),
+      );
+      return { ...read, icons };
+    });
+    expect(manifest).toMatchObject({ name: "rodebench", start_url: "/", display: "standalone" });
+    expect(manifest.icons).toEqual([true, true, true]);
+    await page.context().close();
+  });
+
+  it("goes from place to place by its bar, moves the focus there, and back by the browser's own button", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/rig"));
+    await page.getByLabel("Name of the rig").fill("Kept while away");
+    await page.getByRole("navigation", { name: "Places" }).getByRole("link", { name: "Days" }).click();
+    await expect.poll(() => page.title(), SLOW).toBe("Days · rodebench");
+    expect(new URL(page.url()).pathname).toBe("/days");
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id), SLOW).toBe("place");
+    await page.goBack();
+    await expect.poll(() => page.getByLabel("Name of the rig").inputValue(), SLOW).toBe("Kept while away");
+    await page.goto(bench.at("/nowhere"));
+    expect(await page.getByRole("heading").textContent()).toBe("No such place");
+    expect(await axeViolations(page)).toEqual([]);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("remembers theme and units on the device, and a unit chosen in one field", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/rig"));
+    await page.getByLabel("Theme").selectOption("sun");
+    await page.getByLabel("Units", { exact: true }).selectOption("us");
+    await page.getByLabel("Unit of Depth at the anchor").selectOption("fathom");
+    const shown = await page.getByRole("textbox", { name: "Depth at the anchor" }).inputValue();
+    await page.reload();
+    expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe("sun");
+    expect(await page.getByLabel("Units", { exact: true }).inputValue()).toBe("us");
+    expect(await page.getByLabel("Unit of Depth at the anchor").inputValue()).toBe("fathom");
+    expect(await page.getByRole("textbox", { name: "Depth at the anchor" }).inputValue()).toBe(shown);
+    expect(await page.getByLabel("Unit of Bow roller above water").inputValue()).toBe("ft");
+    await page.context().close();
+  });
+
+  it("tells of a new version and waits to be asked before it is used", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/rig"));
+    await keptOffline(page);
+    await page.reload();
+    await expect.poll(() => page.evaluate(() => navigator.serviceWorker.controller !== null), SLOW).toBe(true);
+    await bench.stopServer();
+    // What a later build would bring: another service worker.
+    appendFileSync(join(app, "sw.js"), "\n// another version\n");
+    await bench.startServer();
+    await page.reload();
+    await page.getByText("A new version of the bench is ready.").waitFor(SLOW);
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole("textbox", { name: "Pull" }).fill("1234");
+    await expect.poll(() => page.url(), SLOW).toContain("load=bow+1234");
+    await Promise.all([page.waitForEvent("load"), page.getByRole("button", { name: "Use it now" }).click()]);
+    await expect.poll(() => page.getByRole("textbox", { name: "Pull" }).inputValue(), SLOW).toBe("1234");
+    expect(await page.getByText("A new version of the bench is ready.").count()).toBe(0);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+});
