@@ -175,18 +175,18 @@ function shapeOf(read: unknown): Shape | null {
   const from = (read ?? {}) as Loose;
   const kind = (Object.keys(needed) as (keyof typeof needed)[]).find((one) => one === from.kind);
   if (kind === undefined) return null;
+  const may: readonly string[] = optional;
+  const must: readonly string[] = needed[kind];
+  // In the order they stand in, so that an address read and written again is the same.
   const fields: Record<string, number | string> = {};
-  for (const name of needed[kind]) {
+  for (const name of Object.keys(from)) {
+    if (name === "name" && kind === "part") fields.name = String(from.name).slice(0, 200);
+    if (!may.includes(name) && !must.includes(name)) continue;
     const least = name === "foot" || name === "front" || name === "side" ? 0 : 1e-6;
-    const value = bounded(from[name], least, 1e4);
-    if (value === null) return null;
-    fields[name] = value;
-  }
-  for (const name of optional) {
-    const most = name === "drag" || name === "sideDrag" ? 5 : 1e4;
-    const value = bounded(from[name], name === "foot" ? 0 : 1e-6, most);
+    const value = bounded(from[name], least, name === "drag" || name === "sideDrag" ? 5 : 1e4);
     if (value !== null) fields[name] = value;
   }
-  if (kind === "part") fields.name = typeof from.name === "string" ? from.name.slice(0, 200) : "part";
+  if (must.some((name) => fields[name] === undefined)) return null;
+  if (kind === "part") fields.name ??= "part";
   return { kind, ...fields } as unknown as Shape;
 }

@@ -97,7 +97,7 @@ export const usualWeather: WeatherState = {
     ends: "spliced",
     slack: 0,
     bridle: null,
-    limits: { peak: 6000, ropeShare: 0.2, workingLoadShare: 1, cleat: 5000, anchorAngle: (8 * Math.PI) / 180 },
+    limits: { peak: 2600, ropeShare: 0.15, workingLoadShare: 1, cleat: 5000, anchorAngle: (8 * Math.PI) / 180 },
   },
   gear: usualGear,
 };

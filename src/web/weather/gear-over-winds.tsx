@@ -54,10 +54,10 @@ export function GearOverWinds({ answer, over }: { readonly answer: GearAnswer; r
       {lost !== null && (
         <p className={styles.said}>
           The stronger grade lets the chain be thinner, and loses catenary:{" "}
-          {over
+          {lost.cells
             .map(
-              (one, i) =>
-                `in ${wind(one.wind)} ${lost.thin} gives ${giveText(lost.cells[i]!.thin, system)} where ${lost.thick} gives ${giveText(lost.cells[i]!.thick, system)}`,
+              ({ at, thin, thick }) =>
+                `in ${wind(over[at]!.wind)} ${lost.thin} gives ${giveText(thin, system)} where ${lost.thick} gives ${giveText(thick, system)}`,
             )
             .join("; ")}
           .

@@ -184,7 +184,7 @@ function Adding({
             dimension={dimension}
             value={gear.limits[name] ?? null}
             digits={3}
-            placeholder="not looked at"
+            placeholder="off"
             range={{ above: 0, most: 1e9, expected: "a limit above zero is expected, or none" }}
             onChange={(value) =>
               change(

@@ -40,10 +40,8 @@ export function GearTable({
 }) {
   const { rows, criteria } = answer;
   const { system, unitOf } = useUnits();
-  const text = (value: number | null, dimension: Dimension, field: string, usual?: string) =>
-    value === null
-      ? "–"
-      : formatQuantity(value, dimension, { system, unit: unitOf(field, dimension, usual), digits: 2 });
+  const text = (value: number | null, dimension: Dimension, field: string, digits = 2) =>
+    value === null ? "–" : formatQuantity(value, dimension, { system, unit: unitOf(field, dimension), digits });
   const sure = (one: Measured | null, dimension: Dimension, field: string, usual?: string) =>
     one === null ? (
       "–"
@@ -87,8 +85,8 @@ export function GearTable({
                 </th>
                 <td>{sure(row.peak, "force", "load")}</td>
                 <td>{sure(row.anchorAngle, "angle", "angle")}</td>
-                <td>{text(row.workingLoad, "ratio", "share", "%")}</td>
-                {snubbed && <td>{text(row.ropeShare, "ratio", "share", "%")}</td>}
+                <td>{text(row.workingLoad, "ratio", "share", 3)}</td>
+                {snubbed && <td>{text(row.ropeShare, "ratio", "share", 3)}</td>}
                 <td>
                   {row.weightGive === null || row.wholeGive === null ? (
                     "–"

@@ -1,7 +1,7 @@
 /** Rodes to be set side by side: the one of the bench, the same with the snubber chosen above, and whatever is put beside them. */
-import type { Rig } from "../../rode/index.ts";
+import type { Rig, Setting } from "../../rode/index.ts";
 import type { PlanLimits } from "../../sizing/index.ts";
-import { rowNamed, usualState } from "../rig/desk.ts";
+import { rowNamed } from "../rig/desk.ts";
 import { partOfRow } from "../rig/parts.ts";
 import type { SnubberAsked } from "./desk.ts";
 
@@ -31,6 +31,9 @@ export interface GearAsked {
 
 export const MOST_CANDIDATES = 12;
 
+/** What stands for the setting of a rode that lies where the bench's rig lies. */
+export const ANYWHERE: Setting = { medium: "air", rise: 1, bottomSlope: 0, bottomFriction: 0 };
+
 const plain = { ownSetting: false, price: null, snubber: null } as const;
 
 /** A rode all of one chain of the catalogue. */
@@ -40,7 +43,7 @@ export function allChain(row: string, length: number): GearCandidate {
     name: "",
     rig: {
       name: row,
-      setting: usualState.rig.setting,
+      setting: ANYWHERE,
       rode: [partOfRow(rowNamed(row)!, length)],
       uncertainty: {},
     },

@@ -34,7 +34,7 @@ export function LimitField({
         dimension={dimension}
         value={value ?? null}
         digits={3}
-        placeholder="not looked at"
+        placeholder="off"
         range={{ above: 0, most: 1e9, expected: "a limit above zero is expected, or none" }}
         onChange={(next) => onLimit(next, `${id} typed`)}
         onEmpty={() => onLimit(undefined, `${id} typed`)}

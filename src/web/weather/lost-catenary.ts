@@ -4,8 +4,8 @@ import type { GearRow } from "./gear-work.ts";
 export interface LostCatenary {
   readonly thick: string;
   readonly thin: string;
-  /** Give of weight at each load, m/N. */
-  readonly cells: readonly { readonly thick: number; readonly thin: number }[];
+  /** Give of weight, m/N, at each load (by its place) at which both lie in equilibrium. */
+  readonly cells: readonly { readonly at: number; readonly thick: number; readonly thin: number }[];
 }
 
 const grade = (name: string): number | null => {
@@ -17,16 +17,18 @@ const grade = (name: string): number | null => {
 export function lostCatenary(rows: readonly GearRow[]): LostCatenary | null {
   const chains = rows.flatMap((row) => {
     const of = grade(row.name);
-    return of === null || row.cells.length === 0 || row.cells.includes(null) ? [] : [{ row, of }];
+    return of === null || row.why !== null ? [] : [{ row, of }];
   });
   const byWeight = chains.sort((a, b) => b.row.weight - a.row.weight);
   const [thick, thin] = [byWeight[0], byWeight.at(-1)];
   if (thick === undefined || thin === undefined || !(thin.of > thick.of && thin.row.weight < thick.row.weight))
     return null;
-  const cells = thick.row.cells.map((cell, i) => ({
-    thick: Math.max(0, cell!.weight),
-    thin: Math.max(0, thin.row.cells[i]!.weight),
-  }));
-  if (!cells.every((cell) => cell.thin < cell.thick)) return null;
+  const cells = thick.row.cells.flatMap((heavy, at) => {
+    const light = thin.row.cells[at] ?? null;
+    return heavy === null || light === null
+      ? []
+      : [{ at, thick: Math.max(0, heavy.weight), thin: Math.max(0, light.weight) }];
+  });
+  if (cells.length === 0 || !cells.every((cell) => cell.thin < cell.thick)) return null;
   return { thick: thick.row.name, thin: thin.row.name, cells };
 }

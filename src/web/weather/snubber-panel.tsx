@@ -221,7 +221,7 @@ function SnubberFields({
         label="Slack of the chain's loop"
         dimension="length"
         value={snubber.slack === 0 ? null : snubber.slack}
-        placeholder="never drawn straight"
+        placeholder="ample"
         range={{ least: 0, most: 100, expected: "a length from 0 to 100 m is expected, or none" }}
         onChange={(slack) => changeSnubber({ slack }, "slack of the loop", "slack")}
         onEmpty={() => changeSnubber({ slack: 0 }, "slack of the loop", "slack")}
