@@ -11,7 +11,7 @@
 import type { CompiledRode } from "../compile.ts";
 import type { LinePart, Rig } from "../model.ts";
 import type { Cursor } from "./cursor.ts";
-import { bandAt, type Stepper, weightAt } from "./stepper.ts";
+import { bandAt, blurOf, type Stepper, weightAt } from "./stepper.ts";
 
 /** Drag coefficients on the nominal diameter. Chain: DNV-OS-E301, studless, recalled; others: a rough cylinder, recalled. */
 export const DRAG = { chain: { across: 2.4, along: 1.15 }, other: { across: 1.2, along: 0.03 } } as const;
@@ -127,7 +127,7 @@ export function dragStepper(rode: CompiledRode, rig: Rig): Stepper {
       }
       for (const mark of marks) {
         const f0 = mark(from.H, from.V);
-        if (Math.abs(f0) <= 1e-12 * (T0 + 1e-300)) continue;
+        if (Math.abs(f0) <= blurOf(rode, T0)) continue;
         step(from, h);
         let fb = mark(y[2]!, y[3]!);
         if (f0 * fb >= 0) continue;
@@ -140,6 +140,10 @@ export function dragStepper(rode: CompiledRode, rig: Rig): Stepper {
           if (m <= a || m >= b) break;
           step(from, m);
           const f = mark(y[2]!, y[3]!);
+          if (Math.abs(f) <= 1e-14 * T0) {
+            b = m;
+            break;
+          }
           if (f * f0 > 0) {
             a = m;
             fa = f;
@@ -147,7 +151,6 @@ export function dragStepper(rode: CompiledRode, rig: Rig): Stepper {
             b = m;
             fb = f;
           }
-          if (Math.abs(f) <= 1e-14 * T0) break;
         }
         h = b;
       }
