@@ -1,8 +1,13 @@
 /** What is wrong with a command line, in the one line that says what was expected as well. */
 import type { Command, CommanderError } from "commander";
 
+/** On one line, and without signs that steer a terminal: names and values of a file are told back as they stand there. */
+export function onOneLine(text: string): string {
+  return text.replace(/\s*[\p{Cc}\u2028\u2029]\s*/gu, " ");
+}
+
 export function refusal(error: CommanderError, program: Command, argv: readonly string[]): string {
-  const message = error.message.replace(/^error: /, "").replace(/\s*[\p{Cc}\u2028\u2029]\s*/gu, " ");
+  const message = error.message.replace(/^error: /, "");
   const { path, command } = named(program, argv);
   switch (error.code) {
     case "commander.help":

@@ -3,7 +3,7 @@ import { InputError } from "../quantity/index.ts";
 import { commands } from "./commands.ts";
 import { exit, NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
-import { refusal } from "./refusal.ts";
+import { onOneLine, refusal } from "./refusal.ts";
 
 /**
  * Runs one command line (without `node` and the script) and returns its exit status. Never throws.
@@ -22,15 +22,15 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return exit.answered;
-      io.err(`rodebench: ${refusal(error, program, argv)}\n`);
+      io.err(`rodebench: ${onOneLine(refusal(error, program, argv))}\n`);
       return exit.wrongInput;
     }
     if (error instanceof InputError) {
-      io.err(`${error.message}\n`);
+      io.err(`${onOneLine(error.message)}\n`);
       return exit.wrongInput;
     }
     if (error instanceof NoAnswer) {
-      io.err(`${error.message}\n`);
+      io.err(`${onOneLine(error.message)}\n`);
       return exit.noEquilibrium;
     }
     io.err(
