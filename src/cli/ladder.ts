@@ -2,7 +2,7 @@ import { Command } from "commander";
 import { formatQuantity, InputError, parseQuantity, quoted, type UnitSystem } from "../quantity/index.ts";
 import { ladder, type Pull, type Rig, type Rung, settledFields } from "../rode/index.ts";
 import type { Io } from "./io.ts";
-import { answerJson, endFrom, rigAt, type Shown, shown } from "./options.ts";
+import { answerJson, checkMeant, endFrom, rigAt, type Shown, shown } from "./options.ts";
 import { noAnswer } from "./settle.ts";
 import { CAUTION } from "./settled-text.ts";
 import { textTable } from "./text-table.ts";
@@ -54,6 +54,7 @@ export function loadsFrom(text: string | undefined, place: string): number[] {
   const step = load(stepText);
   if (!(from > 0) || !(to >= from) || !(step > 0))
     throw new InputError(place, quoted(text), "loads that rise from above zero by a step above zero are expected");
+  for (const load of [from, to]) checkMeant(load, "force", place, quoted(text));
   const count = Math.floor((to - from) / step + 1e-9) + 1;
   if (count > MOST_RUNGS) throw new InputError(place, quoted(text), `at most ${MOST_RUNGS} loads are expected`);
   return Array.from({ length: count }, (_, i) => from + i * step);

@@ -51,6 +51,19 @@ export function endFrom(at: string | undefined): "anchor" | "bow" | "horizontal"
   return end;
 }
 
+/** Beyond these a unit was mistaken, and below them rounding is all that is left: SI. */
+const MEANT = {
+  force: { least: 1e-6, most: 1e12, expected: "a load from 1e-6 N to 1e12 N" },
+  length: { least: 1e-6, most: 1e6, expected: "a distance from 1e-6 m to 1000 km" },
+  speed: { least: 0, most: Number.POSITIVE_INFINITY, expected: "a speed" },
+} as const;
+
+/** Refuses what no rode is pulled with. @throws InputError */
+export function checkMeant(value: number, dimension: keyof typeof MEANT, place: string, given: string): void {
+  const { least, most, expected } = MEANT[dimension];
+  if (value < least || value > most) throw new InputError(place, given, `${expected} is expected`);
+}
+
 export function positive(
   text: string,
   dimension: "force" | "length" | "speed",
@@ -59,6 +72,7 @@ export function positive(
 ): number {
   const value = parseQuantity(text, dimension, place);
   if (!(value > 0)) throw new InputError(place, quoted(text), `${expected} is expected`);
+  checkMeant(value, dimension, place, quoted(text));
   return value;
 }
 

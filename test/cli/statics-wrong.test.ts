@@ -361,6 +361,26 @@ const wrongOptions: WrongOptions = [
   ["a load of nothing", [...S, "--pull", "0N", "--at", "bow"], '--pull: "0N"; a load above zero is expected'],
   ["a load below nothing", [...S, "--pull=-2kN", "--at", "bow"], '--pull: "-2kN"; a load above zero is expected'],
   [
+    "a load of less than rounding",
+    [...S, "--pull", "5e-324N", "--at", "bow"],
+    '--pull: "5e-324N"; a load from 1e-6 N to 1e12 N is expected',
+  ],
+  [
+    "a load no steel bears",
+    [...S, "--pull", "1e15 kN", "--at", "bow"],
+    '--pull: "1e15 kN"; a load from 1e-6 N to 1e12 N is expected',
+  ],
+  [
+    "a span round the world",
+    [...S, "--span", "40000 km"],
+    '--span: "40000 km"; a distance from 1e-6 m to 1000 km is expected',
+  ],
+  [
+    "a ladder past all steel",
+    ["ladder", "air.yaml", "--pull", "1..9e20/1e20N", "--at", "bow"],
+    '--pull: "1..9e20/1e20N"; a load from 1e-6 N to 1e12 N is expected',
+  ],
+  [
     "a load that is a mass",
     [...S, "--pull", "200kg", "--at", "bow"],
     '--pull: "200kg" is a mass; the force of 1 kg at rest is 1 kgf; a force is expected, such as "200 N"',
