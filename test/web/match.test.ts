@@ -2,18 +2,18 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { match, type Rig, riseOf, settle, withValue } from "../../src/rode/index.ts";
 import { matchCodec } from "../../src/web/match/address.ts";
-import { type MatchState, paidOut, usualMatch } from "../../src/web/match/desk.ts";
+import { linesOf, type MatchState, paidOut, usualMatch, withRig } from "../../src/web/match/desk.ts";
 import { drawMatchMap, loadAt } from "../../src/web/match/map.ts";
 
 const DEGREE = Math.PI / 180;
-const { one, other, load } = usualMatch;
+const { one, other, paid, load } = usualMatch;
 
 /** Every curve of the map, as its attributes: nothing else is drawn as wide. */
 const lines = (svg: string): string[] =>
   [...svg.matchAll(/<path[^>]*>/g)].map(([tag]) => tag).filter((tag) => tag.includes('stroke-width="2"'));
 
 describe("the map of two setups", () => {
-  const svg = drawMatchMap({ kind: "load", one, other, load, units: "metric", width: 680 });
+  const svg = drawMatchMap({ kind: "load", one, other, paid, load, units: "metric", width: 680 });
 
   it("has a line of each setup for lift-off and three angles, the second's dashed, each with its name on it", () => {
     const dashed = lines(svg).filter((tag) => tag.includes("stroke-dasharray"));
@@ -46,7 +46,7 @@ describe("the map of two setups", () => {
           density: 1140,
           stretch: { kind: "linear", stiffness: 60_000 },
           diameter: 0.016,
-          material: "polyamide",
+          material: "rope",
         },
       ],
     };
@@ -86,7 +86,7 @@ describe("the map of two setups", () => {
   });
 
   it("over depth and scope has one line of each setup, told in the units asked for", () => {
-    const scope = drawMatchMap({ kind: "scope", one, other, load, units: "us", width: 680 });
+    const scope = drawMatchMap({ kind: "scope", one, other, paid, load, units: "us", width: 680 });
     expect(lines(scope).filter((tag) => tag.includes("stroke-dasharray"))).toHaveLength(1);
     expect(lines(scope)).toHaveLength(2);
     expect(scope).toContain(">scope<");
@@ -96,7 +96,7 @@ describe("the map of two setups", () => {
 
   it("is drawn of setups that reach nowhere, without a line of theirs", () => {
     const short = withValue(one, { what: "length", part: 1 }, 2);
-    const drawn = drawMatchMap({ kind: "load", one: short, other, load, units: "metric", width: 360 });
+    const drawn = drawMatchMap({ kind: "load", one: short, other, paid, load, units: "metric", width: 360 });
     expect(drawn).toContain("no equilibrium");
     expect(drawn).not.toContain("NaN");
     // Names are the user's own text.
@@ -104,6 +104,7 @@ describe("the map of two setups", () => {
       kind: "scope",
       one: { ...one, name: "<script>" },
       other,
+      paid,
       load,
       units: "metric",
       width: 360,
@@ -119,10 +120,14 @@ function settledAngle(rig: Rig, newtons: number): number {
 }
 
 describe("the part that is paid out", () => {
-  it("is the longest line, counted from the anchor", () => {
-    expect(paidOut(one)).toEqual({ part: 1, length: 22, name: "chain 10 mm" });
-    expect(paidOut(other).part).toBe(2);
-    expect(other.rode[1]!.name).toBe(paidOut(other).name);
+  it("is the longest line of a rig that is taken, and stays when it becomes the shorter one", () => {
+    const taken = withRig({ ...usualMatch, paid: { one: 1, other: 1 } }, "other", other);
+    expect(taken.paid).toEqual({ one: 1, other: 2 });
+    expect(paidOut(taken, "other")).toEqual({ part: 2, length: 25, name: other.rode[1]!.name });
+    const short = { ...taken, other: withValue(other, { what: "length", part: 2 }, 3) };
+    expect(paidOut(short, "other")).toEqual({ part: 2, length: 3, name: other.rode[1]!.name });
+    expect(matchCodec.read(matchCodec.write(short))?.paid.other).toBe(2);
+    expect(linesOf(other).map(({ part }) => part)).toEqual([2, 3]);
   });
 
   it("is what match moves: afterwards both anchors feel one angle under one load", () => {
@@ -130,7 +135,8 @@ describe("the part that is paid out", () => {
     if (found.kind === "noEquilibrium") throw new Error(found.why);
     const angles = [one, found.otherRig].map((rig) => settledAngle(rig, load));
     expect(angles[1]).toBeCloseTo(angles[0]!, 8);
-    expect(paidOut(found.otherRig).length).not.toBe(paidOut(other).length);
+    expect(found.part).toBe(paid.other);
+    expect(found.partLength).not.toBe(paidOut(usualMatch, "other").length);
     expect(riseOf(found.otherRig.setting)).toBe(riseOf(other.setting));
   });
 });
@@ -151,6 +157,7 @@ describe("the address of two setups", () => {
           const state: MatchState = {
             one: crossed ? long : deep,
             other: crossed ? deep : long,
+            paid: crossed ? { one: 3, other: 1 } : { one: 1, other: 3 },
             load: newtons,
             map: map as MatchState["map"],
           };
@@ -170,5 +177,8 @@ describe("the address of two setups", () => {
     for (const broken of ["", "-4", "x", "1e12"])
       expect(matchCodec.read({ ...fields, load: broken })?.load).toBe(usualMatch.load);
     expect(matchCodec.read({ ...fields, map: "moon" })?.map).toBe("load");
+    // A shackle cannot be paid out, nor a part that is not there.
+    for (const broken of ["1", "9", "-1", "x"])
+      expect(matchCodec.read({ ...fields, "o-part": broken })?.paid).toEqual({ one: 1, other: 2 });
   });
 });

@@ -12,7 +12,3 @@ export const giveShown = (give: number, system: UnitSystem): number => give / SI
 export const giveOf = (shown: number, system: UnitSystem): number => shown * SIZE[system];
 export const giveText = (give: number, system: UnitSystem, digits = 2): string =>
   `${significant(giveShown(give, system), digits)} ${giveUnit[system]}`;
-
-/** Whole amounts of length stay lengths. */
-export const lengthText = (metres: number, unit: string): string =>
-  `${significant(inUnit(metres, unit, "length"), 2)} ${unit}`;
