@@ -1,5 +1,5 @@
 /** Give per load as people say it: metres per kilonewton, or feet per 100 pounds-force. */
-import { fromUnit, inUnit, significant, type UnitSystem } from "../../quantity/index.ts";
+import { fromUnit, significant, type UnitSystem } from "../../quantity/index.ts";
 
 /** m/N of one of the unit. */
 const SIZE: Readonly<Record<UnitSystem, number>> = {
