@@ -1,4 +1,4 @@
-import { useId } from "react";
+import { memo, useId } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
 import type { Surge } from "../../sea/index.ts";
 import { Panel } from "../show/panel.tsx";
@@ -20,7 +20,7 @@ const gustNames: readonly { readonly value: GustName; readonly label: string }[]
 const half = Math.PI;
 
 /** What surrounds the boat: gust, yaw, current, sea, and how sure the wind is. */
-export function AroundForm({
+export const AroundForm = memo(function AroundForm({
   around,
   windU,
   most,
@@ -163,7 +163,7 @@ export function AroundForm({
       {surge !== null && <SurgeSaid surge={surge} />}
     </Panel>
   );
-}
+});
 
 function SurgeSaid({ surge }: { readonly surge: Surge }) {
   const { system, unitOf } = useUnits();

@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { memo, useRef, useState } from "react";
 import { InputError } from "../../quantity/index.ts";
 import type { Boat } from "../../sea/index.ts";
 import { announce } from "../show/announce.ts";
@@ -15,7 +15,7 @@ const LARGEST = 1_000_000;
 const DEG = Math.PI / 180;
 
 /** The boat: opened from a file, put in by hand, saved. */
-export function BoatPanel({ boat }: { readonly boat: Boat }) {
+export const BoatPanel = memo(function BoatPanel({ boat }: { readonly boat: Boat }) {
   const pick = useRef<HTMLInputElement>(null);
   const [wrong, setWrong] = useState<string | null>(null);
   const trouble = misfit(boat);
@@ -186,7 +186,7 @@ export function BoatPanel({ boat }: { readonly boat: Boat }) {
       <PointsTable boat={boat} />
     </Panel>
   );
-}
+});
 
 /** The boat with an optional field set, or left out. */
 function withOr<K extends "waterline" | "bodyDraught" | "engineThrust" | "veering">(

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { formatQuantity, significant } from "../../quantity/index.ts";
 import { useUnits } from "../state/preferences.ts";
 import type { LoadInWind } from "./gear-panel.tsx";
@@ -7,7 +8,13 @@ import { giveShown, giveText, giveUnit } from "./give-unit.ts";
 import { lostCatenary } from "./lost-catenary.ts";
 
 /** What the weight of each rode gives at every wind: thinner chain of a stronger grade gives less, in numbers. */
-export function GearOverWinds({ answer, over }: { readonly answer: GearAnswer; readonly over: readonly LoadInWind[] }) {
+export const GearOverWinds = memo(function GearOverWinds({
+  answer,
+  over,
+}: {
+  readonly answer: GearAnswer;
+  readonly over: readonly LoadInWind[];
+}) {
   const { system, unitOf } = useUnits();
   const windUnit = unitOf("wind", "speed", "kn");
   const wind = (value: number) => formatQuantity(value, "speed", { unit: windUnit, digits: 3 });
@@ -65,4 +72,4 @@ export function GearOverWinds({ answer, over }: { readonly answer: GearAnswer; r
       )}
     </div>
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useMemo, useRef, useState } from "react";
+import { memo, useMemo, useRef, useState } from "react";
 import { catalogue } from "../../gear/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import type { Rig } from "../../rode/index.ts";
@@ -9,7 +9,7 @@ import { Button } from "../show/button.tsx";
 import { Panel } from "../show/panel.tsx";
 import { QuantityField } from "../show/quantity-field.tsx";
 import { inWorker, useNewest } from "../work/worker.ts";
-import { change, type SnubberAsked } from "./desk.ts";
+import { change, type SnubberAsked, weatherDesk } from "./desk.ts";
 import { allChain, type GearAsked, type GearCandidate, MOST_CANDIDATES, namesOf, rigOf } from "./gear.ts";
 import { GearOverWinds } from "./gear-over-winds.tsx";
 import { GearTable } from "./gear-table.tsx";
@@ -24,6 +24,19 @@ export interface LoadInWind {
   readonly wind: number;
   readonly load: number;
 }
+
+/** The candidates, changed. */
+const changeCandidates = (
+  next: (candidates: readonly GearCandidate[]) => readonly GearCandidate[],
+  label: string,
+  stroke?: string,
+): void => {
+  const { gear } = weatherDesk.get();
+  change({ gear: { ...gear, candidates: next(gear.candidates) } }, label, stroke);
+};
+const removed = (i: number): void => changeCandidates((all) => all.filter((_, j) => j !== i), "remove a candidate");
+const priced = (i: number, price: number | null): void =>
+  changeCandidates((all) => all.map((one, j) => (j === i ? { ...one, price } : one)), "price", `price ${i}`);
 
 /** Rodes side by side in the wind under the pointer; the ones no other beats are marked. */
 export function GearPanel({
@@ -71,8 +84,6 @@ export function GearPanel({
   const said = useNewest<{ answer: GearAnswer | Refused; over: readonly LoadInWind[]; of: readonly GearCandidate[] }>(
     ask,
   );
-  const set = (next: readonly GearCandidate[], label: string, stroke?: string) =>
-    change({ gear: { ...gear, candidates: next } }, label, stroke);
   return (
     <Panel title="Gear side by side" beside={<PlanFiles />}>
       <p className={styles.quiet}>
@@ -83,22 +94,7 @@ export function GearPanel({
         said.answer.kind === "gear" &&
         said.of.length === candidates.length && (
           <>
-            <GearTable
-              answer={said.answer}
-              onRemove={(i) =>
-                set(
-                  candidates.filter((_, j) => j !== i),
-                  `remove ${names[i]}`,
-                )
-              }
-              onPrice={(i, price) =>
-                set(
-                  candidates.map((one, j) => (j === i ? { ...one, price } : one)),
-                  "price",
-                  `price ${i}`,
-                )
-              }
-            />
+            <GearTable answer={said.answer} onRemove={removed} onPrice={priced} />
             <GearOverWinds answer={said.answer} over={said.over} />
           </>
         )}
@@ -107,7 +103,7 @@ export function GearPanel({
           {said.answer.line}
         </p>
       )}
-      <Adding gear={gear} rig={rig} snubber={snubber} onAdd={(one) => set([...candidates, one], "add a candidate")} />
+      <Adding gear={gear} rig={rig} snubber={snubber} />
     </Panel>
   );
 }
@@ -120,21 +116,20 @@ const limitFields = [
   { name: "weight", label: "Weight aboard", field: "displacement", dimension: "mass" },
 ] as const;
 
-function Adding({
+const Adding = memo(function Adding({
   gear,
   rig,
   snubber,
-  onAdd,
 }: {
   readonly gear: GearAsked;
   readonly rig: Rig;
   readonly snubber: SnubberAsked;
-  readonly onAdd: (one: GearCandidate) => void;
 }) {
   const [chain, setChain] = useState(
     chains.includes("chain 10 mm grade 30 ISO 4565") ? "chain 10 mm grade 30 ISO 4565" : chains[0]!,
   );
   const [length, setLength] = useState(40);
+  const onAdd = (one: GearCandidate) => changeCandidates((all) => [...all, one], "add a candidate");
   const full = gear.candidates.length >= MOST_CANDIDATES;
   const kept = { name: "", rig, ownSetting: false, price: null };
   return (
@@ -202,7 +197,7 @@ function Adding({
       </div>
     </div>
   );
-}
+});
 
 /** A plan's candidates, with the files it names. */
 function PlanFiles() {

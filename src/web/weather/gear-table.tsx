@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { type Dimension, formatQuantity } from "../../quantity/index.ts";
 import type { Measured } from "../../sea/index.ts";
 import type { Criterion, PlanLimits } from "../../sizing/index.ts";
@@ -29,7 +30,7 @@ const criteriaSaid: Readonly<Record<Criterion, string>> = {
 };
 
 /** One row a candidate: what it carries, weighs and gives; marked where no other beats it. */
-export function GearTable({
+export const GearTable = memo(function GearTable({
   answer,
   onRemove,
   onPrice,
@@ -131,7 +132,7 @@ export function GearTable({
       </p>
     </>
   );
-}
+});
 
 function Standing({ row }: { readonly row: GearRow }) {
   if (row.why !== null) return <small data-out="">cannot be weighed: {row.why}</small>;

@@ -64,6 +64,7 @@ export function InTheWind({
       `Mean wind ${formatQuantity(wind, "speed", { unit, digits: 3 })}: mean load ${load(now.mean)}${now.peak === null ? "" : `, peak ${load(now.peak)}`}.`,
     );
   }, [now, wind, unit, system, unitOf]);
+  const tables = useMemo(() => tablesOf(curves), [curves]);
   // What the worker answers may lag: the drawing must not wait for it.
   const calm = useDeferredValue(now);
   const over = useMemo(() => loadsOver(boat, road, conditions, most), [boat, road, conditions, most]);
@@ -91,7 +92,7 @@ export function InTheWind({
           ) : (
             <>
               <LoadChart curves={curves} boat={boat} most={most} road={road} now={now} kept={kept} fade={fade} />
-              <TablesNote tables={tablesOf(curves)} boat={boat.name} />
+              <TablesNote tables={tables} boat={boat.name} />
             </>
           )}
         </Panel>

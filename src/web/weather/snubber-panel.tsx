@@ -1,4 +1,4 @@
-import { useEffect, useMemo } from "react";
+import { memo, useEffect, useMemo } from "react";
 import { catalogue } from "../../gear/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
 import { longestLine, type NoEquilibrium, type Rig } from "../../rode/index.ts";
@@ -113,31 +113,43 @@ export function SnubberPanel({
             </p>
           )}
         </div>
-        <div className={styles.limits}>
-          <h3>Limits</h3>
-          {limitsSaid
-            .filter(({ name }) => name !== "loopShare" || snubber.slack > 0)
-            .map((limit) => (
-              <LimitField
-                key={limit.name}
-                limit={limit}
-                value={snubber.limits[limit.name]}
-                onLimit={(value, stroke) => {
-                  const { [limit.name]: _, ...rest } = snubber.limits;
-                  changeSnubber(
-                    { limits: value === undefined ? rest : { ...rest, [limit.name]: value } },
-                    `limit: ${limit.label}`,
-                    stroke,
-                  );
-                }}
-              />
-            ))}
-        </div>
+        <Limits limits={snubber.limits} looped={snubber.slack > 0} />
       </div>
       {one !== null && <ChosenSaid one={one} verdict={verdict} snubber={snubber} system={system} />}
     </Panel>
   );
 }
+
+const Limits = memo(function Limits({
+  limits,
+  looped,
+}: {
+  readonly limits: SnubberAsked["limits"];
+  readonly looped: boolean;
+}) {
+  return (
+    <div className={styles.limits}>
+      <h3>Limits</h3>
+      {limitsSaid
+        .filter(({ name }) => name !== "loopShare" || looped)
+        .map((limit) => (
+          <LimitField
+            key={limit.name}
+            limit={limit}
+            value={limits[limit.name]}
+            onLimit={(value, stroke) => {
+              const { [limit.name]: _, ...rest } = limits;
+              changeSnubber(
+                { limits: value === undefined ? rest : { ...rest, [limit.name]: value } },
+                `limit: ${limit.label}`,
+                stroke,
+              );
+            }}
+          />
+        ))}
+    </div>
+  );
+});
 
 /** Index of the line next to the bow. */
 const longestLineAtBow = (rig: Rig): number => {
@@ -157,7 +169,7 @@ function useRange({ fibre, lay, length, diameter, bridle }: SnubberAsked): MapRa
   );
 }
 
-function SnubberFields({
+const SnubberFields = memo(function SnubberFields({
   snubber,
   boat,
   range,
@@ -264,7 +276,7 @@ function SnubberFields({
       )}
     </div>
   );
-}
+});
 
 function verdictOf(one: OneSnubber | Refused | null): string {
   if (one === null) return "";

@@ -1,9 +1,16 @@
+import { memo } from "react";
 import { type DesignLoadTable, disagreements } from "../../sea/index.ts";
 import styles from "./place.module.css";
 import { TableSign } from "./table-sign.tsx";
 
 /** The published tables beside the curves: what each holds and where it comes from. */
-export function TablesNote({ tables, boat }: { readonly tables: readonly DesignLoadTable[]; readonly boat: string }) {
+export const TablesNote = memo(function TablesNote({
+  tables,
+  boat,
+}: {
+  readonly tables: readonly DesignLoadTable[];
+  readonly boat: string;
+}) {
   if (tables.length === 0) return null;
   const apart = disagreements(tables).length;
   return (
@@ -29,4 +36,4 @@ export function TablesNote({ tables, boat }: { readonly tables: readonly DesignL
       </p>
     </details>
   );
-}
+});

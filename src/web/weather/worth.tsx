@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
 import {
   type Boat,
@@ -23,7 +23,7 @@ interface Row {
 }
 
 /** Backwards: what mean wind a pull, and the engine's full thrust, are worth. */
-export function Worth({
+export const Worth = memo(function Worth({
   boat,
   load,
   loadU,
@@ -118,7 +118,7 @@ export function Worth({
       </p>
     </Panel>
   );
-}
+});
 
 function rowsOf(columns: readonly LoadWorth[]): readonly Row[] {
   const first = columns[0]!;
