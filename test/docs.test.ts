@@ -81,7 +81,7 @@ const blocks = pages().flatMap((page) => blocksOf(page, readFileSync(join(root, 
 
 describe("the examples of the docs", () => {
   it("are there, each with a command", () => {
-    expect(blocks.length).toBeGreaterThanOrEqual(10);
+    expect(blocks.length).toBeGreaterThanOrEqual(15);
     for (const { where, steps } of blocks) expect(steps.length, where).toBeGreaterThan(0);
   });
 
