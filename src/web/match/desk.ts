@@ -9,6 +9,11 @@ export type MapKind = "load" | "scope";
 export interface MatchState {
   readonly one: Rig;
   readonly other: Rig;
+  /**
+   * The part of each that is paid out and hauled in, 1 next to the anchor. It stays the same when it becomes shorter than
+   * another: a slider must not change hands on the way.
+   */
+  readonly paid: Readonly<Record<Side, number>>;
   /** N at both bows. */
   readonly load: number;
   readonly map: MapKind;
@@ -40,13 +45,30 @@ const chain: Rig = {
   uncertainty: {},
 };
 
-export const usualMatch: MatchState = { one: chain, other: usualState.rig, load: 2500, map: "load" };
+export const usualMatch: MatchState = {
+  one: chain,
+  other: usualState.rig,
+  paid: { one: 1, other: 2 },
+  load: 2500,
+  map: "load",
+};
 
 export const matchDesk = createStore<MatchState>(usualMatch);
 
-/** The part of a setup that is paid out and hauled in: its longest line, counted from 1. */
-export function paidOut(rig: Rig): { readonly part: number; readonly length: number; readonly name: string } {
-  const part = longestLine(rig);
-  const line = rig.rode[part - 1]!;
-  return { part, length: line.kind === "line" ? line.length : 0, name: line.name };
+/** A setup with another rig, whose longest line is paid out. */
+export function withRig(state: MatchState, side: Side, rig: Rig): MatchState {
+  return { ...state, [side]: rig, paid: { ...state.paid, [side]: longestLine(rig) } };
+}
+
+/** The lines of a rig: what can be paid out. */
+export function linesOf(rig: Rig): { readonly part: number; readonly name: string; readonly length: number }[] {
+  return rig.rode.flatMap((part, i) =>
+    part.kind === "line" ? [{ part: i + 1, name: part.name, length: part.length }] : [],
+  );
+}
+
+/** The part of a setup that is paid out and hauled in. */
+export function paidOut(state: MatchState, side: Side): { part: number; length: number; name: string } {
+  const lines = linesOf(state[side]);
+  return lines.find(({ part }) => part === state.paid[side]) ?? lines[0] ?? { part: 1, length: 0, name: "the rode" };
 }

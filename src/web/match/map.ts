@@ -4,13 +4,15 @@
  */
 import { drawXy, type Layer } from "../../figure/index.ts";
 import { formatQuantity, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
-import { compile, find, glancer, longestLine, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
-import type { MapKind } from "./desk.ts";
+import { compile, find, glancer, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
+import type { MapKind, Side } from "./desk.ts";
 
 export interface MapQuestion {
   readonly kind: MapKind;
   readonly one: Rig;
   readonly other: Rig;
+  /** The part of each whose length makes the scope, 1 next to the anchor. */
+  readonly paid: Readonly<Record<Side, number>>;
   readonly load: number;
   readonly units: UnitSystem;
   readonly width: number;
@@ -96,7 +98,7 @@ function byLoad({ one, other, load, units, width }: MapQuestion): string {
     x: { label: "depth", unit: lengthUnit, from: 0 },
     y: { label: "load at the bow", unit: forceUnit, from: 0, to: inUnit(most, forceUnit, "force") },
     width,
-    height: Math.round(Math.max(280, 0.55 * width)),
+    height: Math.round(Math.min(520, Math.max(280, 0.55 * width))),
     layers: [
       ...ANGLES.flatMap((angle) => isoline(one, angle, "computed", "solid")),
       ...ANGLES.flatMap((angle) => isoline(other, angle, "other", "dashed")),
@@ -106,12 +108,12 @@ function byLoad({ one, other, load, units, width }: MapQuestion): string {
   }).svg;
 }
 
-function byScope({ one, other, load, units, width }: MapQuestion): string {
+function byScope({ one, other, paid, load, units, width }: MapQuestion): string {
   const lengthUnit = unitFor("length", units);
   const here = glancer(one)({ at: "bow", newtons: load });
   const angle = here?.anchorAngle ?? 0;
   const along = depths(one, other, STEPS / 3);
-  const needed = (rig: Rig, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
+  const needed = (rig: Rig, part: number, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
     const x: number[] = [];
     const y: number[] = [];
     for (const depth of along) {
@@ -119,7 +121,7 @@ function byScope({ one, other, load, units, width }: MapQuestion): string {
       const slope = there.setting.bottomSlope;
       const goal = angle > slope + 1e-9 ? ({ goal: "anchorAngle", angle } as const) : ({ goal: "liftoff" } as const);
       const found = find(there, {
-        unknown: { what: "length", part: longestLine(there) },
+        unknown: { what: "length", part },
         goal,
         pull: { at: "bow", newtons: load },
       });
@@ -148,10 +150,10 @@ function byScope({ one, other, load, units, width }: MapQuestion): string {
     x: { label: "depth", unit: lengthUnit, from: 0 },
     y: { label: "scope", unit: "", from: 0 },
     width,
-    height: Math.round(Math.max(280, 0.55 * width)),
+    height: Math.round(Math.min(520, Math.max(280, 0.55 * width))),
     layers: [
-      ...needed(one, "computed", "solid"),
-      ...needed(other, "other", "dashed"),
+      ...needed(one, paid.one, "computed", "solid"),
+      ...needed(other, paid.other, "other", "dashed"),
       now(one, "computed"),
       now(other, "other"),
     ],

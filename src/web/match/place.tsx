@@ -17,7 +17,7 @@ import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { inWorker, useNewest } from "../work/worker.ts";
 import { matchCodec } from "./address.ts";
-import { type MatchState, matchDesk, paidOut, type Side } from "./desk.ts";
+import { linesOf, type MatchState, matchDesk, paidOut, type Side, withRig } from "./desk.ts";
 import styles from "./place.module.css";
 import { SlideField } from "./slide-field.tsx";
 
@@ -34,7 +34,7 @@ export function Place() {
 
   const bring = (side: Side): void => {
     const [from, to] = side === "other" ? [state.one, state.other] : [state.other, state.one];
-    const found = match(from, to, { at: "bow", newtons: state.load });
+    const found = match(from, to, { at: "bow", newtons: state.load }, paidOut(state, side).part);
     if (found.kind === "noEquilibrium") {
       const { why, nearest } = sayWhy(found.cause, found.given, found.limit, system);
       setRefused(`${to.name} cannot be matched to ${from.name}: ${why}; ${nearest}`);
@@ -122,18 +122,28 @@ function whyNot(name: string, none: NoEquilibrium, system: "metric" | "us"): str
   return `${name}: ${why}; ${nearest}.`;
 }
 
+/** Below this many px a drawing has no room for the ± of its height. */
+const NARROW = 420;
+
 function Setup({ side, state, answer }: { readonly side: Side; readonly state: MatchState; readonly answer: Answer }) {
   const rig = state[side];
   const { system } = useUnits();
   const [ref, { width }] = useSize<HTMLDivElement>();
-  const paid = paidOut(rig);
+  const paid = paidOut(state, side);
+  const lines = linesOf(rig);
   const settled = "settled" in answer ? answer.settled : null;
   const set = (next: Rig, label: string, stroke?: string) =>
     matchDesk.set((before) => ({ ...before, [side]: next }), { label, ...(stroke === undefined ? {} : { stroke }) });
   const drawn = useMemo(
     () =>
       "settled" in answer && width > 0
-        ? drawRode({ rig, traced: answer, units: system, width: Math.round(width) }).svg
+        ? drawRode({
+            rig,
+            traced: answer,
+            units: system,
+            width: Math.round(width),
+            ...(width < NARROW ? { riseU: 0 } : {}),
+          }).svg
         : null,
     [answer, rig, system, width],
   );
@@ -146,7 +156,13 @@ function Setup({ side, state, answer }: { readonly side: Side; readonly state: M
       className={styles.setup}
       beside={
         <span className={styles.buttons}>
-          <Button onClick={() => set(rigDesk.get().rig, "rig of the bench")}>Take the rig of the bench</Button>
+          <Button
+            onClick={() =>
+              matchDesk.set((before) => withRig(before, side, rigDesk.get().rig), { label: "rig of the bench" })
+            }
+          >
+            Take the rig of the bench
+          </Button>
           <Link
             to="/rig"
             onClick={() =>
@@ -172,6 +188,25 @@ function Setup({ side, state, answer }: { readonly side: Side; readonly state: M
         <Reading name="scope" dimension="ratio" field="scope" value={whole / riseOf(rig.setting)} />
         <Reading name="on the bottom" field="length" dimension="length" value={settled?.grounded ?? null} />
       </dl>
+      {lines.length > 1 && (
+        <label className={styles.paid}>
+          <span>paid out and hauled in</span>
+          <select
+            value={paid.part}
+            onChange={(event) =>
+              matchDesk.set((before) => ({ ...before, paid: { ...before.paid, [side]: Number(event.target.value) } }), {
+                label: "part that is paid out",
+              })
+            }
+          >
+            {lines.map(({ part, name }) => (
+              <option key={part} value={part}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
       <SlideField
         field="length"
         label={`length of ${paid.name}`}
@@ -239,6 +274,7 @@ function MapPanel({ state }: { readonly state: MatchState }) {
               kind: state.map,
               one: state.one,
               other: state.other,
+              paid: state.paid,
               load: state.load,
               units: system,
               width: drawnAt,

@@ -88,7 +88,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
   return (
     <>
       <Panel title="Angle over load">
-        {hint.shown && (
+        {hint.shown && state.readings.length === 0 && (
           <p className={styles.hint}>Type load and angle row by row, or paste a whole table into any cell.</p>
         )}
         <EntryTable
