@@ -188,6 +188,22 @@ journey("the place Rig", () => {
     await page.context().close();
   });
 
+  it("stays at hand while a rode in a current, which settles slowly, is worked out beside it", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(KELLET));
+    await page.getByText(/^± \d/).first().waitFor();
+    await field(page, "Current toward the boat").fill("1 kn");
+    await page.getByText("working out the curve…").first().waitFor();
+    // Meanwhile the load is changed, and what was asked before is dropped.
+    await field(page, "Pull").fill("1500");
+    expect(await reading(page, "load at the bow")).toContain("1500 N");
+    await page.getByText("working out the curve…").first().waitFor({ state: "detached", timeout: 50_000 });
+    await page.getByText("working out the ±…").waitFor({ state: "detached", timeout: 50_000 });
+    expect(await reading(page, "angle at the anchor")).toMatch(/^\d+(\.\d+)?° ± \d+(\.\d+)?°/);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  }, 120_000);
+
   it("enters a rig from the catalogue, warns of a part over its limit, and turns it out as a file that reads back", async () => {
     const page = await bench.page(sizes.tablet);
     await page.goto(

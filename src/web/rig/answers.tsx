@@ -13,11 +13,14 @@ export function Answers({
   none,
   over,
   sure,
+  waiting,
 }: {
   readonly drawn: Drawn | null;
   readonly none: NoEquilibrium | null;
   readonly over: Drawn | null;
   readonly sure: Certainty | null;
+  /** The ± is being worked out and is not there yet. */
+  readonly waiting: boolean;
 }) {
   const { system, unitOf } = useUnits();
   const settled = none === null && drawn !== null ? drawn.settled : null;
@@ -87,6 +90,7 @@ export function Answers({
         <Reading name="stretch" dimension="length" value={settled?.stretch ?? null} />
         <Reading name="scope" dimension="ratio" value={settled?.scope ?? null} note="rode over height" />
       </dl>
+      {waiting && <p className={styles.waiting}>working out the ±…</p>}
       <Overloaded drawn={settled === null ? null : drawn} />
     </div>
   );

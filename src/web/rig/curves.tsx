@@ -1,17 +1,20 @@
+import type { Remote } from "comlink";
 import { memo, useEffect, useMemo, useState } from "react";
-import { inUnit } from "../../quantity/index.ts";
-import { type Certainty, find, glancer, type Pull, type Rig } from "../../rode/index.ts";
+import { inUnit, significant } from "../../quantity/index.ts";
+import { type Certainty, find, type Pull, type Rig } from "../../rode/index.ts";
 import { Curve, type Line } from "../show/curve.tsx";
 import { roundAbove } from "../show/ticks.ts";
 import { type Units, useUnits } from "../state/preferences.ts";
+import type { BenchWork } from "../work/bench-worker.ts";
+import { usePatient } from "../work/patient.ts";
 import { inWorker, useNewest } from "../work/worker.ts";
+import { curveOf, isQuick, type Points } from "./curve-points.ts";
 import styles from "./curves.module.css";
 import { type End, otherMedium, type RigState } from "./desk.ts";
 import type { Scene } from "./scene.ts";
 
-const POINTS = 72;
-/** Every so manieth point of a curve gets its uncertainty: bands are smooth. */
-const SURE_EVERY = 4;
+/** Points of a band: it is smooth. */
+const SURE_POINTS = 19;
 
 /** Angle at the anchor and movement of the loaded end over the load, with the load of the moment on both. */
 export function Curves({
@@ -28,25 +31,32 @@ export function Curves({
   const { at } = load;
   // The top of the axis moves in round steps, so that a load that is drawn up does not shake the curves.
   const top = roundAbove(1.6 * Math.max(load.newtons, 50));
-  const loads = useMemo(() => Float64Array.from({ length: POINTS }, (_, i) => (top * (i + 1)) / POINTS), [top]);
-  const points = useMemo(() => pointsOf(rig, at, loads), [rig, at, loads]);
-  const others = useMemo(
-    () => (over === null ? null : pointsOf({ ...rig, setting: otherMedium(rig.setting, over) }, at, loads)),
-    [rig, at, loads, over],
+  const quick = isQuick(rig);
+  const { points, waiting } = useCurve(rig, at, top);
+  const besideIt = useMemo(
+    () => (over === null ? null : { ...rig, setting: otherMedium(rig.setting, over) }),
+    [rig, over],
   );
-  const liftoff = useMemo(() => liftoffLoad(rig, at), [rig, at]);
+  const { points: others } = useCurve(besideIt, at, top);
+  const liftoff = useMemo(() => (quick ? liftoffLoad(rig, at) : null), [rig, at, quick]);
   // Bands come from the worker once the rig stands still: a hand that draws needs the machine for itself.
   const calm = useStill(rig);
   const ask = useMemo(() => {
-    if ((calm.uncertainty.massPerLength ?? 0) === 0 && (calm.uncertainty.rise ?? 0) === 0) return null;
-    const some = loads.filter((_, i) => i % SURE_EVERY === 0 || i === loads.length - 1);
-    const pulls: Pull[] = Array.from(some, (newtons) => ({ at, newtons }));
-    return async () => ({ rig: calm, loads: some, certainties: await inWorker().certainties(calm, pulls) });
-  }, [calm, at, loads]);
+    const { massPerLength = 0, rise = 0 } = calm.uncertainty;
+    if ((massPerLength === 0 && rise === 0) || !isQuick(calm)) return null;
+    const pulls: Pull[] = Array.from({ length: SURE_POINTS }, (_, i) => ({
+      at,
+      newtons: (top * (i + 0.25)) / (SURE_POINTS - 0.75),
+    }));
+    return async () => ({
+      loads: Float64Array.from(pulls, (pull) => (pull as { newtons: number }).newtons),
+      certainties: await inWorker().certainties(calm, pulls),
+    });
+  }, [calm, at, top]);
   const bands = useNewest(ask);
 
   const drawn = scene.none === null ? scene.drawn : null;
-  const shared = { units, loads, points, others, bands, top, end: at, liftoff };
+  const shared = { units, points, others, bands, top, end: at, liftoff, waiting };
   return (
     <div className={styles.curves}>
       <OneCurve
@@ -63,21 +73,20 @@ export function Curves({
   );
 }
 
-interface Points {
-  readonly angle: Float64Array;
-  readonly span: Float64Array;
-}
-
-function pointsOf(rig: Rig, at: End, loads: Float64Array): Points {
-  const glance = glancer(rig);
-  const angle = new Float64Array(loads.length);
-  const span = new Float64Array(loads.length);
-  loads.forEach((newtons, i) => {
-    const seen = glance({ at, newtons });
-    angle[i] = seen?.anchorAngle ?? Number.NaN;
-    span[i] = seen?.span ?? Number.NaN;
-  });
-  return { angle, span };
+/** The curve of a rig: at once where that is quick, else by a worker once the rig stands still. */
+function useCurve(
+  rig: Rig | null,
+  at: End,
+  top: number,
+): { readonly points: Points | null; readonly waiting: boolean } {
+  const quick = rig !== null && isQuick(rig);
+  const atOnce = useMemo(() => (quick ? curveOf(rig, at, top) : null), [rig, at, top, quick]);
+  const ask = useMemo(
+    () => (rig === null || quick ? null : (work: Remote<BenchWork>) => work.curveOf(rig, at, top)),
+    [rig, at, top, quick],
+  );
+  const patient = usePatient(ask);
+  return { points: atOnce ?? patient.answer, waiting: patient.waiting };
 }
 
 /** The load at the stated end at which the anchor's end begins to rise, N; null when none does. */
@@ -105,24 +114,24 @@ const ENDS: Readonly<Record<End, string>> = {
 const OneCurve = memo(function OneCurve({
   what,
   units,
-  loads,
   points,
   others,
   bands,
   top,
   end,
   liftoff,
+  waiting,
   now,
 }: {
   readonly what: "angle" | "span";
   readonly units: Units;
-  readonly loads: Float64Array;
-  readonly points: Points;
+  readonly points: Points | null;
   readonly others: Points | null;
   readonly bands: Bands | null;
   readonly top: number;
   readonly end: End;
   readonly liftoff: number | null;
+  readonly waiting: boolean;
   readonly now: { readonly x: number; readonly y: number; readonly u: number | undefined } | null;
 }) {
   const { title, field, dimension } = WORDS[what];
@@ -131,12 +140,14 @@ const OneCurve = memo(function OneCurve({
   const shown = useMemo(() => {
     const inLoad = (value: number) => inUnit(value, loadUnit, "force");
     const inValue = (value: number) => (Number.isNaN(value) ? value : inUnit(value, unit, dimension));
-    const x = Float64Array.from(loads, inLoad);
-    const y = points[what].map(inValue);
-    const lines: Line[] = [{ x, y, u: spreadAt(loads, bands, what).map(inValue), kind: "computed" }];
-    if (others !== null) lines.push({ x, y: others[what].map(inValue), kind: "other" });
+    const lines: Line[] = [];
+    if (points !== null) {
+      const u = spreadAt(points.loads, bands, what).map(inValue);
+      lines.push({ x: points.loads.map(inLoad), y: points[what].map(inValue), u, kind: "computed" });
+    }
+    if (others !== null) lines.push({ x: others.loads.map(inLoad), y: others[what].map(inValue), kind: "other" });
     return { lines, xRange: [0, inLoad(top)] as const, yRange: rangeOf(lines, what === "angle") };
-  }, [loads, points, others, bands, what, unit, loadUnit, dimension, top]);
+  }, [points, others, bands, what, unit, loadUnit, dimension, top]);
   const inLoad = (value: number) => inUnit(value, loadUnit, "force");
   const marks =
     now === null
@@ -152,7 +163,8 @@ const OneCurve = memo(function OneCurve({
   return (
     <Curve
       title={`${title}, ${unit}`}
-      told={`From ${Math.round(shown.lines[0]!.y[0] ?? 0)} to ${Math.round(shown.lines[0]!.y[loads.length - 1] ?? 0)} ${unit} between the smallest load and ${Math.round(inLoad(top))} ${loadUnit}.`}
+      told={toldOf(shown.lines[0], unit, loadUnit)}
+      {...(waiting ? { pending: "working out the curve…" } : {})}
       xLabel={`${ENDS[end]}, ${loadUnit}`}
       xRange={shown.xRange}
       yRange={shown.yRange}
@@ -166,6 +178,16 @@ const OneCurve = memo(function OneCurve({
     />
   );
 });
+
+/** The ends of a curve in words. */
+function toldOf(line: Line | undefined, unit: string, loadUnit: string): string {
+  if (line === undefined) return "";
+  const first = Array.prototype.findIndex.call(line.y, Number.isFinite);
+  const last = line.x.length - 1;
+  if (first < 0) return "No equilibrium at any of these loads.";
+  const say = (i: number) => `${significant(line.y[i]!, 3)} ${unit} at ${significant(line.x[i]!, 3)} ${loadUnit}`;
+  return Number.isFinite(line.y[last]) ? `From ${say(first)} to ${say(last)}.` : `From ${say(first)} on.`;
+}
 
 /** Uncertainty at each load, straight between those the worker gave. */
 function spreadAt(loads: Float64Array, bands: Bands | null, what: "angle" | "span"): Float64Array {

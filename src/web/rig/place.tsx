@@ -1,13 +1,18 @@
+import type { Remote } from "comlink";
 import { useMemo } from "react";
+import type { Certainty } from "../../rode/index.ts";
 import { Panel } from "../show/panel.tsx";
 import { useAddress } from "../state/address.ts";
 import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
+import type { BenchWork } from "../work/bench-worker.ts";
+import { usePatient } from "../work/patient.ts";
 import { inWorker, useNewest } from "../work/worker.ts";
 import { rigCodec } from "./address.ts";
 import { Answers } from "./answers.tsx";
+import { isQuick } from "./curve-points.ts";
 import { Curves } from "./curves.tsx";
-import { pullOf, rigDesk } from "./desk.ts";
+import { pullOf, type RigState, rigDesk } from "./desk.ts";
 import { Drawing } from "./drawing.tsx";
 import { FileDesk } from "./file-desk.tsx";
 import { OverSwitch } from "./over-switch.tsx";
@@ -23,12 +28,7 @@ export function Place() {
   useUndoable(rigDesk);
   const state = useStore(rigDesk);
   const scene = useScene(state);
-  // The ± comes from the worker, a few frames behind the hand.
-  const ask = useMemo(() => {
-    const { massPerLength = 0, rise = 0 } = state.rig.uncertainty;
-    return massPerLength === 0 && rise === 0 ? null : () => inWorker().certainty(state.rig, pullOf(state));
-  }, [state]);
-  const sure = useNewest(ask);
+  const { sure, waiting } = useCertainty(state);
   const { drawn, none, over } = scene;
   return (
     <div className={styles.place}>
@@ -39,7 +39,7 @@ export function Place() {
       <div className={styles.beside}>
         <Panel title="At this pull">
           <PullControl state={state} />
-          <Answers drawn={drawn} none={none} over={over} sure={sure} />
+          <Answers drawn={drawn} none={none} over={over} sure={sure} waiting={waiting} />
           <p className={styles.caution}>
             Estimates of a rode at rest, no promise that an anchor holds. Before you load gear: makers' limits, local
             rules, and people clear of the line.
@@ -56,4 +56,22 @@ export function Place() {
       </Panel>
     </div>
   );
+}
+
+/** The ± of the moment: from the worker, a few frames behind the hand; of a rode that settles slowly, once it rests. */
+function useCertainty(state: RigState): { readonly sure: Certainty | null; readonly waiting: boolean } {
+  const { massPerLength = 0, rise = 0 } = state.rig.uncertainty;
+  const unsure = massPerLength > 0 || rise > 0;
+  const quick = isQuick(state.rig);
+  const ask = useMemo(
+    () => (unsure && quick ? () => inWorker().certainty(state.rig, pullOf(state)) : null),
+    [state, unsure, quick],
+  );
+  const slowly = useMemo(
+    () => (unsure && !quick ? (work: Remote<BenchWork>) => work.certainty(state.rig, pullOf(state)) : null),
+    [state, unsure, quick],
+  );
+  const atOnce = useNewest(ask);
+  const patient = usePatient(slowly);
+  return { sure: quick ? atOnce : patient.answer, waiting: patient.waiting };
 }

@@ -33,6 +33,8 @@ export interface CurveProps {
   readonly yRange: readonly [number, number];
   readonly lines: readonly Line[];
   readonly marks?: readonly CurveMark[];
+  /** What is said while there is no line yet: "working out the curve…". */
+  readonly pending?: string;
   /** An upright of note: "lifts". */
   readonly at?: { readonly x: number; readonly label: string } | null;
 }
@@ -79,7 +81,7 @@ export function Curve(props: CurveProps) {
               )}
               {!drawable && (
                 <text className={styles.text} x={LEFT + plot.width / 2} y={TOP + plot.height / 2} textAnchor="middle">
-                  no equilibrium at any of these loads
+                  {props.pending ?? "no equilibrium at any of these loads"}
                 </text>
               )}
               <Lines lines={props.lines} xRange={xRange} yRange={yRange} width={plot.width} height={plot.height} />

@@ -4,6 +4,7 @@
  */
 import { expose } from "comlink";
 import { type Certainty, certaintyOf, type Pull, type Rig } from "../../rode/index.ts";
+import { curveOf } from "../rig/curve-points.ts";
 
 /** A function of a module that is fetched when the function is first called. */
 function later<A extends unknown[], R>(load: () => Promise<(...given: A) => R>): (...given: A) => Promise<R> {
@@ -15,6 +16,8 @@ const work = {
   certainty: (rig: Rig, pull: Pull): Certainty | null => certaintyOf(rig, pull),
   /** The same along a curve. */
   certainties: (rig: Rig, pulls: readonly Pull[]): (Certainty | null)[] => pulls.map((pull) => certaintyOf(rig, pull)),
+  /** A rode over the load, where that takes more than a frame. */
+  curveOf,
   /** A run against theory, with its figures drawn. */
   judged: later(async () => (await import("../readings/judge-run.ts")).judgeRun),
   /** The log of a pull reduced, with its marks as corrected. */
