@@ -33,7 +33,9 @@ export function pullFrom(options: { pull?: string; at?: string; span?: string })
   if (span !== undefined) {
     if (pull !== undefined || at !== undefined)
       throw new InputError("--span", quoted(span), "either --span or --pull with --at is expected, not both");
-    return { at: "span", metres: positive(span, "length", "--span", "a distance above zero") };
+    const metres = positive(span, "length", "--span", "a distance above zero");
+    checkMeant(metres, "length", "--span", quoted(span));
+    return { at: "span", metres };
   }
   if (pull === undefined)
     throw new InputError(
@@ -55,7 +57,6 @@ export function endFrom(at: string | undefined): "anchor" | "bow" | "horizontal"
 const MEANT = {
   force: { least: 1e-6, most: 1e12, expected: "a load from 1e-6 N to 1e12 N" },
   length: { least: 1e-6, most: 1e6, expected: "a distance from 1e-6 m to 1000 km" },
-  speed: { least: 0, most: Number.POSITIVE_INFINITY, expected: "a speed" },
 } as const;
 
 /** Refuses what no rode is pulled with. @throws InputError */
@@ -72,7 +73,7 @@ export function positive(
 ): number {
   const value = parseQuantity(text, dimension, place);
   if (!(value > 0)) throw new InputError(place, quoted(text), `${expected} is expected`);
-  checkMeant(value, dimension, place, quoted(text));
+  if (dimension === "force") checkMeant(value, dimension, place, quoted(text));
   return value;
 }
 
