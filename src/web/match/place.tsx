@@ -305,7 +305,7 @@ function MapPanel({ state }: { readonly state: MatchState }) {
       <p className={styles.quiet}>
         {state.map === "load"
           ? "Each line joins depths and loads at which a setup pulls its anchor at one angle: solid the first, dashed the second. Read across at one load: on two lines of one angle both anchors feel the same, and where they cross, in the same depth too. Ring and square are the two as they stand."
-          : "At every depth, the scope at which each setup pulls its anchor at the angle the first has now. Ring and square are the two as they stand:."}
+          : "At every depth, the scope at which each setup pulls its anchor at the angle the first has now. Ring and square are the two as they stand."}
       </p>
     </Panel>
   );
