@@ -1,26 +1,33 @@
+import { memo } from "react";
 import { inUnit, significant } from "../../quantity/index.ts";
 import { ticks } from "../show/ticks.ts";
 import { type Plot, xOf, yOf } from "./axis.ts";
 import styles from "./chart.module.css";
 
 /** Frame, grid and words of a chart over the wind. */
-export function Axes({
+export const Axes = memo(function Axes({
   plot,
   windUnit,
-  yTicks,
+  perUnit,
+  between,
   xLabel,
 }: {
   readonly plot: Plot;
   readonly windUnit: string;
-  /** Where the y axis is marked, in SI, and what stands there. */
-  readonly yTicks: readonly { readonly at: number; readonly text: string }[];
+  /** How many of the unit of the y axis one of SI is, and px between its marks. */
+  readonly perUnit: number;
+  readonly between: number;
   readonly xLabel: string;
 }) {
   const bottom = plot.top + plot.height;
   const per = inUnit(1, windUnit, "speed");
+  const marks = ticks(0, plot.highest * perUnit, plot.height / between).map((value) => ({
+    at: value / perUnit,
+    text: significant(value),
+  }));
   return (
     <g>
-      {yTicks.map(({ at, text }) => (
+      {marks.map(({ at, text }) => (
         <g key={text}>
           <path className={styles.grid} d={`M${plot.left} ${yOf(plot, at)}h${plot.width}`} />
           <text className={styles.text} x={plot.left - 6} y={yOf(plot, at) + 4} textAnchor="end">
@@ -42,4 +49,4 @@ export function Axes({
       </text>
     </g>
   );
-}
+});

@@ -1,9 +1,8 @@
 import { useId, useMemo } from "react";
-import { formatQuantity, significant } from "../../quantity/index.ts";
+import { formatQuantity } from "../../quantity/index.ts";
 import type { Rig } from "../../rode/index.ts";
 import { Panel } from "../show/panel.tsx";
 import { QuantityField } from "../show/quantity-field.tsx";
-import { ticks } from "../show/ticks.ts";
 import { useSize } from "../show/use-size.ts";
 import { useUnits } from "../state/preferences.ts";
 import { Axes } from "./axes.tsx";
@@ -151,10 +150,8 @@ function GiveChart({
               plot={plot}
               windUnit={windUnit}
               xLabel={`mean wind at 10 m, ${windUnit}`}
-              yTicks={ticks(0, highest * per, plot.height / 30).map((value) => ({
-                at: value / per,
-                text: significant(value),
-              }))}
+              perUnit={per}
+              between={30}
             />
             <g clipPath={`url(#${CSS.escape(id)}-plot)`}>
               <path className={chart.windageBand} d={d.weight} />

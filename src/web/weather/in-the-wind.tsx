@@ -1,6 +1,7 @@
 import { Link } from "@tanstack/react-router";
 import { useDeferredValue, useEffect, useMemo } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
+import { type Rig, type Settled, settle } from "../../rode/index.ts";
 import type { Conditions, Surge } from "../../sea/index.ts";
 import { rigDesk } from "../rig/desk.ts";
 import { drawnOf } from "../rig/scene.ts";
@@ -14,7 +15,8 @@ import { change, type Road, roadsOf, type WeatherState } from "./desk.ts";
 import type { FadeShown } from "./fade.ts";
 import { GivePanel } from "./give-panel.tsx";
 import type { GiveOverWind } from "./give-work.ts";
-import { LoadChart, type LoadCurves, tablesOf } from "./load-chart.tsx";
+import { LoadChart } from "./load-chart.tsx";
+import { type LoadCurves, tablesOf } from "./load-curves.ts";
 import { loadsAt, loadsOver, pullAlong, type RoadLoad, roadName } from "./loads.ts";
 import { Numbers } from "./numbers.tsx";
 import styles from "./place.module.css";
@@ -22,6 +24,11 @@ import { type RodeAt, RodeView } from "./rode-view.tsx";
 import { Shock } from "./shock.tsx";
 import { TablesNote } from "./tables-note.tsx";
 import { useWindShown } from "./under-pointer.ts";
+
+function settledAt(rig: Rig, road: Road, load: number): Settled | null {
+  const answer = load > 0 ? settle(rig, pullAlong(road, load)) : null;
+  return answer?.kind === "settled" ? answer : null;
+}
 
 /** All that follows the pointer. */
 export function InTheWind({
@@ -53,7 +60,11 @@ export function InTheWind({
     const lies = (load: RoadLoad | null): RodeAt | null =>
       load === null || road === null || !(load.value > 0)
         ? null
-        : { load, answer: drawnOf(rig, pullAlong(road, load.value)) };
+        : {
+            load,
+            answer: drawnOf(rig, pullAlong(road, load.value)),
+            ends: [settledAt(rig, road, load.low), settledAt(rig, road, load.high)],
+          };
     return [lies(now.mean), lies(now.peak)];
   }, [now, rig, road]);
   useEffect(() => {

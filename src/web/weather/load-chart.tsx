@@ -1,18 +1,6 @@
-import { memo, type ReactNode, useId, useMemo } from "react";
-import { formatQuantity, inUnit, significant } from "../../quantity/index.ts";
-import {
-  type Boat,
-  type Conditions,
-  type DesignLoadTable,
-  designLoadTables,
-  type Estimate,
-  engineThrustOf,
-  gustOf,
-  steadyLoad,
-  type WindLoadCurve,
-  windLoadCurve,
-} from "../../sea/index.ts";
-import { roundAbove, ticks } from "../show/ticks.ts";
+import { memo, useId, useMemo } from "react";
+import { formatQuantity, inUnit } from "../../quantity/index.ts";
+import { type Boat, type Estimate, engineThrustOf, type WindLoadCurve } from "../../sea/index.ts";
 import { useSize } from "../show/use-size.ts";
 import { useUnits } from "../state/preferences.ts";
 import { Axes } from "./axes.tsx";
@@ -20,47 +8,11 @@ import { area, type Plot, plotIn, stroke, xOf, yOf } from "./axis.ts";
 import styles from "./chart.module.css";
 import type { Road } from "./desk.ts";
 import type { FadeShown } from "./fade.ts";
+import type { LoadCurves } from "./load-curves.ts";
+import { LoadKey } from "./load-key.tsx";
 import type { LoadsAt } from "./loads.ts";
 import { TableSign } from "./table-sign.tsx";
 import { WindSlide } from "./wind-slide.tsx";
-
-const STEPS = 56;
-
-/** Winds a curve is drawn at, m/s, closer together where the wind is light. */
-export const windsTo = (most: number): readonly number[] =>
-  Array.from({ length: STEPS }, (_, i) => most * (0.01 + (0.99 * i) / (STEPS - 1)));
-
-/** All that stands still while the pointer moves. */
-export interface LoadCurves {
-  readonly winds: readonly number[];
-  readonly curve: WindLoadCurve;
-  readonly gust: readonly Estimate[] | null;
-  readonly highest: number;
-}
-
-export function useLoadCurves(boat: Boat, conditions: Conditions, most: number): LoadCurves {
-  return useMemo(() => {
-    const winds = windsTo(most);
-    const curve = windLoadCurve(boat, winds, conditions, designLoadTables);
-    const asked = conditions.gust;
-    const gust =
-      boat.windage === undefined || asked === undefined
-        ? null
-        : winds.map((wind) => steadyLoad(boat, { value: wind * gustOf(asked, wind).factor, u: 0 }, conditions));
-    const last = curve.rows.at(-1)!;
-    const tops = [
-      last.windage?.high ?? 0,
-      gust?.at(-1)?.value ?? 0,
-      ...last.measured.map(({ mean, peak }) => Math.max(mean.high, peak?.value ?? 0)),
-      ...curve.points.map(({ load, peak }) => 1.1 * (peak ?? load)),
-    ];
-    const own = Math.max(...tops);
-    // The tables lie above; they may stretch the axis, but not press the boat's own curves flat.
-    const tables = curve.tablePoints.filter(({ wind }) => wind <= most).map(({ load }) => 1.05 * load);
-    const highest = own > 0 ? Math.max(own, ...tables.filter((load) => load <= 1.8 * own)) : Math.max(1, ...tables);
-    return { winds, curve, gust, highest: roundAbove(highest) };
-  }, [boat, conditions, most]);
-}
 
 /** Load over wind: the boat's own points with their band, its windage with its band, and the tables as faint marks. */
 export function LoadChart({
@@ -103,10 +55,8 @@ export function LoadChart({
               plot={plot}
               windUnit={windUnit}
               xLabel={`mean wind at 10 m, ${windUnit}`}
-              yTicks={ticks(0, curves.highest * per, plot.height / 36).map((value) => ({
-                at: value / per,
-                text: significant(value),
-              }))}
+              perUnit={per}
+              between={36}
             />
             <text className={styles.text} x={plot.left + 6} y={plot.top + 4}>
               load, {loadUnit}
@@ -119,7 +69,7 @@ export function LoadChart({
           </>
         )}
       </svg>
-      <Key curves={curves} boat={boat} />
+      <LoadKey curves={curves} boat={boat} />
     </figure>
   );
 }
@@ -312,59 +262,6 @@ function FadeMark({ plot, fade }: { readonly plot: Plot; readonly fade: FadeShow
   );
 }
 
-function Key({ curves, boat }: { readonly curves: LoadCurves; readonly boat: Boat }) {
-  const { curve, gust } = curves;
-  const peaks = curve.rows[0]!.measured.some(({ peak }) => peak !== undefined);
-  const entries: { name: string; sign: ReactNode }[] = [];
-  if (curve.points.length > 0) {
-    entries.push({
-      name: "own points and their law, 95 % and the next reading",
-      sign: (
-        <>
-          <rect className={styles.ownBand} width="28" height="14" />
-          <path className={styles.own} d="M0 9L28 4" />
-          <path className={styles.point} d="M14 2l5 5-5 5-5-5Z" />
-        </>
-      ),
-    });
-  }
-  if (peaks) {
-    entries.push({
-      name: "brief peaks",
-      sign: (
-        <>
-          <path className={styles.ownPeak} d="M0 7H28" />
-          <path className={styles.point} d="M14 2l5 9H9Z" />
-        </>
-      ),
-    });
-  }
-  if (boat.windage !== undefined) {
-    entries.push({
-      name: "by windage, 95 %",
-      sign: (
-        <>
-          <rect className={styles.windageBand} width="28" height="14" />
-          <path className={styles.windage} d="M0 9L28 4" />
-        </>
-      ),
-    });
-  }
-  if (gust !== null) entries.push({ name: "in the gust", sign: <path className={styles.windageGust} d="M0 7H28" /> });
-  return (
-    <ul className={styles.key} aria-label="Signs">
-      {entries.map(({ name, sign }) => (
-        <li key={name}>
-          <svg viewBox="0 0 28 14" aria-hidden="true">
-            {sign}
-          </svg>
-          {name}
-        </li>
-      ))}
-    </ul>
-  );
-}
-
 function toldOf({ curve }: LoadCurves, windUnit: string, loadUnit: string): string {
   const row = curve.rows.at(-1)!;
   const say = (name: string, { value, u }: Estimate) =>
@@ -375,7 +272,3 @@ function toldOf({ curve }: LoadCurves, windUnit: string, loadUnit: string): stri
   ];
   return `At ${formatQuantity(row.wind, "speed", { unit: windUnit, digits: 3 })}: ${said.join(", ")}.`;
 }
-
-export const tablesOf = ({ curve }: LoadCurves): readonly DesignLoadTable[] => [
-  ...new Set(curve.tablePoints.map(({ table }) => table)),
-];

@@ -1,5 +1,5 @@
 import { formatQuantity } from "../../quantity/index.ts";
-import { workingLoadUsed } from "../../rode/index.ts";
+import { type Settled, workingLoadUsed } from "../../rode/index.ts";
 import { Reading } from "../show/reading.tsx";
 import { useUnits } from "../state/preferences.ts";
 import type { LoadsAt } from "./loads.ts";
@@ -26,6 +26,24 @@ export function Numbers({
   const settled = mean !== null && "settled" in mean.answer ? mean.answer : null;
   const atPeak = peak !== null && "settled" in peak.answer ? peak.answer : null;
   const angle = (one: typeof settled) => (one === null ? null : one.settled.anchor.angleToBottom);
+  const between = (
+    one: RodeAt | null,
+    dimension: "angle" | "length",
+    field: string,
+    of: (settled: Settled) => number,
+  ): string | undefined => {
+    const [low, high] = one?.ends ?? [null, null];
+    if (low === null || high === null) return undefined;
+    const [from, to] = [of(low), of(high)]
+      .sort((a, b) => a - b)
+      .map((value) => formatQuantity(value, dimension, { system, unit: unitOf(field, dimension), digits: 2 }));
+    return from === to ? undefined : `95 %: ${from} to ${to}`;
+  };
+  const angleNote = (one: RodeAt | null): string | undefined =>
+    between(one, "angle", "angle", ({ anchor }) => anchor.angleToBottom) ??
+    (one !== null && "settled" in one.answer && one.answer.settled.anchor.angleToBottom <= 0
+      ? "not lifted"
+      : undefined);
   const used = atPeak ?? settled;
   const share = used === null ? null : workingLoadUsed(used.rig, used.loads);
   return (
@@ -87,7 +105,7 @@ export function Numbers({
         dimension="angle"
         value={angle(settled)}
         digits={2}
-        note={settled !== null && settled.settled.anchor.angleToBottom <= 0 ? "not lifted" : undefined}
+        note={angleNote(mean)}
       />
       {peak !== null && (
         <Reading
@@ -96,7 +114,7 @@ export function Numbers({
           dimension="angle"
           value={angle(atPeak)}
           digits={2}
-          note={atPeak !== null && atPeak.settled.anchor.angleToBottom <= 0 ? "not lifted" : undefined}
+          note={angleNote(peak)}
         />
       )}
       <Reading name="on the bottom, mean" field="length" dimension="length" value={settled?.settled.grounded ?? null} />

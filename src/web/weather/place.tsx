@@ -11,7 +11,7 @@ import { type Road, roadOf, type WeatherState, weatherDesk } from "./desk.ts";
 import type { FadeShown } from "./fade.ts";
 import type { GiveOverWind } from "./give-work.ts";
 import { InTheWind } from "./in-the-wind.tsx";
-import { type LoadCurves, useLoadCurves } from "./load-chart.tsx";
+import { type LoadCurves, useLoadCurves } from "./load-curves.ts";
 import { conditionsOf, depthOf, surgeOf, worthAlong } from "./loads.ts";
 import styles from "./place.module.css";
 import { useBenchRig } from "./use-bench-rig.ts";

@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
-import { type NoEquilibrium, type Rig, riseOf, sayWhy } from "../../rode/index.ts";
+import { type NoEquilibrium, type Rig, riseOf, type Settled, sayWhy } from "../../rode/index.ts";
 import { AnchorSign } from "../rig/anchor-sign.tsx";
 import { Backdrop } from "../rig/backdrop.tsx";
 import { totalLength } from "../rig/parts.ts";
@@ -15,6 +15,8 @@ import styles from "./rode-view.module.css";
 export interface RodeAt {
   readonly load: RoadLoad;
   readonly answer: Drawn | NoEquilibrium;
+  /** The same rode at the ends of the load's 95 % band; null where it has no equilibrium there. */
+  readonly ends: readonly [Settled | null, Settled | null];
 }
 
 /** The rode as it lies in the wind that is shown: drawn through at the mean, dotted at the peak; the view stands still. */
