@@ -66,6 +66,8 @@ export function dragStepper(rode: CompiledRode, rig: Rig): Stepper {
 
   /** One step of length h from `from4` into `y`; returns the error estimate relative to the tolerance's scale. */
   const step = (from: Cursor, h: number): number => {
+    Object.assign(stepped.from, from);
+    stepped.length = h;
     from4[0] = from.x;
     from4[1] = from.z;
     from4[2] = from.H;
@@ -97,9 +99,27 @@ export function dragStepper(rode: CompiledRode, rig: Rig): Stepper {
     return worst / TOLERANCE;
   };
 
+  /** Where and how far `y` was last stepped to: a walk asks for the step that `reach` ended with. */
+  const stepped = { from: { x: 0, z: 0, H: 0, V: 0, part: -1, offset: 0, inAir: false }, length: 0 };
+  const stands = (from: Cursor, length: number): boolean => {
+    const was = stepped.from;
+    return (
+      length === stepped.length &&
+      from.offset === was.offset &&
+      from.part === was.part &&
+      from.H === was.H &&
+      from.V === was.V &&
+      from.x === was.x &&
+      from.z === was.z &&
+      from.inAir === was.inAir
+    );
+  };
+
   return {
+    accuracy: 1e-12,
+    least: 1e-6,
     at(from, length, into) {
-      step(from, length);
+      if (!stands(from, length)) step(from, length);
       const [x, z, H, V] = y;
       into.part = from.part;
       into.offset = from.offset + length;

@@ -37,8 +37,7 @@ interface Tried {
   readonly over: number;
 }
 
-/** The end closes to this share of the lengths; a hanging so stiff that rounding forbids it, to that. */
-const CLOSED = 1e-13;
+/** Where rounding forbids the end of a stiff rode to close as its steps could, it may stay open by this share of the lengths. */
 const PASSABLE = 1e-10;
 /** Of what counts as closed: no try can do better. */
 const FINE = 1e-3;
@@ -83,11 +82,11 @@ interface StageFound {
 
 /** A rode that comes down on the bottom above the surface has run ashore. */
 function ashore(rode: CompiledRode, below: Event | undefined): boolean {
-  return below?.what === "hit" && below.cursor.z >= rode.surface * (1 - 1e-9);
+  return below?.what === "hit" && below.cursor.x >= rode.ashore * (1 - 1e-9);
 }
 
 function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageFound | "aground" {
-  const closed = CLOSED * (rode.rise + rode.totalLength);
+  const closed = stepper.accuracy * (rode.rise + rode.totalLength);
   const attempt = (value: number): Tried => {
     const start = begin(rode, stage, value, null).cursor;
     const walked = walk(rode, stepper, start);

@@ -92,10 +92,12 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
       refused = refusal(rode, "aground");
       return Number.NaN;
     }
+    // A current that pulls more than the pull leaves the bow slack, with the rode streaming under it.
+    if (!(laid.end.H > 0)) return Number.NEGATIVE_INFINITY;
     const stated = statedOf(pull, laid);
     return stated > 0 ? Math.log(stated / target) : Number.NEGATIVE_INFINITY;
   };
-  const least = 1e-12 * weigh;
+  const least = stepper.least * weigh;
   let lo = pull.at === "span" ? weigh : target;
   let flo = excess(lo);
   for (let i = 0; Number.isNaN(flo) && i < 60; i++) {
@@ -129,7 +131,8 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     const b = Math.log(hi);
     let next = Math.exp(stale < 2 ? a - (flo * (b - a)) / (fhi - flo) : 0.5 * (a + b));
     if (!(next > lo && next < hi)) next = Math.sqrt(lo * hi);
-    if (!(next > lo && next < hi)) break;
+    // Where there is nothing below and too much above, the edge need be no sharper than this.
+    if (!(next > lo && next < hi) || (!(flo > Number.NEGATIVE_INFINITY) && hi < lo * (1 + PASSABLE))) break;
     const f = excess(next);
     if (f < 0) {
       lo = next;
@@ -140,6 +143,7 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     }
     stale = Math.log(hi / lo) > 0.5 * (b - a) ? stale + 1 : 0;
   }
+  if (flo === Number.NEGATIVE_INFINITY && fhi > PASSABLE) return tooLittle(rode, pull, target, stepper, hi);
   const laid = layOut(rode, stepper, Math.abs(flo) < Math.abs(fhi) ? lo : hi);
   if (typeof laid === "string") return refusal(rode, laid);
   const sharp = sharpen(rode, stepper, laid, (each) => statedOf(pull, each) / target - 1);

@@ -8,6 +8,10 @@ import type { Cursor } from "./cursor.ts";
  * anchor and above the bottom are monotone over a step.
  */
 export interface Stepper {
+  /** How closely a walk's end can be steered, as a share of the lengths: past this its steps' own errors show. */
+  readonly accuracy: number;
+  /** The least horizontal force worth looking at, as a share of the rode's weight. */
+  readonly least: number;
   /** State after `length` m, without regard to what lies between; `into` may be `from`. */
   at(from: Cursor, length: number, into: Cursor): void;
   /** A step's length, at most `most` m, that keeps the promises above. */
@@ -40,6 +44,8 @@ export function stillStepper(rode: CompiledRode): Stepper {
     return bandAt(rode, from.part, T, from.V * w >= 0);
   };
   return {
+    accuracy: 1e-13,
+    least: 1e-12,
     at(from, length, into) {
       const w = weightAt(rode, from);
       const band = bandOf(from, w);

@@ -80,7 +80,7 @@ export function walk(
       if (low < 0 && low < aboveBottom(rode, here) && next.part + 1 <= rode.count) {
         // Rounding may dip a rode that leaves the bottom tangent to it; a true hit goes deeper.
         if (low < -1e-13 * scale) {
-          note("hit");
+          events.push({ what: "hit", part: here.part, cursor: copy(next) });
           return { events, arrived: false, end: here };
         }
       }
