@@ -1,13 +1,16 @@
 /**
- * Makes the screenshots of the docs anew, on the demonstration book, at the three sizes:
+ * Makes the screenshots of the docs anew, on the demonstration book, at the three sizes, the place Rig in the dark and
+ * in full sun as well:
  *
  *     node --import tsx scripts/screenshots.ts [PLACE…]
  */
-import { mkdirSync } from "node:fs";
+import { mkdirSync, statSync } from "node:fs";
 import { createDemoBook } from "../src/book/index.ts";
 import { openBench, type SizeName, sizeNames, sizes } from "../test/journeys/harness.ts";
 
 const folder = "docs/screenshots";
+/** They stand in the repository: none may be larger, bytes. */
+const LARGEST = 200_000;
 
 /** What is done in a place before its picture is taken. */
 const places: Readonly<
@@ -26,6 +29,16 @@ const places: Readonly<
   days: async () => undefined,
 };
 
+interface Look {
+  readonly size: SizeName;
+  readonly theme: "light" | "dark" | "sun";
+}
+
+const looksOf = (place: string): readonly Look[] => [
+  ...sizeNames.map((size) => ({ size, theme: "light" as const })),
+  ...(place === "rig" ? [{ size: "tablet", theme: "dark" } as const, { size: "phone", theme: "sun" } as const] : []),
+];
+
 const wanted = process.argv.slice(2);
 const bench = await openBench((path) => createDemoBook(path).close());
 if (bench === null) process.exit(1);
@@ -33,15 +46,18 @@ mkdirSync(folder, { recursive: true });
 try {
   for (const [place, prepare] of Object.entries(places)) {
     if (wanted.length > 0 && !wanted.includes(place)) continue;
-    for (const size of sizeNames as SizeName[]) {
-      const page = await bench.page(sizes[size]);
+    for (const { size, theme } of looksOf(place)) {
+      const page = await bench.page(sizes[size], { theme });
       await page.goto(bench.at(`/${place}`), { waitUntil: "networkidle" });
       await prepare(page);
       // Bands and maps come from a worker a moment later.
       await page.waitForTimeout(2500);
-      await page.screenshot({ path: `${folder}/${place}-${size}.png` });
-      await page.close();
-      process.stdout.write(`${folder}/${place}-${size}.png\n`);
+      const file = `${folder}/${place}-${size}${theme === "light" ? "" : `-${theme}`}.png`;
+      await page.screenshot({ path: file });
+      await page.context().close();
+      const bytes = statSync(file).size;
+      process.stdout.write(`${file} ${Math.round(bytes / 1000)} kB\n`);
+      if (bytes > LARGEST) throw new Error(`${file}: ${bytes} bytes; at most ${LARGEST} are wanted`);
     }
   }
 } finally {

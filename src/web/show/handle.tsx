@@ -137,7 +137,7 @@ const SIGNS = {
 } as const;
 
 const HINTS = {
-  above: { y: -44, textAnchor: "middle" },
+  above: { x: -16, y: -44, textAnchor: "middle" },
   below: { y: 34, textAnchor: "middle" },
   left: { x: -20, y: 5, textAnchor: "end" },
   right: { x: 20, y: 5, textAnchor: "start" },
