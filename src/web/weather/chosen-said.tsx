@@ -63,7 +63,7 @@ export function ChosenSaid({
               dimension="ratio"
               value={tried.loads.ropeShare}
               digits={2}
-              note={`${formatQuantity(tried.atPeak.legs[0]!, "force", { system, unit: unitOf("load", "force"), digits: 2 })} in it`}
+              note={`${formatQuantity(Math.max(...tried.atPeak.legs), "force", { system, unit: unitOf("load", "force"), digits: 2 })} in it`}
             />
             <Reading
               name="angle at the anchor, snubbed"

@@ -24,6 +24,7 @@ import { type RodeAt, RodeView } from "./rode-view.tsx";
 import { Shock } from "./shock.tsx";
 import { TablesNote } from "./tables-note.tsx";
 import { useWindShown } from "./under-pointer.ts";
+import { useWide } from "./use-wide.ts";
 
 function settledAt(rig: Rig, road: Road, load: number): Settled | null {
   const answer = load > 0 ? settle(rig, pullAlong(road, load)) : null;
@@ -75,6 +76,8 @@ export function InTheWind({
       `Mean wind ${formatQuantity(wind, "speed", { unit, digits: 3 })}: mean load ${load(now.mean)}${now.peak === null ? "" : `, peak ${load(now.peak)}`}.`,
     );
   }, [now, wind, unit, system, unitOf]);
+  const wide = useWide();
+  const drawing = <RodeView rig={rig} mean={mean} peak={peak} />;
   const tables = useMemo(() => tablesOf(curves), [curves]);
   // What the worker answers may lag: the drawing must not wait for it.
   const calm = useDeferredValue(now);
@@ -102,7 +105,10 @@ export function InTheWind({
             </p>
           ) : (
             <>
-              <LoadChart curves={curves} boat={boat} most={most} road={road} now={now} kept={kept} fade={fade} />
+              <LoadChart curves={curves} boat={boat} most={most} road={road} now={now} kept={kept} fade={fade}>
+                {/* On a phone the rode must be in view while the wind is slid. */}
+                {!wide && drawing}
+              </LoadChart>
               <TablesNote tables={tables} boat={boat.name} />
             </>
           )}
@@ -152,7 +158,7 @@ export function InTheWind({
               {now.weather.beaufort.name}
             </p>
           </div>
-          <RodeView rig={rig} mean={mean} peak={peak} />
+          {wide && drawing}
           <Numbers now={now} mean={mean} peak={peak} />
           <p className={styles.quiet}>
             Estimates for planning, never a promise that a boat stays put. Check working load limits; makers' limits,

@@ -1,4 +1,4 @@
-import { memo, useId, useMemo } from "react";
+import { memo, type ReactNode, useId, useMemo } from "react";
 import { formatQuantity, inUnit } from "../../quantity/index.ts";
 import { type Boat, type Estimate, engineThrustOf, type WindLoadCurve } from "../../sea/index.ts";
 import { useSize } from "../show/use-size.ts";
@@ -23,6 +23,7 @@ export function LoadChart({
   now,
   kept,
   fade,
+  children,
 }: {
   readonly curves: LoadCurves;
   readonly boat: Boat;
@@ -31,6 +32,8 @@ export function LoadChart({
   readonly now: LoadsAt;
   readonly kept: number;
   readonly fade: FadeShown | null;
+  /** Stands between the chart and its signs. */
+  readonly children?: ReactNode;
 }) {
   const [ref, { width, height }] = useSize<SVGSVGElement>();
   const { unitOf } = useUnits();
@@ -69,6 +72,7 @@ export function LoadChart({
           </>
         )}
       </svg>
+      {children}
       <LoadKey curves={curves} boat={boat} />
     </figure>
   );

@@ -117,7 +117,13 @@ export function Numbers({
           note={angleNote(peak)}
         />
       )}
-      <Reading name="on the bottom, mean" field="length" dimension="length" value={settled?.settled.grounded ?? null} />
+      <Reading
+        name="on the bottom, mean"
+        field="length"
+        dimension="length"
+        value={settled?.settled.grounded ?? null}
+        note={between(mean, "length", "length", (one) => one.grounded)}
+      />
       {share !== null && (
         <Reading
           name={`of the lowest working load limit, ${atPeak === null ? "mean" : "peak"}`}

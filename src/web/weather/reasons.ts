@@ -26,9 +26,13 @@ const said: Readonly<Record<string, ReasonSaid>> = {
   },
   peak: { short: "peak too high", long: "peak load above its limit", pattern: "M-2 2L2-2M0 10L10 0M8 12L12 8" },
   rope: { short: "rope too weak", long: "rope beyond its share of strength", pattern: "M-2 8L2 12M0 0L10 10M8-2L12 2" },
-  gear: { short: "chain or shackle", long: "chain, shackle or swivel beyond its working load", pattern: "M0 5H10" },
-  hook: { short: "hook", long: "hook beyond its working load", pattern: "M4 5a1 1 0 1 0 2 0a1 1 0 1 0-2 0" },
-  cleat: { short: "cleat", long: "cleat beyond its working load", pattern: "M5 0V10" },
+  gear: {
+    short: "chain or shackle too weak",
+    long: "chain, shackle or swivel beyond its working load",
+    pattern: "M0 5H10",
+  },
+  hook: { short: "hook too weak", long: "hook beyond its working load", pattern: "M4 5a1 1 0 1 0 2 0a1 1 0 1 0-2 0" },
+  cleat: { short: "cleat too weak", long: "cleat beyond its working load", pattern: "M5 0V10" },
   anchorAngle: { short: "anchor lifted", long: "anchor pulled steeper than its limit", pattern: "M0 10L5 2L10 10" },
   loop: { short: "loop drawn straight", long: "the loop of chain takes more than its share", pattern: "M0 7Q5 0 10 7" },
 };

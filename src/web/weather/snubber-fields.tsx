@@ -49,98 +49,102 @@ export const SnubberFields = memo(function SnubberFields({
 }) {
   const { bridle } = snubber;
   return (
-    <div className={styles.fields}>
-      <label className={styles.chosen}>
-        Rope
-        <select
-          value={`${snubber.fibre} ${snubber.lay}`}
-          onChange={(event) => {
-            const { fibre, lay, least, most } = ropes.get(event.target.value)!;
-            const diameter = Math.min(most, Math.max(least, snubber.diameter));
-            changeSnubber({ fibre, lay, diameter }, "rope of the snubber");
-          }}
-        >
-          {[...ropes.keys()].map((name) => (
-            <option key={name} value={name}>
-              {name}
-            </option>
-          ))}
-        </select>
-      </label>
-      <QuantityField
-        field="length"
-        label={bridle === null ? "Length" : "Length of each leg"}
-        dimension="length"
-        value={snubber.length}
-        digits={3}
-        range={{ least: range.lengths[0], most: 60, expected: "a length from the map's least to 60 m is expected" }}
-        onChange={(length) => changeSnubber({ length }, "length of the snubber", "snubber length")}
-      />
-      <QuantityField
-        field="rope diameter"
-        usualUnit={diameterUnit}
-        label="Diameter"
-        dimension="length"
-        value={snubber.diameter}
-        digits={3}
-        range={{ least: 0.5 * range.diameters[0], most: 0.12, expected: "a diameter of the catalogue's is expected" }}
-        onChange={(diameter) => changeSnubber({ diameter }, "diameter of the snubber", "snubber diameter")}
-      />
-      <Choice<RopeEnds>
-        label="Ends"
-        value={snubber.ends}
-        options={[
-          { value: "spliced", label: "spliced" },
-          { value: "knotted", label: "knotted" },
-        ]}
-        onChange={(ends) => changeSnubber({ ends }, "ends of the snubber")}
-      />
-      <QuantityField
-        field="length"
-        label="Slack of the chain's loop"
-        dimension="length"
-        value={snubber.slack === 0 ? null : snubber.slack}
-        placeholder="ample"
-        range={{ least: 0, most: 100, expected: "a length from 0 to 100 m is expected, or none" }}
-        onChange={(slack) => changeSnubber({ slack }, "slack of the loop", "slack")}
-        onEmpty={() => changeSnubber({ slack: 0 }, "slack of the loop", "slack")}
-      />
-      <Choice
-        label="Legs"
-        value={bridle === null ? "one" : "two"}
-        options={[
-          { value: "one", label: "one rope" },
-          { value: "two", label: "bridle" },
-        ]}
-        onChange={(legs) =>
-          changeSnubber(
-            { bridle: legs === "one" ? null : { beam: Number((0.5 * boat.beam).toPrecision(2)), heading: 0 } },
-            "legs",
-          )
-        }
-      />
-      {bridle !== null && (
-        <>
-          <QuantityField
-            field="boat length"
-            label="Between the cleats"
-            dimension="length"
-            value={bridle.beam}
-            range={{ above: 0.05, most: 100, expected: "a distance above zero is expected" }}
-            onChange={(beam) => changeSnubber({ bridle: { ...bridle, beam } }, "cleats of the bridle", "bridle beam")}
-          />
-          <QuantityField
-            field="angle"
-            label="Boat off the pull"
-            dimension="angle"
-            value={bridle.heading}
-            range={{ least: -80 * DEG, most: 80 * DEG, expected: "an angle from -80 to 80° is expected" }}
-            onChange={(heading) =>
-              changeSnubber({ bridle: { ...bridle, heading } }, "heading of the bridle", "bridle heading")
-            }
-          />
-        </>
-      )}
-    </div>
+    <>
+      <div className={styles.buttons}>
+        <Choice
+          label="Legs"
+          value={bridle === null ? "one" : "two"}
+          options={[
+            { value: "one", label: "one rope" },
+            { value: "two", label: "bridle" },
+          ]}
+          onChange={(legs) =>
+            changeSnubber(
+              { bridle: legs === "one" ? null : { beam: Number((0.5 * boat.beam).toPrecision(2)), heading: 0 } },
+              "legs",
+            )
+          }
+        />
+        <Choice<RopeEnds>
+          label="Ends"
+          value={snubber.ends}
+          options={[
+            { value: "spliced", label: "spliced" },
+            { value: "knotted", label: "knotted" },
+          ]}
+          onChange={(ends) => changeSnubber({ ends }, "ends of the snubber")}
+        />
+      </div>
+      <div className={styles.fields}>
+        <label className={styles.chosen}>
+          Rope
+          <select
+            value={`${snubber.fibre} ${snubber.lay}`}
+            onChange={(event) => {
+              const { fibre, lay, least, most } = ropes.get(event.target.value)!;
+              const diameter = Math.min(most, Math.max(least, snubber.diameter));
+              changeSnubber({ fibre, lay, diameter }, "rope of the snubber");
+            }}
+          >
+            {[...ropes.keys()].map((name) => (
+              <option key={name} value={name}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+        <QuantityField
+          field="length"
+          label={bridle === null ? "Length" : "Length of each leg"}
+          dimension="length"
+          value={snubber.length}
+          digits={3}
+          range={{ least: range.lengths[0], most: 60, expected: "a length from the map's least to 60 m is expected" }}
+          onChange={(length) => changeSnubber({ length }, "length of the snubber", "snubber length")}
+        />
+        <QuantityField
+          field="rope diameter"
+          usualUnit={diameterUnit}
+          label="Diameter"
+          dimension="length"
+          value={snubber.diameter}
+          digits={3}
+          range={{ least: 0.5 * range.diameters[0], most: 0.12, expected: "a diameter of the catalogue's is expected" }}
+          onChange={(diameter) => changeSnubber({ diameter }, "diameter of the snubber", "snubber diameter")}
+        />
+        <QuantityField
+          field="length"
+          label="Slack of the chain's loop"
+          dimension="length"
+          value={snubber.slack === 0 ? null : snubber.slack}
+          placeholder="ample"
+          range={{ least: 0, most: 100, expected: "a length from 0 to 100 m is expected, or none" }}
+          onChange={(slack) => changeSnubber({ slack }, "slack of the loop", "slack")}
+          onEmpty={() => changeSnubber({ slack: 0 }, "slack of the loop", "slack")}
+        />
+        {bridle !== null && (
+          <>
+            <QuantityField
+              field="boat length"
+              label="Between the cleats"
+              dimension="length"
+              value={bridle.beam}
+              range={{ above: 0.05, most: 100, expected: "a distance above zero is expected" }}
+              onChange={(beam) => changeSnubber({ bridle: { ...bridle, beam } }, "cleats of the bridle", "bridle beam")}
+            />
+            <QuantityField
+              field="angle"
+              label="Boat off the pull"
+              dimension="angle"
+              value={bridle.heading}
+              range={{ least: -80 * DEG, most: 80 * DEG, expected: "an angle from -80 to 80° is expected" }}
+              onChange={(heading) =>
+                changeSnubber({ bridle: { ...bridle, heading } }, "heading of the bridle", "bridle heading")
+              }
+            />
+          </>
+        )}
+      </div>
+    </>
   );
 });
