@@ -85,6 +85,25 @@ journey("what stands around the places", () => {
     await page.context().close();
   });
 
+  it("loses no change of the moment before another place is opened, not even by the browser's own button", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/rig"));
+    await page.getByLabel("Name of the rig").waitFor();
+    await expect.poll(() => page.url(), SLOW).toContain("?");
+    // One task: nothing stands still between the last letter and the leaving.
+    await page.getByLabel("Name of the rig").evaluate((element) => {
+      const field = element as HTMLInputElement;
+      Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")!.set!.call(field, "Written in passing");
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+      document.querySelector<HTMLAnchorElement>('nav[aria-label="Places"] a[href^="/days"]')!.click();
+    });
+    await expect.poll(() => page.title(), SLOW).toBe("Days · rodebench");
+    await page.goBack();
+    await expect.poll(() => page.getByLabel("Name of the rig").inputValue(), SLOW).toBe("Written in passing");
+    await expect.poll(() => page.url(), SLOW).toContain("Written");
+    await page.context().close();
+  });
+
   it("remembers theme and units on the device, and a unit chosen in one field", async () => {
     const page = await bench.page(sizes.desk);
     await page.goto(bench.at("/rig"));

@@ -39,12 +39,14 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
   useEffect(() => {
     const here = router.state.location.pathname;
     let written: Fields = parseSearch(router.state.location.searchStr);
+    told.set(codec.name, written);
     let timer: ReturnType<typeof setTimeout> | undefined;
 
     const write = () => {
       const fields = codec.write(store.get());
       if (same(fields, written) || router.state.location.pathname !== here) return;
       written = fields;
+      told.set(codec.name, fields);
       void router.navigate({ to: here, search: fields as never, replace: true, resetScroll: false });
     };
     const keep = () => {
@@ -72,6 +74,7 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
       const fields = parseSearch(searchStr);
       if (pathname !== here || same(fields, written)) return;
       written = fields;
+      told.set(codec.name, fields);
       if (!take(store, codec, fields)) write();
     });
     window.addEventListener("pagehide", leaving);
@@ -86,11 +89,15 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
 
 /** Places whose state this visit has already set up: coming back to one keeps what it shows. */
 const touched = new Set<string>();
+/** What each place last told its address: a place left before it stood still has moved on since. */
+const told = new Map<string, Fields>();
 
 /** The state a place begins with: what its address says, what it had before, what the device kept, the usual. */
 function begin<T>(store: Store<T>, codec: Codec<T>, fields: Fields): void {
   const known = touched.has(codec.name);
   touched.add(codec.name);
+  const last = told.get(codec.name);
+  if (known && last !== undefined && same(last, fields)) return;
   if (take(store, codec, fields) || known) return;
   const kept = keptState(codec.name);
   if (typeof kept === "object" && kept !== null) take(store, codec, kept as Fields);
