@@ -1,36 +1,11 @@
 import { readFileSync, truncateSync, writeFileSync } from "node:fs";
-import { readFile } from "node:fs/promises";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
-import { run } from "../../src/cli/run.ts";
-import { InputError } from "../../src/quantity/index.ts";
 import { folder } from "../book/folder.ts";
+import { rodebench } from "../support/command-line.ts";
 
 function terminal(cwd: string) {
-  const said = { out: "", err: "" };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    read: (path) =>
-      readFile(resolve(cwd, path), "utf8").catch(() => {
-        throw new InputError(path, "no such file", "a readable file is expected");
-      }),
-    write: async () => undefined,
-    cwd,
-    isTerminal: false,
-    stop: new AbortController().signal,
-  };
-  const type = async (...argv: string[]) => {
-    said.out = "";
-    said.err = "";
-    const status = await run(argv, io);
-    return { ...said, status };
-  };
+  const type = (...argv: string[]) => rodebench(argv, {}, { cwd });
   const json = async (...argv: string[]) => {
     const { out, err, status } = await type(...argv, "--json");
     expect([status, err]).toEqual([0, ""]);

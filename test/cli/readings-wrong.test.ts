@@ -2,9 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
-import { run } from "../../src/cli/run.ts";
-import { InputError } from "../../src/quantity/index.ts";
+import { rodebench } from "../support/command-line.ts";
 
 const RIG = `
   format: rodebench/rig@1
@@ -29,27 +27,8 @@ function text(changed: Record<string, string | null>): string {
     .join("");
 }
 
-async function reduce(file: string, argv: readonly string[] = ["reduce", "run.yaml"]) {
-  const said = { out: "", err: "", status: -1 };
-  const io: Io = {
-    out: (line) => {
-      said.out += line;
-    },
-    err: (line) => {
-      said.err += line;
-    },
-    read: async (path) => {
-      if (path === "run.yaml") return file;
-      throw new InputError(path, "no such file", "a readable file is expected");
-    },
-    write: async () => undefined,
-    cwd: "/",
-    isTerminal: false,
-    stop: new AbortController().signal,
-  };
-  said.status = await run(argv, io);
-  return said;
-}
+const reduce = (file: string, argv: readonly string[] = ["reduce", "run.yaml"]) =>
+  rodebench(argv, { "run.yaml": file }, { write: async () => undefined });
 
 const wrong: readonly (readonly [what: string, file: string, line: RegExp])[] = [
   ["an empty file", "", /^run\.yaml: .*expected$/],

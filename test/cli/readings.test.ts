@@ -1,42 +1,20 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
-import { run } from "../../src/cli/run.ts";
 import { InputError } from "../../src/quantity/index.ts";
+import { rodebench as commandLine } from "../support/command-line.ts";
 
 const data = join(import.meta.dirname, "../../data");
 
-/** Runs a command line in process on the files of data/, and what is given besides. */
+/** Runs a command line in data/, and keeps what it writes. */
 async function rodebench(argv: readonly string[], files: Record<string, string> = {}) {
-  const said = { out: "", err: "", status: -1, written: {} as Record<string, string> };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    read: async (path) => {
-      const own = files[path];
-      if (own !== undefined) return own;
-      try {
-        return readFileSync(join(data, path), "utf8");
-      } catch {
-        throw new InputError(path, "no such file", "a readable file is expected");
-      }
-    },
-    write: async (path, content) => {
-      if (path.startsWith("locked/"))
-        throw new InputError(path, "cannot be written", "a path in a writable folder is expected");
-      said.written[path] = String(content);
-    },
-    cwd: "/",
-    isTerminal: false,
-    stop: new AbortController().signal,
+  const written: Record<string, string> = {};
+  const write = async (path: string, content: string | Uint8Array) => {
+    if (path.startsWith("locked/"))
+      throw new InputError(path, "cannot be written", "a path in a writable folder is expected");
+    written[path] = String(content);
   };
-  said.status = await run(argv, io);
-  return said;
+  return { ...(await commandLine(argv, files, { cwd: data, write })), written };
 }
 
 const RUN = "demo/gantry-run.yaml";

@@ -1,38 +1,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
-import { run } from "../../src/cli/run.ts";
 import { reduceTrace } from "../../src/pull/index.ts";
-import { InputError } from "../../src/quantity/index.ts";
 import { simulatePull } from "../pull/trace/simulated-pull.ts";
+import { rodebench } from "../support/command-line.ts";
 
 const LOG = readFileSync("data/examples/pulls/three-steps.csv", "utf8");
 
-async function trace(options: readonly string[], files: Record<string, string> = {}) {
-  const said = { out: "", err: "", status: -1 };
-  const all: Record<string, string> = { "pull.csv": LOG, ...files };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    read: async (path) => {
-      const text = all[path];
-      if (text === undefined) throw new InputError(path, "no such file", "a readable file is expected");
-      return text;
-    },
-    write: async () => {
-      throw new Error("trace writes no file");
-    },
-    cwd: "/",
-    isTerminal: false,
-    stop: new AbortController().signal,
-  };
-  said.status = await run(["trace", ...options], io);
-  return said;
-}
+const trace = (options: readonly string[], files: Record<string, string> = {}) =>
+  rodebench(["trace", ...options], { "pull.csv": LOG, ...files });
 
 const RIG = `format: rodebench/rig@1
 name: Quay rig

@@ -1,33 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
-import { run } from "../../src/cli/run.ts";
 import { catalogue } from "../../src/gear/index.ts";
-import { InputError } from "../../src/quantity/index.ts";
+import { rodebench } from "../support/command-line.ts";
 
-async function gear(options: readonly string[], files: Record<string, string> = {}) {
-  const said = { out: "", err: "", status: -1 };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    read: async (path) => {
-      const text = files[path];
-      if (text === undefined) throw new InputError(path, "no such file", "a readable file is expected");
-      return text;
-    },
-    write: async () => {
-      throw new Error("gear writes no file");
-    },
-    cwd: "/",
-    isTerminal: false,
-    stop: new AbortController().signal,
-  };
-  said.status = await run(["gear", ...options], io);
-  return said;
-}
+const gear = (options: readonly string[], files: Record<string, string> = {}) => rodebench(["gear", ...options], files);
 
 const OWN = "format: rodebench/gear@1\nrows:\n  - chain: { grade: 30, size: 3/8 in, massPerLength: 1.65 lb/ft }\n";
 

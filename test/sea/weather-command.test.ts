@@ -1,8 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Io } from "../../src/cli/io.ts";
-import { run } from "../../src/cli/run.ts";
-import { InputError } from "../../src/quantity/index.ts";
 import { weather as weatherOf } from "../../src/sea/index.ts";
+import { rodebench } from "../support/command-line.ts";
 import { kn, tern, ternText } from "./demo.ts";
 
 const noWindage = `format: rodebench/boat@1
@@ -14,33 +12,10 @@ displacement: 9000 kg
 bowRollerHeight: 1.3 m
 `;
 
-async function weather(
+const weather = (
   options: readonly string[],
   files: Record<string, string> = { "tern.yaml": ternText, "bare.yaml": noWindage },
-) {
-  const said = { out: "", err: "", status: -1 };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    read: async (path) => {
-      const text = files[path];
-      if (text === undefined) throw new InputError(path, "no such file", "a readable file is expected");
-      return text;
-    },
-    write: async () => {
-      throw new Error("weather writes no file");
-    },
-    cwd: "/",
-    isTerminal: false,
-    stop: new AbortController().signal,
-  };
-  said.status = await run(["weather", ...options], io);
-  return said;
-}
+) => rodebench(["weather", ...options], files);
 
 const everything = [
   ...["tern.yaml", "--wind", "20 kn", "--u", "1 kn", "--gust", "froya", "--current", "1 kn", "--current-u", "0.2 kn"],

@@ -1,14 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { cautionOnce, read, said } from "./command.ts";
+import { rodebench } from "../support/command-line.ts";
+import { cautionOnce } from "./command.ts";
 
-const files: Record<string, string> = {
-  "data/plans/marsh-tern.yaml": read("data/plans/marsh-tern.yaml"),
-  "data/plans/quay-trial.yaml": read("data/plans/quay-trial.yaml"),
-  "data/boats/marsh-tern.yaml": read("data/boats/marsh-tern.yaml"),
-  "data/examples/rigs/all-chain-afloat.yaml": read("data/examples/rigs/all-chain-afloat.yaml"),
-};
-const choose = (path: string, more: Record<string, string> = {}, ...options: string[]) =>
-  said(["choose", path, ...options], { ...files, ...more });
+const choose = (path: string, files: Record<string, string> = {}, ...options: string[]) =>
+  rodebench(["choose", path, ...options], files);
 
 const good = `format: rodebench/plan@1
 name: Two chains

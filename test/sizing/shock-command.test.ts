@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { ladder, readRig } from "../../src/rode/index.ts";
-import { cautionOnce, read, said } from "./command.ts";
+import { rodebench } from "../support/command-line.ts";
+import { cautionOnce, read } from "./command.ts";
 
 const rigText = `format: rodebench/rig@1
 name: Chain afloat
@@ -15,7 +16,7 @@ const files = {
   "short.yaml": rigText.replace("length: 45 m", "length: 9 m"),
   "broken.yaml": "format: rodebench/rig@1\nrode: [",
 };
-const shock = (...options: string[]) => said(["shock", ...options], files);
+const shock = (...options: string[]) => rodebench(["shock", ...options], files);
 const steady = ["rig.yaml", "--pull", "1.5 kN", "--at", "bow"];
 const surging = [...steady, "--speed", "1.5 kn", "--mass", "8 t"];
 const everything = [
@@ -97,7 +98,7 @@ describe("rodebench shock", () => {
   });
 
   it("reads the rig from standard input, a boat's mass from its file, and a sea's surge", async () => {
-    const onInput = await said(["shock", "-", ...surging.slice(1), "--json"], { "-": rigText });
+    const onInput = await rodebench(["shock", "-", ...surging.slice(1), "--json"], { "-": rigText });
     expect(onInput.status).toBe(0);
     const boat = JSON.parse((await shock(...steady, "--speed", "1 kn", "--boat", "boat.yaml", "--json")).out);
     expect(boat.surge.mass_kg).toBeGreaterThan(7600);

@@ -1,6 +1,6 @@
-/** Runs a command line in process, on the files of the repository and those given; nothing is written. */
+/** Runs a command line in process, on the files of the repository and those given; nothing is written unless asked. */
 import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import type { Io } from "../../src/cli/io.ts";
 import { run } from "../../src/cli/run.ts";
 import { InputError } from "../../src/quantity/index.ts";
@@ -15,20 +15,33 @@ export interface Said {
   readonly status: number;
 }
 
-/** @param files texts that stand before the files of the repository; `-` is standard input */
-export async function rodebench(argv: readonly string[], files: Readonly<Record<string, string>> = {}): Promise<Said> {
+/** What of the machine is another than usual. */
+export interface Machine extends Partial<Omit<Io, "out" | "err">> {
+  /** Called with each text of standard output as it is said. */
+  readonly heard?: (text: string) => void;
+}
+
+/**
+ * @param files texts that stand before the files on the disk; `-` is standard input
+ * @param machine the folder it runs in, what becomes of writing, what stops it
+ */
+export async function rodebench(
+  argv: readonly string[],
+  files: Readonly<Record<string, string>> = {},
+  { heard, ...machine }: Machine = {},
+): Promise<Said> {
   const said = { out: "", err: "", both: "" };
   const say = (where: "out" | "err") => (text: string) => {
     said[where] += text;
     said.both += text;
+    if (where === "out") heard?.(text);
   };
+  const cwd = machine.cwd ?? root;
   const io: Io = {
-    out: say("out"),
-    err: say("err"),
     read: async (path) => {
       if (Object.hasOwn(files, path)) return files[path]!;
       try {
-        return readFileSync(join(root, path), "utf8");
+        return readFileSync(resolve(cwd, path), "utf8");
       } catch {
         throw new InputError(path, "no such file", "a readable file is expected");
       }
@@ -36,9 +49,12 @@ export async function rodebench(argv: readonly string[], files: Readonly<Record<
     write: async (path) => {
       throw new InputError(path, "cannot be written", "a path in a writable folder is expected");
     },
-    cwd: root,
+    cwd,
     isTerminal: false,
     stop: new AbortController().signal,
+    ...machine,
+    out: say("out"),
+    err: say("err"),
   };
   const status = await run(argv, io);
   return { ...said, status };

@@ -4,8 +4,7 @@ import { join, resolve } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { exampleLogs, writeLargeLog } from "../../../scripts/make-log.ts";
 import { newBook, openBook } from "../../../src/book/index.ts";
-import type { Io } from "../../../src/cli/io.ts";
-import { run } from "../../../src/cli/run.ts";
+import { type Machine, rodebench } from "../../support/command-line.ts";
 import { Instrument } from "./instrument.ts";
 
 const EXAMPLES = resolve("data/examples/logs");
@@ -18,30 +17,8 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Runs `rodebench log …` in the folder. */
-async function log(words: readonly string[], more: Partial<Io> & { onOut?: (text: string) => void } = {}) {
-  const said = { out: "", err: "", status: -1 };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-      more.onOut?.(text);
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    read: async () => {
-      throw new Error("nothing is read here");
-    },
-    write: async () => {
-      throw new Error("log writes no file");
-    },
-    cwd: folder,
-    isTerminal: false,
-    stop: new AbortController().signal,
-    ...more,
-  };
-  said.status = await run(["log", ...words], io);
-  return said;
-}
+const log = (words: readonly string[], machine: Machine = {}) =>
+  rodebench(["log", ...words], {}, { cwd: folder, ...machine });
 
 const put = (name: string, content: string | Uint8Array) => writeFileSync(join(folder, name), content);
 const table = "Time (s),Load (kN)\n0,1\n1,2\n2,3\n";
@@ -147,7 +124,7 @@ describe("rodebench log", () => {
     let shown = 0;
     const running = log(["--live", `127.0.0.1:${instrument.port}`, "--into", "a.book", "--units", "us"], {
       stop: stop.signal,
-      onOut: (text) => {
+      heard: (text) => {
         shown += text.split("\n").length - 1;
         if (shown === 9) stop.abort();
       },
