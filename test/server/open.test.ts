@@ -4,12 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { newBook } from "../../src/book/index.ts";
-import { exit, NoAnswer } from "../../src/cli/exit.ts";
-import type { Io } from "../../src/cli/io.ts";
-import { openCommand } from "../../src/cli/open.ts";
-import { InputError } from "../../src/quantity/index.ts";
 import { browserCommand } from "../../src/server/browser.ts";
 import { dataFolder } from "../../src/server/data-folder.ts";
+import { rodebench } from "../support/command-line.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "open-"));
 const app = join(folder, "web");
@@ -30,38 +27,24 @@ afterAll(() => {
 /** Runs `rodebench open …` in process until the test stops it. */
 function opened(...argv: string[]) {
   const stop = new AbortController();
-  const [out, err]: [string[], string[]] = [[], []];
-  const io: Io = {
-    out: (text) => void out.push(text),
-    err: (text) => void err.push(text),
-    read: async (path) => {
-      throw new InputError(path, "no such file", "a readable file is expected");
-    },
-    write: async () => undefined,
-    cwd: folder,
-    isTerminal: false,
-    stop: stop.signal,
+  let [out, err] = ["", ""];
+  const heard = (text: string) => {
+    out += text;
   };
-  const command = openCommand(io)
-    .exitOverride()
-    .configureOutput({ writeErr: () => undefined });
-  const ended = command.parseAsync(argv, { from: "user" }).then(
-    () => exit.answered as number,
-    (error: unknown) => {
-      if (error instanceof NoAnswer || !(error instanceof InputError)) throw error;
-      err.push(`${error.message}\n`);
-      return exit.wrongInput as number;
-    },
-  );
+  const machine = { cwd: folder, stop: stop.signal, heard };
+  const ended = rodebench(["open", ...argv], {}, machine).then((said) => {
+    err = said.err;
+    return said.status;
+  });
   const address = async (): Promise<string> => {
     for (let waited = 0; waited < 20_000; waited += 10) {
-      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(out.join(""))?.[0];
+      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(out)?.[0];
       if (found !== undefined) return found;
       await new Promise((done) => setTimeout(done, 10));
     }
-    throw new Error(`no address: ${out.join("")}${err.join("")}`);
+    throw new Error(`no address: ${out}${err}`);
   };
-  return { address, ended, stop: () => stop.abort(), out: () => out.join(""), err: () => err.join("") };
+  return { address, ended, stop: () => stop.abort(), out: () => out, err: () => err };
 }
 
 describe("rodebench open", () => {
