@@ -1,11 +1,10 @@
-import { InputError, quoted } from "../quantity/index.ts";
-import { readChecked } from "./checked.ts";
+import { checkShape, InputError, quoted, readDocument } from "../quantity/index.ts";
 import type { Source } from "./figure.ts";
 import type { Provenance } from "./read-figure.ts";
 import { BY_LINK_SHAPE, readRow } from "./read-row.ts";
 import { readCurves } from "./read-stretch.ts";
 import { type Catalogue, type Curve, keyOf, type Row } from "./row.ts";
-import { GEAR_FIELDS, type GearFile, gearFile } from "./schema.ts";
+import { type GearFile, gearFile } from "./schema.ts";
 
 const LINK_SHAPE: Source = { cite: "Computed from the shape of the link by elasticity (docs/gear.md)" };
 
@@ -22,7 +21,7 @@ export function readGear(
   origin = place,
   curves: Readonly<Record<string, Curve>> = {},
 ): Catalogue {
-  const file = readChecked(text, place, gearFile, GEAR_FIELDS);
+  const file = checkShape(readDocument(text, place), gearFile, place);
   const { keys, sources } = readSources(file, origin);
   sources[BY_LINK_SHAPE] = LINK_SHAPE;
   sources[origin] = { cite: `Stated in ${place}` };

@@ -93,12 +93,6 @@ export const gearFile = z.strictObject({
   rows: z.array(row).min(1, { error: "at least one row is expected" }),
 });
 
-/** Every field name of the format, for the hint at a mistyped one. */
-export const GEAR_FIELDS: readonly string[] = [
-  ...[gearFile, row, source, curve, chain, rope, wire, point].flatMap((group) => Object.keys(group.shape)),
-  ...["points", "known", "at", "strain", "value", "share", "of", "stiffness", "modulus", "areaFactor", "curve"],
-];
-
 export type GearFile = z.infer<typeof gearFile>;
 export type RowText = GearFile["rows"][number];
 export type FigureText = z.infer<typeof figure>;

@@ -6,6 +6,7 @@ import { type Document, parseDocument, visit, type YAMLError } from "yaml";
 import type { z } from "zod";
 import { InputError, quoted } from "./errors.ts";
 import { nearestName } from "./nearest-name.ts";
+import { untold } from "./told.ts";
 
 /** Longest text read, characters: far more than any file written by hand. */
 export const LONGEST_FILE = 262_144;
@@ -102,7 +103,9 @@ function describe(issue: z.core.$ZodIssue, whole: unknown, schema: z.ZodType, pl
     const key = issue.keys[0]!;
     return new InputError(at([...issue.path, key]), "no such field", unknownField(key, issue.path, whole, schema));
   }
-  const given = quoted(lookUp(whole, issue.path));
+  const both = untold(issue.message);
+  if (both !== undefined) return new InputError(at(issue.path), both.given, both.expected);
+  const given = issue.path.length === 0 && whole === null ? "an empty file" : quoted(lookUp(whole, issue.path));
   return new InputError(
     at(issue.path),
     given,
@@ -134,6 +137,8 @@ interface Definition {
   readonly element?: unknown;
   readonly valueType?: unknown;
   readonly innerType?: unknown;
+  /** What a schema with a transformation checks first. */
+  readonly in?: unknown;
   readonly options?: readonly unknown[];
   readonly discriminator?: string;
   readonly values?: readonly unknown[];
@@ -144,7 +149,8 @@ function definitionOf(schema: unknown): Definition {
 }
 
 function unwrapped(schema: unknown): unknown {
-  const inner = definitionOf(schema).innerType;
+  const { innerType, in: first } = definitionOf(schema);
+  const inner = innerType ?? first;
   return inner === undefined ? schema : unwrapped(inner);
 }
 

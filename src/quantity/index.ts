@@ -5,4 +5,5 @@ export { type Format, formatQuantity } from "./format.ts";
 export { nearestName } from "./nearest-name.ts";
 export { parseQuantity } from "./parse.ts";
 export { type Rounded, roundToUncertainty, significant } from "./rounding.ts";
+export { told } from "./told.ts";
 export { fromUnit, inUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";

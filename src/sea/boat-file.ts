@@ -164,7 +164,7 @@ const boatSchema = group(
  * @throws InputError, one line, when anything in it is wrong, unknown or missing
  */
 export function readBoat(text: string, place: string): Boat {
-  return readFields(text, place, boatSchema, `a boat file, ${BOAT_FORMAT},`);
+  return readFields(text, place, boatSchema);
 }
 
 function upright<Fields extends z.ZodType<{ foot: number; top: number }>>(fields: Fields) {

@@ -1,10 +1,14 @@
-/**
- * The pieces a file's schema is made of here: quantities with bounds, groups that refuse a field they do not know and
- * name the nearest, and the one line that is told of the first thing wrong.
- */
-import { isAlias, parseDocument, visit } from "yaml";
+/** The pieces a file's schema is made of here: quantities with bounds, lines, lists, groups that say what they hold. */
 import * as z from "zod";
-import { type Dimension, InputError, nearestName, parseQuantity, quoted } from "../quantity/index.ts";
+import {
+  checkShape,
+  type Dimension,
+  InputError,
+  parseQuantity,
+  quoted,
+  readDocument,
+  told,
+} from "../quantity/index.ts";
 
 /** What a field may hold, beyond its dimension. */
 export type Bound = "positive" | "zeroOrMore" | "any";
@@ -58,21 +62,15 @@ export function line() {
   });
 }
 
-/** A group of known fields; another field is refused, with the nearest known name. */
+/** A group of known fields; another field is refused. */
 export function group<Shape extends z.ZodRawShape>(shape: Shape, what: string) {
-  const known = Object.keys(shape);
-  return z.strictObject(shape, {
-    error: (issue) => {
-      if (issue.code === "unrecognized_keys") return told(...unknownField(issue.keys[0]!, known));
-      return told(quoted(issue.input), `${what} is expected`);
-    },
-  });
+  return z.strictObject(shape, { error: `${what} is expected` });
 }
 
 /** A list of at least `least` and at most 1000 entries. */
 export function list<Entry extends z.ZodType>(entry: Entry, what: string, least = 1) {
   return z
-    .array(entry, { error: (issue) => told(quoted(issue.input), `${what} is expected`) })
+    .array(entry, { error: `${what} is expected` })
     .min(least, {
       error: (issue) => {
         const count = (issue.input as readonly unknown[]).length;
@@ -85,7 +83,7 @@ export function list<Entry extends z.ZodType>(entry: Entry, what: string, least 
 /** One of a few words. */
 export function word<const Words extends readonly [string, ...string[]]>(words: Words) {
   return z.enum(words, {
-    error: (issue) => told(quoted(issue.input), `${words.slice(0, -1).join(", ")} or ${words.at(-1)} is expected`),
+    error: `${words.slice(0, -1).join(", ")} or ${words.at(-1)} is expected`,
   });
 }
 
@@ -104,57 +102,6 @@ export function refuse(
  * @param place the file, for the error
  * @throws InputError, one line: file, field, what was given, what was expected
  */
-export function readFields<Schema extends z.ZodType>(
-  text: string,
-  place: string,
-  schema: Schema,
-  what: string,
-): z.output<Schema> {
-  const read = schema.safeParse(plainData(text, place, what));
-  if (read.success) return read.data;
-  // A mistyped name is also a missing one: the name tells more.
-  const issue = read.error.issues.find((each) => each.code === "unrecognized_keys") ?? read.error.issues[0]!;
-  const path = issue.code === "unrecognized_keys" ? [...issue.path, issue.keys[0]!] : issue.path;
-  const [given, expected] = untold(issue.message);
-  throw new InputError(path.length === 0 ? place : `${place}: ${pathText(path)}`, given, expected);
-}
-
-function plainData(text: string, place: string, what: string): unknown {
-  const document = parseDocument(text, { prettyErrors: true, logLevel: "silent" });
-  const fault = document.errors[0];
-  if (fault !== undefined) {
-    const at = fault.linePos?.[0];
-    const where = at === undefined ? "" : ` (line ${at.line})`;
-    throw new InputError(
-      place,
-      `no YAML or JSON${where}: ${fault.message.split("\n")[0]!.replace(/ at line .*$/, "")}`,
-      `${what} is expected`,
-    );
-  }
-  // An alias could make a small file endless; no file of ours needs one.
-  visit(document, (_, node) => {
-    if (isAlias(node)) throw new InputError(place, `an alias, *${node.source}`, "every field written out is expected");
-  });
-  return document.toJS();
-}
-
-function unknownField(field: string, known: readonly string[]): [given: string, expected: string] {
-  const near = nearestName(field, known);
-  return ["an unknown field", near === undefined ? `one of ${known.join(", ")} is expected` : `did you mean ${near}?`];
-}
-
-function pathText(path: readonly PropertyKey[]): string {
-  return path.map((key, i) => (typeof key === "number" ? `[${key}]` : `${i === 0 ? "" : "."}${String(key)}`)).join("");
-}
-
-// An issue holds one message; what was given and what was expected travel in it side by side.
-const between = "\u001f";
-
-function told(given: string, expected: string): string {
-  return `${given}${between}${expected}`;
-}
-
-function untold(message: string): [given: string, expected: string] {
-  const [given, expected] = message.split(between);
-  return expected === undefined ? ["", message] : [given!, expected];
+export function readFields<Schema extends z.ZodType>(text: string, place: string, schema: Schema): z.output<Schema> {
+  return checkShape(readDocument(text, place), schema, place);
 }

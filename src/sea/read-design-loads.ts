@@ -42,5 +42,5 @@ const file = group(
 
 /** Reads the tables of `data/published/design-loads.json`, or a user's own in the same form. @throws InputError */
 export function readDesignLoads(text: string, place: string): readonly DesignLoadTable[] {
-  return readFields(text, place, file, "a file of design loads").tables as readonly DesignLoadTable[];
+  return readFields(text, place, file).tables as readonly DesignLoadTable[];
 }

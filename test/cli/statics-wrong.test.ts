@@ -28,7 +28,7 @@ type Wrong = readonly (readonly [what: string, given: string, line: string])[];
 type WrongOptions = readonly (readonly [what: string, argv: readonly string[], line: string])[];
 
 const wrongFiles: Wrong = [
-  ["an empty file", "", "rig.yaml: nothing given; a rig file is expected, which begins with format: rodebench/rig@1"],
+  ["an empty file", "", "rig.yaml: an empty file; a rig file is expected, which begins with format: rodebench/rig@1"],
   [
     "only words",
     "thirty metres of chain",

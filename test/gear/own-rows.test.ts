@@ -123,7 +123,17 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     ["a list", "- 1", "mine.yaml: a list; a group of fields is expected"],
     ["a word", "chain", 'mine.yaml: "chain"; a group of fields is expected'],
     ["no YAML", "format: {", /^mine\.yaml: line \d+: .*; YAML or JSON is expected$/],
-    ["a key twice", "format: rodebench/gear@1\nformat: rodebench/gear@1\nrows: []", /line 2: Map keys must be unique/],
+    [
+      "a key twice",
+      "format: rodebench/gear@1\nformat: rodebench/gear@1\nrows: []",
+      "mine.yaml: line 2: format stands twice in one group; each name once is expected",
+    ],
+    [
+      "a second document",
+      `${chain("")}---\n${chain("")}`,
+      "mine.yaml: line 4: a second document; one document is expected",
+    ],
+    ["an alias", chain("note: *me"), "mine.yaml: the alias *me; every value is expected to be written out"],
     [
       "another format",
       "format: rodebench/gear@9\nrows: []",
@@ -132,7 +142,7 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     ["no format", "rows: []", "mine.yaml: format: nothing given; rodebench/gear@1 is expected"],
     ["no rows", "format: rodebench/gear@1", "mine.yaml: rows: nothing given; a list is expected"],
     ["empty rows", "format: rodebench/gear@1\nrows: []", "mine.yaml: rows: a list; at least one row is expected"],
-    ["a mistyped kind", file("  - chian: {}\n"), "mine.yaml: rows[0].chian: no such field; chain is expected"],
+    ["a mistyped kind", file("  - chian: {}\n"), "mine.yaml: rows[0].chian: no such field; is chain meant?"],
     [
       "two kinds in a row",
       file(
@@ -143,7 +153,7 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     [
       "a mistyped field",
       chain("brakingLoad: 40 kN"),
-      "mine.yaml: rows[0].chain.brakingLoad: no such field; breakingLoad is expected",
+      "mine.yaml: rows[0].chain.brakingLoad: no such field; is breakingLoad meant?",
     ],
     [
       "no mass",

@@ -10,6 +10,7 @@ import {
   parseQuantity,
   readDocument,
   roundToUncertainty,
+  told,
 } from "../../src/quantity/index.ts";
 
 const page = readFileSync(join(import.meta.dirname, "../../docs/quantities.md"), "utf8");
@@ -140,6 +141,25 @@ describe("checkShape", () => {
     ],
   ])("tells what is wrong with %j", (data, line) => {
     expect(() => checkShape(data, shape, "file")).toThrow(
+      expect.objectContaining({ name: "InputError", message: line }),
+    );
+  });
+
+  const span = z
+    .strictObject({ from: z.number(), to: z.number() })
+    .superRefine(({ from, to }, context) => {
+      const message = told("an end before the beginning", "an end after it is expected");
+      if (to < from) context.addIssue({ code: "custom", path: ["to"], message });
+    })
+    .transform(({ from, to }) => to - from);
+
+  it.each([
+    [{ from: 3, to: 1 }, "file: to: an end before the beginning; an end after it is expected"],
+    [{ from: 3, too: 1 }, "file: too: no such field; is to meant?"],
+    [null, "file: an empty file; a group of fields is expected"],
+  ])("tells of %j what the schema says was given, and knows its fields before they are transformed", (data, line) => {
+    expect(checkShape({ from: 1, to: 3 }, span, "file")).toBe(2);
+    expect(() => checkShape(data, span, "file")).toThrow(
       expect.objectContaining({ name: "InputError", message: line }),
     );
   });

@@ -196,7 +196,7 @@ describe("the schema of a rig file", () => {
 });
 
 const WRONG: readonly [claim: string, text: string, line: string][] = [
-  ["nothing", "", "rig: nothing given; a rig file is expected, which begins with format: rodebench/rig@1"],
+  ["nothing", "", "rig: an empty file; a rig file is expected, which begins with format: rodebench/rig@1"],
   ["a word", "hello", 'rig: "hello"; a rig file is expected, which begins with format: rodebench/rig@1'],
   ["a list", "- 1\n- 2", "rig: a list; a rig file is expected, which begins with format: rodebench/rig@1"],
   [

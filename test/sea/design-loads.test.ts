@@ -67,7 +67,7 @@ describe("a wrong file of design loads is told in one line", () => {
       "boat@1",
       /format: "rodebench\/boat@1"; rodebench\/design-loads@1 is expected/,
     ],
-    ["a mistyped field", '"standing"', '"standng"', /tables\[0\]\.standng: an unknown field; did you mean standing\?/],
+    ["a mistyped field", '"standing"', '"standng"', /tables\[0\]\.standng: no such field; is standing meant\?$/],
     ["hearsay", '"standing": "seen"', '"standing": "heard"', /standing: "heard"; seen or recalled is expected/],
     [
       "a load in knots",
