@@ -6,7 +6,7 @@ import { Button } from "../show/button.tsx";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy, type Rec, type Records } from "./book-copy.ts";
 import { type At, go } from "./desk.ts";
-import { FieldInput } from "./form-fields.tsx";
+import { FieldInput } from "./fields/field-input.tsx";
 import { Heading } from "./heading.tsx";
 import { type Formed, forms, words } from "./kinds.ts";
 import styles from "./place.module.css";

@@ -1,4 +1,5 @@
 import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import { Hint } from "../show/hint.tsx";
 import { Panel } from "../show/panel.tsx";
 import { useHint, useUnits } from "../state/preferences.ts";
 import { newStroke } from "../state/store.ts";
@@ -89,7 +90,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
     <>
       <Panel title="Angle over load">
         {hint.shown && state.readings.length === 0 && (
-          <p className={styles.hint}>Type load and angle row by row, or paste a whole table into any cell.</p>
+          <Hint>Type load and angle row by row, or paste a whole table into any cell.</Hint>
         )}
         <EntryTable
           caption="What the gauge said under each load. Tick lift-off where the anchor end was seen to come level; it may stand without an angle. Residuals are in standard uncertainties."

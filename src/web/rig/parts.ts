@@ -2,6 +2,9 @@
 import type { LineRow, PointRow, Row } from "../../gear/index.ts";
 import type { LinePart, Part, PointPart, Rig } from "../../rode/index.ts";
 
+/** Metres a line begins with: changed in the list. */
+export const FIRST_LENGTH = 10;
+
 /** A row of the catalogue as a part of a rode, as a rig file that names it would give. */
 export function partOfRow(row: Row, length: number): Part {
   return row.kind === "point" ? pointOfRow(row) : lineOfRow(row, length);

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from "react";
+import handle from "../show/handle.module.css";
 import { useHint } from "../state/preferences.ts";
 import { newStroke } from "../state/store.ts";
 import type { MapFrame } from "./map-cells.ts";
@@ -86,7 +87,7 @@ export function ChosenPoint(props: {
         d={`M${x} ${frame.top}V${frame.top + frame.height}M${frame.left} ${y}H${frame.left + frame.width}`}
       />
       <g
-        className={styles.chosen}
+        className={handle.handle}
         transform={`translate(${x} ${y})`}
         role="slider"
         tabIndex={0}
@@ -98,11 +99,11 @@ export function ChosenPoint(props: {
         onKeyDown={key}
         {...grab}
       >
-        <circle className={styles.reach} r="23" />
-        <circle className={styles.knob} r="11" />
-        <path className={styles.sign} d="M-6 0H6M0-6V6" />
+        <circle className={handle.reach} r="23" />
+        <circle className={handle.knob} r="11" />
+        <path className={handle.sign} d="M-6 0H6M0-6V6" />
         {hint.shown && (
-          <text className={styles.hint} y="-20" textAnchor="middle">
+          <text className={handle.hint} y="-20" textAnchor="middle">
             draw it about
           </text>
         )}

@@ -1,17 +1,17 @@
-import { memo, type ReactNode, useId, useMemo } from "react";
+import { type ReactNode, useId, useMemo } from "react";
 import { formatQuantity, inUnit } from "../../quantity/index.ts";
-import { type Boat, type Estimate, engineThrustOf, type WindLoadCurve } from "../../sea/index.ts";
+import type { Boat, Estimate } from "../../sea/index.ts";
 import { useSize } from "../show/use-size.ts";
 import { useUnits } from "../state/preferences.ts";
 import { Axes } from "./axes.tsx";
-import { area, type Plot, plotIn, stroke, xOf, yOf } from "./axis.ts";
+import { type Plot, plotIn, xOf, yOf } from "./axis.ts";
 import styles from "./chart.module.css";
 import type { Road } from "./desk.ts";
 import type { FadeShown } from "./fade.ts";
 import type { LoadCurves } from "./load-curves.ts";
 import { LoadKey } from "./load-key.tsx";
 import type { LoadsAt } from "./loads.ts";
-import { TableSign } from "./table-sign.tsx";
+import { StandingLoads } from "./standing-loads.tsx";
 import { WindSlide } from "./wind-slide.tsx";
 
 /** Load over wind: the boat's own points with their band, its windage with its band, and the tables as faint marks. */
@@ -65,7 +65,7 @@ export function LoadChart({
               load, {loadUnit}
             </text>
             <g clipPath={`url(#${CSS.escape(id)}-plot)`}>
-              <Standing plot={plot} curves={curves} boat={boat} fade={fade} />
+              <StandingLoads plot={plot} curves={curves} boat={boat} fade={fade} />
             </g>
             <WindSlide plot={plot} shown={shown} kept={kept} handle />
             <Marks plot={plot} road={road} now={now} />
@@ -96,172 +96,6 @@ function Marks({ plot, road, now }: { readonly plot: Plot; readonly road: Road |
           />
         ),
       )}
-    </g>
-  );
-}
-
-const Standing = memo(function Standing({
-  plot,
-  curves,
-  boat,
-  fade,
-}: {
-  readonly plot: Plot;
-  readonly curves: LoadCurves;
-  readonly boat: Boat;
-  readonly fade: FadeShown | null;
-}) {
-  const { winds, curve, gust } = curves;
-  const thrust = engineThrustOf(boat);
-  const tables = [...new Set(curve.tablePoints.map(({ table }) => table))];
-  return (
-    <>
-      {fade !== null && <FadeMark plot={plot} fade={fade} />}
-      {boat.windage !== undefined && (
-        <path
-          className={styles.windageBand}
-          d={area(
-            plot,
-            winds,
-            curve.rows.map(({ windage }) => windage!.low),
-            curve.rows.map(({ windage }) => windage!.high),
-          )}
-        />
-      )}
-      {curve.rows[0]!.measured.map(({ at }, i) => {
-        const of = (row: (typeof curve.rows)[number]) => row.measured[i]!;
-        return (
-          <g key={at}>
-            <path
-              className={styles.ownBand}
-              d={area(
-                plot,
-                winds,
-                curve.rows.map((row) => of(row).mean.newReading.low),
-                curve.rows.map((row) => of(row).mean.newReading.high),
-              )}
-            />
-            <path
-              className={styles.ownBand}
-              d={area(
-                plot,
-                winds,
-                curve.rows.map((row) => of(row).mean.low),
-                curve.rows.map((row) => of(row).mean.high),
-              )}
-            />
-          </g>
-        );
-      })}
-      {thrust !== undefined && thrust.value < plot.highest && (
-        <g>
-          <path className={styles.thrust} d={`M${plot.left} ${yOf(plot, thrust.value)}h${plot.width}`} />
-          <text className={`${styles.text} ${styles.named}`} x={plot.left + 6} y={yOf(plot, thrust.value) - 5}>
-            engine's full thrust
-          </text>
-        </g>
-      )}
-      {tables.map((table, i) =>
-        curve.tablePoints
-          .filter((point) => point.table === table && point.wind <= plot.most)
-          .map(({ wind, load }) => {
-            const beyond = load > plot.highest;
-            return (
-              <g
-                key={`${table.name} ${wind}`}
-                transform={`translate(${xOf(plot, wind)} ${beyond ? plot.top + 6 : yOf(plot, load)})`}
-              >
-                {beyond ? <path className={styles.table} d="M0-5V6M-4-1L0-5l4 4" /> : <TableSign index={i} />}
-              </g>
-            );
-          }),
-      )}
-      {gust !== null && (
-        <path
-          className={styles.windageGust}
-          d={stroke(
-            plot,
-            winds,
-            gust.map(({ value }) => value),
-          )}
-        />
-      )}
-      {boat.windage !== undefined && (
-        <path
-          className={styles.windage}
-          d={stroke(
-            plot,
-            winds,
-            curve.rows.map(({ windage }) => windage!.value),
-          )}
-        />
-      )}
-      {curve.rows[0]!.measured.map(({ at, peak }, i) => (
-        <g key={at}>
-          {peak !== undefined && (
-            <path
-              className={styles.ownPeak}
-              d={stroke(
-                plot,
-                winds,
-                curve.rows.map((row) => row.measured[i]!.peak!.value),
-              )}
-            />
-          )}
-          <path
-            className={styles.own}
-            d={stroke(
-              plot,
-              winds,
-              curve.rows.map((row) => row.measured[i]!.mean.value),
-            )}
-          />
-        </g>
-      ))}
-      <OwnPoints plot={plot} curve={curve} />
-    </>
-  );
-});
-
-function OwnPoints({ plot, curve }: { readonly plot: Plot; readonly curve: WindLoadCurve }) {
-  return curve.points.map(({ windAt10m: wind, load, peak, uncertainty: u }, i) => {
-    const [x, y] = [xOf(plot, wind), yOf(plot, load)];
-    const across = u.wind === undefined ? "" : `M${xOf(plot, wind - u.wind)} ${y}H${xOf(plot, wind + u.wind)}`;
-    const upright = u.load === undefined ? "" : `M${x} ${yOf(plot, load - u.load)}V${yOf(plot, load + u.load)}`;
-    const top = peak === undefined ? null : yOf(plot, peak);
-    return (
-      // biome-ignore lint/suspicious/noArrayIndexKey: points have no name, and may be alike
-      <g key={i} className={styles.point}>
-        <path d={across + upright} />
-        <path d={`M${x} ${y - 5}l5 5l-5 5l-5-5Z`} />
-        {top !== null && <path d={`M${x} ${top - 4.5}l4.5 8h-9Z`} />}
-      </g>
-    );
-  });
-}
-
-function FadeMark({ plot, fade }: { readonly plot: Plot; readonly fade: FadeShown }) {
-  const x = xOf(plot, fade.wind);
-  if (fade.wind > plot.most) return null;
-  const half = Math.max(0, (fade.u / plot.most) * plot.width);
-  const right = plot.left + plot.width;
-  const lines = Array.from(
-    { length: Math.ceil((right - x) / 7) },
-    (_, i) => `M${x + 7 * i} ${plot.top + plot.height}l7-9`,
-  );
-  return (
-    <g>
-      {half > 0 && <rect className={styles.fadeBand} x={x - half} y={plot.top} width={2 * half} height={plot.height} />}
-      <path className={styles.fade} d={`M${x} ${plot.top}V${plot.top + plot.height}`} />
-      <path className={styles.hatch} d={lines.join("")} />
-      <text
-        className={`${styles.text} ${styles.named}`}
-        x={x + (x > plot.left + 0.6 * plot.width ? -6 : 6)}
-        y={plot.top + 26}
-        textAnchor={x > plot.left + 0.6 * plot.width ? "end" : "start"}
-      >
-        catenary ends
-      </text>
     </g>
   );
 }

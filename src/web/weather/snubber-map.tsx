@@ -4,6 +4,7 @@ import type { SnubberMap } from "../../sizing/index.ts";
 import { ticks } from "../show/ticks.ts";
 import { useSize } from "../show/use-size.ts";
 import { useUnits } from "../state/preferences.ts";
+import chart from "./chart.module.css";
 import { ChosenPoint } from "./chosen-point.tsx";
 import { borderOf, type MapFrame, regionsOf } from "./map-cells.ts";
 import { type MapRange, xOf, yOf } from "./map-scale.ts";
@@ -125,7 +126,7 @@ function Scales({
       {ticks(range.lengths[0] * perLength, range.lengths[1] * perLength, frame.width / 60).map((value) => (
         <g key={value}>
           <path className={styles.tick} d={`M${xOf(frame, range, value / perLength)} ${bottom}v5`} />
-          <text className={styles.text} x={xOf(frame, range, value / perLength)} y={bottom + 18} textAnchor="middle">
+          <text className={chart.text} x={xOf(frame, range, value / perLength)} y={bottom + 18} textAnchor="middle">
             {significant(value)}
           </text>
         </g>
@@ -134,7 +135,7 @@ function Scales({
         <g key={value}>
           <path className={styles.tick} d={`M${frame.left} ${yOf(frame, range, value / perDiameter)}h-5`} />
           <text
-            className={styles.text}
+            className={chart.text}
             x={frame.left - 8}
             y={yOf(frame, range, value / perDiameter) + 4}
             textAnchor="end"
@@ -144,10 +145,10 @@ function Scales({
         </g>
       ))}
       <rect className={styles.frame} x={frame.left} y={frame.top} width={frame.width} height={frame.height} />
-      <text className={styles.text} x={frame.left + frame.width} y={bottom + 36} textAnchor="end">
+      <text className={chart.text} x={frame.left + frame.width} y={bottom + 36} textAnchor="end">
         length, {lengthUnit}
       </text>
-      <text className={styles.text} x={frame.left} y={frame.top - 6}>
+      <text className={chart.text} x={frame.left} y={frame.top - 6}>
         diameter, {diameterUnit}
       </text>
     </g>
@@ -162,19 +163,19 @@ function Legend({ map }: { readonly map: SnubberMap }) {
     return [...found].sort(([a], [b]) => a - b);
   }, [map]);
   return (
-    <ul className={styles.legend} aria-label="Sides of the map">
+    <ul className={chart.key} aria-label="Sides of the map">
       {counts.map(([code, cells]) => {
         const { long, pattern } = reasonSaid(reasonAt(code));
         return (
           <li key={code}>
-            <svg viewBox="0 0 30 16" aria-hidden="true">
+            <svg viewBox="0 0 28 14" aria-hidden="true">
               <defs>
                 <pattern id={`${id}-${code}`} width="10" height="10" patternUnits="userSpaceOnUse">
                   <path className={styles.strokes} d={pattern} />
                 </pattern>
               </defs>
-              <rect className={code === 0 ? styles.within : styles.outside} width="30" height="16" />
-              <rect width="30" height="16" fill={`url(#${id}-${code})`} />
+              <rect className={code === 0 ? styles.within : styles.outside} width="28" height="14" />
+              <rect width="28" height="14" fill={`url(#${id}-${code})`} />
             </svg>
             {long}, {Math.max(1, Math.round((100 * cells) / map.reason.length))} % of the map
           </li>

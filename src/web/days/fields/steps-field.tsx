@@ -1,7 +1,7 @@
-import { Button } from "../show/button.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
-import type { FieldProps } from "./form-fields.tsx";
-import styles from "./place.module.css";
+import { Button } from "../../show/button.tsx";
+import { QuantityField } from "../../show/quantity-field.tsx";
+import styles from "../place.module.css";
+import type { FieldProps } from "./framed.tsx";
 
 interface Step {
   readonly load_N: number;

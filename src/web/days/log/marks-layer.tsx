@@ -1,18 +1,13 @@
 import { type KeyboardEvent, useRef, useState } from "react";
-import { Handle } from "../../show/handle.tsx";
 import type { Store } from "../../state/store.ts";
 import { useStore } from "../../state/use-store.ts";
 import { clockText, timeStep } from "./clock.ts";
 import { GUTTER } from "./gutter.ts";
 import styles from "./log.module.css";
+import { MarkGrip } from "./mark-grip.tsx";
+import { BARS, fitting, MOMENTS, rowOf, STRIP, signOf } from "./mark-sign.ts";
 import type { StandingMark } from "./standing-marks.ts";
 import type { Window } from "./window.ts";
-
-/** Height of the strip in which marks lie, px. */
-export const STRIP = 84;
-/** Where moments and stretches stand in it, px: apart, so that a peak never hides its plateau. */
-const MOMENTS = 17;
-const BARS = 49;
 
 interface Props {
   readonly marks: readonly StandingMark[];
@@ -168,7 +163,7 @@ export function MarksLayer(props: Props) {
               return (
                 <g key={end}>
                   <path className={styles.hair} d={`M${x(at)} ${rowOf(mark)}V${height - GUTTER.bottom}`} />
-                  <Grip
+                  <MarkGrip
                     x={x(at)}
                     label={`${isMoment ? "" : end === "from" ? "Begin of " : "End of "}${mark.kind}`}
                     now={at}
@@ -190,73 +185,3 @@ export function MarksLayer(props: Props) {
 }
 
 const MADE = { automatic: "automatic", corrected: "corrected by hand", added: "added by hand" } as const;
-
-/** One end in hand; keys in quick succession are written as one correction. */
-function Grip(props: {
-  readonly x: number;
-  readonly y: number;
-  readonly label: string;
-  readonly now: number;
-  readonly least: number;
-  readonly most: number;
-  readonly text: string;
-  readonly hint: string | null;
-  readonly perPixel: number;
-  readonly onPut: (t: number) => void;
-  readonly onDrop: () => void;
-}) {
-  const began = useRef(props.now);
-  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
-  const latest = useRef(props);
-  latest.current = props;
-  return (
-    <Handle
-      x={props.x}
-      y={props.y}
-      axis="across"
-      label={props.label}
-      now={props.now}
-      least={props.least}
-      most={props.most}
-      valueText={props.text}
-      hint={props.hint}
-      hintSide="below"
-      onGrab={() => {
-        began.current = props.now;
-      }}
-      onMove={({ dx }) => props.onPut(began.current + dx * props.perPixel)}
-      onDrop={props.onDrop}
-      onStep={(steps) => {
-        props.onPut(props.now + steps * props.perPixel);
-        clearTimeout(timer.current);
-        timer.current = setTimeout(() => latest.current.onDrop(), 700);
-      }}
-    />
-  );
-}
-
-const rowOf = (mark: { readonly from: number; readonly to: number }): number => (mark.to > mark.from ? BARS : MOMENTS);
-
-/** As much of "plateau 2626.3 ± 8.1 N" as there is room for. */
-const fitting = (text: string, room: number): string => {
-  const most = Math.floor((room - 12) / 7.6);
-  const [kind = "", ...rest] = text.split(" ");
-  const value = rest.join(" ").replace(/ ± \S+/, "");
-  return [text, `${kind} ${value}`, value, kind].find((one) => one !== "" && one.length <= most) ?? "";
-};
-
-/** A sign for each kind of a moment: told apart by shape. */
-function signOf(kind: string): string {
-  switch (kind) {
-    case "peak":
-      return "M0-9L7 7H-7Z";
-    case "spike":
-      return "M-6-6L6 6M6-6L-6 6";
-    case "drag":
-      return "M-8-5L4-5M-8 5L4 5M2-10L9 0L2 10";
-    case "reversal":
-      return "M6-6A7 7 0 1 0 7 4M7-10V-4H1";
-    default:
-      return "M0-8L8 0L0 8L-8 0Z";
-  }
-}
