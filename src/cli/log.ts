@@ -1,24 +1,18 @@
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { Command, Option } from "commander";
+import { Command } from "commander";
 import { type Book, captureLive, type Imported, importLog, liveSource, openBook, previewLog } from "../book/index.ts";
-import { type LogChoices, readColumnChoice, readStart, readZone } from "../pull/index.ts";
+import type { LogChoices } from "../pull/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Io } from "./io.ts";
+import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
 import { guessJson, guessText, importedText, liveText, questionError } from "./log-text.ts";
 import { answerJson, placeOf, type Shown, shown } from "./options.ts";
 import { progressLine } from "./progress.ts";
 
-interface Options extends Shown {
+interface Options extends Shown, LogOptions {
   readonly into?: string;
-  readonly map: readonly string[];
-  readonly delimiter?: string;
-  readonly decimal?: "point" | "comma";
-  readonly zone?: string;
-  readonly start?: string;
-  readonly rate?: string;
-  readonly loadPath?: string;
   readonly name?: string;
   readonly pull?: string;
   readonly day?: string;
@@ -29,76 +23,24 @@ interface Options extends Shown {
 
 /** `rodebench log FILE… --into BOOK`: logs of load cells, tracks, sentences and marks into a book. */
 export function logCommand(io: Io): Command {
-  return shown(
-    new Command("log")
-      .description(
-        "load-cell logs (CSV), GPX, NMEA 0183, Signal K and time marks into a book, or shown as they would be",
-      )
-      .argument("[files...]", "log files; - for standard input")
-      .option("--into <book>", "the book they go into")
-      .option("--preview", "show what the columns are taken for, and read nothing in")
-      .option(
-        "--map <role=column[:unit]>",
-        "say what a column is, such as load=2:kN, time=1:dmy, ignore=Battery",
-        collect,
-        [],
-      )
-      .option("--delimiter <mark>", "what parts the columns: comma, semicolon, tab, bar, blanks or none")
-      .addOption(new Option("--decimal <mark>", "what parts the decimals").choices(["point", "comma"]))
-      .option("--zone <offset>", "zone of times that state none, such as Z or +02:00")
-      .option("--start <moment>", "day of clock times, or start of elapsed ones, such as 2024-05-03T12:34:56Z")
-      .option("--rate <hertz>", "rows a second, where no column holds a time")
-      .option("--load-path <path>", "path of the load in Signal K deltas")
-      .option("--name <name>", "what the log is called; its file's name without this")
-      .option("--pull <id>", "the pull it belongs to")
-      .option("--day <id>", "the day it belongs to")
-      .option("--again", "read a file anew that is in the book; the log read before is hidden")
-      .option("--live <source>", "keep what an instrument sends: host:port, or the path of a device"),
-  ).action(async (files: readonly string[], options: Options) => {
+  const command = new Command("log")
+    .description("load-cell logs (CSV), GPX, NMEA 0183, Signal K and time marks into a book, or shown as they would be")
+    .argument("[files...]", "log files; - for standard input")
+    .option("--into <book>", "the book they go into")
+    .option("--preview", "show what the columns are taken for, and read nothing in");
+  withLogOptions(command)
+    .option("--name <name>", "what the log is called; its file's name without this")
+    .option("--pull <id>", "the pull it belongs to")
+    .option("--day <id>", "the day it belongs to")
+    .option("--again", "read a file anew that is in the book; the log read before is hidden")
+    .option("--live <source>", "keep what an instrument sends: host:port, or the path of a device");
+  return shown(command).action(async (files: readonly string[], options: Options) => {
     const told = choicesFrom(options);
     if (options.live !== undefined) return live(options.live, files, told, options, io);
     if (files.length === 0) throw new InputError("log", "", "log files, or --live with a source, are expected");
     if (options.preview === true) return preview(files, told, options, io);
     return importFiles(files, told, options, io);
   });
-}
-
-function collect(value: string, before: readonly string[]): readonly string[] {
-  return [...before, value];
-}
-
-const DELIMITERS: Readonly<Record<string, NonNullable<LogChoices["delimiter"]>>> = {
-  comma: ",",
-  ",": ",",
-  semicolon: ";",
-  ";": ";",
-  tab: "\t",
-  "\\t": "\t",
-  bar: "|",
-  "|": "|",
-  blanks: " ",
-  none: "",
-};
-
-function choicesFrom(options: Options): LogChoices {
-  const { delimiter, decimal, zone, start, rate } = options;
-  if (delimiter !== undefined && DELIMITERS[delimiter] === undefined)
-    throw new InputError(
-      "--delimiter",
-      quoted(delimiter),
-      "one of comma, semicolon, tab, bar, blanks, none is expected",
-    );
-  if (rate !== undefined && !(Number(rate) > 0 && Number.isFinite(Number(rate))))
-    throw new InputError("--rate", quoted(rate), "rows a second, above zero, are expected");
-  const offset = zone === undefined ? undefined : readZone(zone, "--zone");
-  return {
-    columns: options.map.map((text) => readColumnChoice(text, "--map")),
-    ...(delimiter === undefined ? {} : { delimiter: DELIMITERS[delimiter]! }),
-    ...(decimal === undefined ? {} : { decimal: decimal === "comma" ? "," : "." }),
-    ...(offset === undefined ? {} : { zone: offset }),
-    ...(start === undefined ? {} : { start: readStart(start, "--start", offset) }),
-    ...(rate === undefined ? {} : { rate: Number(rate) }),
-  };
 }
 
 function bookFor(options: Options, io: Io): Book {

@@ -3,14 +3,10 @@ import {
   type Carried,
   carryHeld,
   giveOf,
-  type LogChoices,
   type PlannedStep,
   type ReadAt,
-  readColumnChoice,
   readCorrections,
   readLogRows,
-  readStart,
-  readZone,
   reduceTrace,
   type Span,
   tracedToJson,
@@ -19,20 +15,14 @@ import {
 import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
+import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, type Shown, shown } from "./options.ts";
 import { tracedText } from "./traced-text.ts";
 
-interface Options extends Shown {
+interface Options extends Shown, LogOptions {
   readonly readAt: ReadAt;
   readonly channel?: string;
   readonly part?: string;
-  readonly map?: readonly string[];
-  readonly decimal?: "point" | "comma";
-  readonly delimiter?: keyof typeof DELIMITERS;
-  readonly rate?: string;
-  readonly zone?: string;
-  readonly start?: string;
-  readonly loadPath?: string;
   readonly track?: string;
   readonly rig?: string;
   readonly steps?: string;
@@ -40,36 +30,23 @@ interface Options extends Shown {
   readonly corrections?: string;
 }
 
-const DELIMITERS = { comma: ",", semicolon: ";", tab: "\t", bar: "|", blanks: " ", none: "" } as const;
-
 export function traceCommand(io: Io): Command {
-  return shown(
-    new Command("trace")
-      .description("the log of one pull reduced: zero, plateaus, peaks, drags, cycles and the held load")
-      .argument("<log>", "log of a load cell (CSV in any dialect, NMEA 0183, Signal K); - for standard input")
-      .addOption(
-        new Option("--read-at <end>", "end of the rode the load cell sat at").choices(["anchor", "bow"]).default("bow"),
-      )
-      .option(
-        "--rig <file>",
-        "rig file: carries the held load to the other end, and takes the rode's give off movement",
-      )
-      .option("--track <file>", "where the boat was, when the log does not say: GPX, NMEA 0183, Signal K or CSV in UTC")
-      .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
-      .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
-      .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
-      .option("--channel <name>", "load channel, when the log has several")
-      .option("--part <number>", "part of a log whose clock was started again")
-      .option("--map <role=column>", "what a column is, such as load=2:kN", collect)
-      .addOption(new Option("--delimiter <name>", "what parts the columns").choices(Object.keys(DELIMITERS)))
-      .addOption(new Option("--decimal <mark>", "what parts the decimals").choices(["point", "comma"]))
-      .option("--rate <rows>", "rows a second, when the log has no times")
-      .option("--zone <zone>", "zone of the stamps, such as +02:00")
-      .option("--start <moment>", "day of clock times, or start of elapsed ones")
-      .option("--load-path <path>", "path of the load in Signal K deltas"),
-  ).action(async (path: string, options: Options) => {
+  const command = new Command("trace")
+    .description("the log of one pull reduced: zero, plateaus, peaks, drags, cycles and the held load")
+    .argument("<log>", "log of a load cell (CSV in any dialect, NMEA 0183, Signal K); - for standard input")
+    .addOption(
+      new Option("--read-at <end>", "end of the rode the load cell sat at").choices(["anchor", "bow"]).default("bow"),
+    )
+    .option("--rig <file>", "rig file: carries the held load to the other end, and takes the rode's give off movement")
+    .option("--track <file>", "where the boat was, when the log does not say: GPX, NMEA 0183, Signal K or CSV in UTC")
+    .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
+    .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
+    .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
+    .option("--channel <name>", "load channel, when the log has several")
+    .option("--part <number>", "part of a log whose clock was started again");
+  return shown(withLogOptions(command)).action(async (path: string, options: Options) => {
     const place = placeOf(path);
-    const rows = readLogRows(await io.read(path), place, choicesOf(options), options.loadPath);
+    const rows = readLogRows(await io.read(path), place, choicesFrom(options), options.loadPath);
     const beside =
       options.track === undefined
         ? undefined
@@ -120,22 +97,6 @@ export function traceCommand(io: Io): Command {
   });
 }
 
-function choicesOf(options: Options): LogChoices {
-  const zone = options.zone === undefined ? undefined : readZone(options.zone, "--zone");
-  return {
-    columns: (options.map ?? []).map((text) => readColumnChoice(text, "--map")),
-    ...(options.delimiter === undefined ? {} : { delimiter: DELIMITERS[options.delimiter] }),
-    ...(options.decimal === undefined ? {} : { decimal: options.decimal === "comma" ? "," : "." }),
-    ...(options.rate === undefined ? {} : { rate: aboveZero(options.rate, "--rate", "rows a second") }),
-    ...(zone === undefined ? {} : { zone }),
-    ...(options.start === undefined ? {} : { start: readStart(options.start, "--start", zone ?? 0) }),
-  };
-}
-
-function collect(one: string, all: readonly string[] = []): readonly string[] {
-  return [...all, one];
-}
-
 /** `500lbf:30s,1000lbf:30s` */
 function stepsOf(text: string): PlannedStep[] {
   return text.split(",").map((step) => {
@@ -162,12 +123,5 @@ function spansOf(text: string, start: number): Span[] {
 function counted(text: string, place: string): number {
   const n = Number(text);
   if (!Number.isInteger(n) || n < 1) throw new InputError(place, quoted(text), "a whole number from 1 is expected");
-  return n;
-}
-
-function aboveZero(text: string, place: string, what: string): number {
-  const n = Number(text);
-  if (!(n > 0 && Number.isFinite(n)))
-    throw new InputError(place, quoted(text), `a number of ${what} above zero is expected`);
   return n;
 }
