@@ -1,32 +1,13 @@
 import { crc32 } from "node:zlib";
 import type { SqlDriver } from "./driver.ts";
-
-interface ActRow {
-  seq: number;
-  id: string;
-  stamp: string;
-  device: string;
-  who: string;
-  at: string;
-  manner: string;
-  label: string;
-  reverts: string | null;
-}
-interface ChangeRow {
-  stamp: string;
-  kind: string;
-  record: string;
-  field: string;
-  was: string | null;
-  value: string | null;
-}
+import type { Tables } from "./tables.ts";
 
 /**
  * CRC-32 of an act and all its changes as they stand in the file, independent of the order they lie in.
  * @source ISO 3309 CRC-32, as zlib computes it
  */
 export function actChecksum(driver: SqlDriver, act: string): number {
-  const row = driver.get<ActRow>(
+  const row = driver.get<Omit<Tables["act"], "crc">>(
     "SELECT seq, id, stamp, device, who, at, manner, label, reverts FROM act WHERE id = ?",
     [act],
   );
@@ -34,7 +15,7 @@ export function actChecksum(driver: SqlDriver, act: string): number {
   let crc = crc32(
     JSON.stringify([row.seq, row.id, row.stamp, row.device, row.who, row.at, row.manner, row.label, row.reverts]),
   );
-  const changes = driver.all<ChangeRow>(
+  const changes = driver.all<Omit<Tables["change"], "act">>(
     "SELECT stamp, kind, record, field, was, value FROM change WHERE act = ? ORDER BY record, field",
     [act],
   );

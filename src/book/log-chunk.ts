@@ -4,6 +4,7 @@ import type { Channel } from "./kinds.ts";
 import { extremes } from "./log-bins.ts";
 import { bytesOf, crcOf, packReadings, packTimes, unpack } from "./log-codec.ts";
 import { overviewOf, TIMES } from "./log-overview.ts";
+import type { Tables } from "./tables.ts";
 import { damaged } from "./trouble.ts";
 
 /** Rows of a full chunk. */
@@ -66,14 +67,10 @@ function keepOverview(driver: SqlDriver, log: string, channel: string, n: number
 /** Reads a chunk back; channels that were silent come as NaN throughout. */
 export function readChunk(context: Context, log: string, n: number, channels: readonly string[]): Rows {
   const { driver } = context;
-  const chunk = driver.get<{
-    rows: number;
-    tMin: number;
-    tMax: number;
-    crc: number;
-    bins: Uint8Array;
-    times: Uint8Array;
-  }>("SELECT rows, tMin, tMax, crc, bins, times FROM log_chunk WHERE log = ? AND n = ?", [log, n]);
+  const chunk = driver.get<Omit<Tables["log_chunk"], "log" | "n">>(
+    "SELECT rows, tMin, tMax, crc, bins, times FROM log_chunk WHERE log = ? AND n = ?",
+    [log, n],
+  );
   if (!chunk) throw damaged(context.path, `chunk ${n} of log ${log} is missing`);
   const times = checked(
     context,

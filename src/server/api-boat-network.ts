@@ -14,6 +14,7 @@ export function boatNetworkTopic(network: BoatNetwork): (api: Hono<BenchEnv>) =>
         addresses: network.addresses,
         codeUntil: network.code.until ?? null,
         exposes: network.exposes,
+        fingerprint: network.fingerprint ?? null,
         devices: network.devices.list(),
       }),
     );

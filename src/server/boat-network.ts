@@ -74,6 +74,11 @@ export class BoatNetwork implements Gate {
     return this.#encryption.kind === "authority" ? this.#encryption.authority.cert : undefined;
   }
 
+  /** SHA-256 of that authority, to be compared on the device before it is trusted. */
+  get fingerprint(): string | undefined {
+    return this.#encryption.kind === "authority" ? this.#encryption.authority.fingerprint : undefined;
+  }
+
   /**
    * Opens listeners on this computer's private addresses and makes the first code.
    * @throws InputError when it has none, the one asked for is public, or it is open already
@@ -100,9 +105,7 @@ export class BoatNetwork implements Gate {
     this.#encryption = options.encryption;
     const { code, until } = this.code.issue();
     const opened = { addresses: this.addresses, code, codeUntil: until, exposes: this.exposes };
-    return options.encryption.kind === "authority"
-      ? { ...opened, fingerprint: options.encryption.authority.fingerprint }
-      : opened;
+    return this.fingerprint === undefined ? opened : { ...opened, fingerprint: this.fingerprint };
   }
 
   /** Closes what was opened; the keys stay for the next time. */

@@ -12,6 +12,7 @@ export function exposure(encryption: keyof typeof TRAVEL): readonly string[] {
     "Everybody on this network can reach the page that asks for the code; without a key it shows nothing else.",
     TRAVEL[encryption],
     "A key lets its device in for half a year after its last use; it can be listed and withdrawn at the computer at any time.",
-    "It stays open until the bench is stopped.",
+    "A device whose key is withdrawn is refused from its next request on; the records it last saw stay on it.",
+    "It stays open until it is closed in Days, or the bench is stopped.",
   ];
 }

@@ -1,4 +1,4 @@
-import type { LogView } from "./records.ts";
+import type { LogView } from "../book/index.ts";
 
 /** What the bytes of a view are, told in the header `Rodebench-View`. */
 export interface ViewHead {

@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { HistoryEntry, LogContent, LogView, Stretch } from "../book/index.ts";
 import type { SentAct } from "./api-join.ts";
 
 /**
@@ -40,37 +41,6 @@ export interface Records {
   viewLog(log: string, stretch: Stretch): LogView;
 }
 
-export interface LogContent {
-  readonly log: string;
-  readonly rows: number;
-  /** First and last time, s since 1970; null when empty. */
-  readonly from_s: number | null;
-  readonly to_s: number | null;
-  readonly finished: boolean;
-  readonly channels: readonly { readonly name: string; readonly quantity: string; readonly unit: string }[];
-}
-
-/** Readings one by one when they are few, else bands with the smallest and largest of each channel. Times in s since 1970. */
-export type LogView =
-  | {
-      readonly kind: "readings";
-      readonly times: Float64Array;
-      readonly columns: Readonly<Record<string, Float64Array>>;
-    }
-  | {
-      readonly kind: "bands";
-      readonly from: Float64Array;
-      readonly to: Float64Array;
-      readonly columns: Readonly<Record<string, { readonly min: Float64Array; readonly max: Float64Array }>>;
-    };
-
-export interface Stretch {
-  readonly from_s?: number;
-  readonly to_s?: number;
-  readonly points?: number;
-  readonly channels?: readonly string[];
-}
-
 /** Who writes, and from which device (absent: the computer that holds the book): each undoes its own. */
 export interface Writer {
   readonly who: string;
@@ -97,21 +67,7 @@ export interface Draft {
 }
 
 /** One act of the history: what was written in one go, by whom and when. */
-export interface Entry {
-  readonly act: string;
-  readonly who: string;
-  readonly at: string;
-  readonly manner: string;
-  readonly label: string;
-  readonly reverts: string | null;
-  readonly changes: readonly {
-    readonly kind: string;
-    readonly record: string;
-    readonly field: string;
-    readonly was: unknown;
-    readonly value: unknown;
-  }[];
-}
+export type Entry = Omit<HistoryEntry, "device">;
 
 /** What taking back did; `overtaken`: somebody has changed all of it since, and it was left as it is. */
 export type TakenBack =

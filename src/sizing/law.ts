@@ -6,13 +6,7 @@ export function loadAt(law: StretchLaw, strain: number): number {
   if (!(strain > 0)) return 0;
   if (law.kind === "rigid") return Number.POSITIVE_INFINITY;
   if (law.kind === "linear") return law.stiffness * strain;
-  let [e0, f0] = [0, 0];
-  let slope = 0;
-  for (const [e1, f1] of law.points) {
-    slope = (f1 - f0) / (e1 - e0);
-    if (strain <= e1) break;
-    [e0, f0] = [e1, f1];
-  }
+  const { e0, f0, slope } = pieceAt(law.points, strain);
   return f0 + slope * (strain - e0);
 }
 
@@ -20,14 +14,19 @@ export function loadAt(law: StretchLaw, strain: number): number {
 export function slopeAt(law: StretchLaw, strain: number): number {
   if (!(strain > 0) || law.kind === "rigid") return 0;
   if (law.kind === "linear") return law.stiffness;
+  return pieceAt(law.points, strain).slope;
+}
+
+/** The straight piece a strain lies on: where it begins, and its slope; the last one goes on for ever. */
+function pieceAt(points: readonly (readonly [strain: number, load: number])[], strain: number) {
   let [e0, f0] = [0, 0];
   let slope = 0;
-  for (const [e1, f1] of law.points) {
+  for (const [e1, f1] of points) {
     slope = (f1 - f0) / (e1 - e0);
     if (strain <= e1) break;
     [e0, f0] = [e1, f1];
   }
-  return slope;
+  return { e0, f0, slope };
 }
 
 /** Energy per unloaded length, J/m, of a line at a strain: ∫ load d(strain). */

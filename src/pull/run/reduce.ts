@@ -17,16 +17,13 @@ import type { Run } from "./run-file.ts";
 import { theoryOf, UNSTATED, uOfLoad } from "./theory.ts";
 import { expectSettled } from "./unsettled.ts";
 
-export interface ReducedReading {
-  /** N */
-  readonly load: number;
-  /** rad; absent for a lift-off noted by its load alone. */
-  readonly angle: number | null;
-  /** Angle of theory with the fitted unknowns, gauge zero included, rad. */
+/** How a reading stands to theory, in the unit of what was read. */
+interface Compared {
+  /** Theory with the fitted unknowns. */
   readonly theory: number;
-  /** Standard uncertainty of the reading about theory, rad. */
+  /** Standard uncertainty of the reading about theory. */
   readonly u: number;
-  /** (read − theory) / u; for a lift-off noted by its load, of the load. */
+  /** (read − theory) / u */
   readonly residual: number;
   /** Last robust weight, 0 … 1: how far the reading was believed. */
   readonly weight: number;
@@ -37,17 +34,19 @@ export interface ReducedReading {
   readonly resting: boolean;
 }
 
-export interface ReducedRelease {
+/** An angle read, rad, gauge zero included in theory; for a lift-off noted by its load the residual is of the load. */
+export interface ReducedReading extends Compared {
+  /** N */
+  readonly load: number;
+  /** rad; absent for a lift-off noted by its load alone. */
+  readonly angle: number | null;
+}
+
+export interface ReducedRelease extends Compared {
+  /** N */
   readonly load: number;
   /** m */
   readonly movement: number;
-  readonly theory: number;
-  readonly u: number;
-  readonly residual: number;
-  readonly weight: number;
-  readonly influence: number;
-  readonly outlier: boolean;
-  readonly resting: boolean;
 }
 
 export interface FittedValue {

@@ -49,11 +49,7 @@ export type CorrectionsFile = z.infer<typeof correctionsSchema>;
 export function readCorrections(text: string, place: string): Correction[] {
   const file = checkShape(readDocument(text, place), correctionsSchema, place);
   return file.corrections.map((c, i): Correction => {
-    const who = {
-      ...(c.by === undefined ? {} : { by: c.by }),
-      ...(c.at === undefined ? {} : { at: c.at }),
-      ...(c.why === undefined ? {} : { why: c.why }),
-    };
+    const who = saidOf(c);
     switch (c.change) {
       case "move":
         return { ...who, change: c.change, mark: c.mark, lay: layOf(c.lay), from: c.from_s, to: c.to_s };
@@ -74,11 +70,7 @@ export function correctionsToJson(corrections: readonly Correction[]): Correctio
   return {
     format: CORRECTIONS_FORMAT,
     corrections: corrections.map((c) => {
-      const who = {
-        ...(c.by === undefined ? {} : { by: c.by }),
-        ...(c.at === undefined ? {} : { at: c.at }),
-        ...(c.why === undefined ? {} : { why: c.why }),
-      };
+      const who = saidOf(c);
       switch (c.change) {
         case "move":
           return { change: c.change, mark: c.mark, lay: layToJson(c.lay), from_s: c.from, to_s: c.to, ...who };
@@ -99,6 +91,15 @@ export function correctionsToJson(corrections: readonly Correction[]): Correctio
 }
 
 const DEGREE = Math.PI / 180;
+
+/** Who made a correction, when and why, as far as it says. */
+function saidOf({ by, at, why }: { by?: string | undefined; at?: string | undefined; why?: string | undefined }) {
+  return {
+    ...(by === undefined ? {} : { by }),
+    ...(at === undefined ? {} : { at }),
+    ...(why === undefined ? {} : { why }),
+  };
+}
 
 function layOf(l: z.infer<typeof lay>): Lay {
   return { kind: l.kind, from: l.from_s, to: l.to_s };

@@ -2,6 +2,8 @@ import { useRef, useState } from "react";
 import { InputError } from "../../quantity/index.ts";
 import { announce } from "../show/announce.ts";
 import { Button } from "../show/button.tsx";
+import { NameField } from "../show/name-field.tsx";
+import { saveYaml } from "../show/save-file.ts";
 import { type ReadingsState, readingsDesk, runOf, usualReadings } from "./desk.ts";
 import styles from "./place.module.css";
 
@@ -27,37 +29,21 @@ export function FilesBar({ state }: { readonly state: ReadingsState }) {
   const save = async (): Promise<void> => {
     if (run === null) return;
     const { textOfRun } = await import("./run-files.ts");
-    const url = URL.createObjectURL(new Blob([textOfRun(run, state.rig)], { type: "application/yaml" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = `${
-      state.name
-        .trim()
-        .replace(/[^\w-]+/g, "-")
-        .toLowerCase() || "readings"
-    }.yaml`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 10_000);
+    saveYaml(textOfRun(run, state.rig), state.name, "readings");
   };
 
   return (
     <div className={styles.files}>
-      <label className={styles.name}>
-        <span className="unseen">Name of the readings</span>
-        <input
-          type="text"
-          value={state.name}
-          maxLength={200}
-          autoComplete="off"
-          spellCheck={false}
-          onChange={(event) =>
-            readingsDesk.set((before) => ({ ...before, name: event.target.value }), {
-              label: "name of the readings",
-              stroke: "name of the readings",
-            })
-          }
-        />
-      </label>
+      <NameField
+        label="Name of the readings"
+        value={state.name}
+        onChange={(name) =>
+          readingsDesk.set((before) => ({ ...before, name }), {
+            label: "name of the readings",
+            stroke: "name of the readings",
+          })
+        }
+      />
       <input
         ref={pick}
         type="file"

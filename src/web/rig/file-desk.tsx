@@ -2,6 +2,8 @@ import { type ReactNode, useEffect, useRef, useState } from "react";
 import { riseOf } from "../../rode/index.ts";
 import { announce } from "../show/announce.ts";
 import { Button } from "../show/button.tsx";
+import { NameField } from "../show/name-field.tsx";
+import { saveYaml } from "../show/save-file.ts";
 import { useStore } from "../state/use-store.ts";
 import { rigDesk } from "./desk.ts";
 import styles from "./file-desk.module.css";
@@ -51,17 +53,7 @@ export function FileDesk({ children }: { readonly children: ReactNode }) {
 
   const save = async () => {
     const { writeRigText } = await import("./files.ts");
-    const address = URL.createObjectURL(new Blob([writeRigText(rig)], { type: "application/yaml" }));
-    const link = document.createElement("a");
-    link.href = address;
-    link.download = `${
-      rig.name
-        .toLowerCase()
-        .replace(/[^\p{L}\p{N}]+/gu, "-")
-        .replace(/^-|-$/g, "") || "rig"
-    }.yaml`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(address), 10_000);
+    saveYaml(writeRigText(rig), rig.name, "rig");
   };
 
   return (
@@ -85,20 +77,17 @@ export function FileDesk({ children }: { readonly children: ReactNode }) {
       }}
     >
       <div className={styles.head}>
-        <label className={styles.title}>
-          <span className="unseen">Name of the rig</span>
-          <input
-            value={rig.name}
-            maxLength={200}
-            onChange={(event) => {
-              const state = rigDesk.get();
-              rigDesk.set(
-                { ...state, rig: { ...state.rig, name: event.target.value === "" ? "rig" : event.target.value } },
-                { label: "name", stroke: "name" },
-              );
-            }}
-          />
-        </label>
+        <NameField
+          label="Name of the rig"
+          value={rig.name}
+          onChange={(name) => {
+            const state = rigDesk.get();
+            rigDesk.set(
+              { ...state, rig: { ...state.rig, name: name === "" ? "rig" : name } },
+              { label: "name", stroke: "name" },
+            );
+          }}
+        />
         <input
           ref={input}
           className="unseen"
