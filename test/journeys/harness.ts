@@ -124,11 +124,28 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
   make(book);
   let server = await serve(book, app, folder, 0);
   const port = Number(new URL(server.address).port);
-  let browser: Browser | undefined;
-  const contexts: BrowserContext[] = [];
+  const devices = freshDevices(executablePath);
   return {
     at: (path) => `${server.address.replace(/\/$/, "")}${path}`,
     book,
+    page: devices.page,
+    stopServer: () => server.stop(),
+    async startServer() {
+      server = await serve(book, app, folder, port);
+    },
+    async close() {
+      await devices.close();
+      await server.stop();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** Devices in one browser, each with its own storage; the browser is started with the first. */
+export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & { close(): Promise<void> } {
+  let browser: Browser | undefined;
+  const contexts: BrowserContext[] = [];
+  return {
     async page(size, options = {}) {
       browser ??= await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-dev-shm-usage"] });
       const context = await browser.newContext({
@@ -157,15 +174,9 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
       });
       return page;
     },
-    stopServer: () => server.stop(),
-    async startServer() {
-      server = await serve(book, app, folder, port);
-    },
     async close() {
       for (const context of contexts) await context.close();
       await browser?.close();
-      await server.stop();
-      rmSync(folder, { recursive: true, force: true });
     },
   };
 }

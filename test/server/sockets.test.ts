@@ -210,6 +210,9 @@ describe("the boat's network over https", () => {
       });
       const opened = await other.openToBoatNetwork({ encryption: { kind: "authority", authority } });
       expect(opened.fingerprint).toBe(authority.fingerprint);
+      expect(await (await fetch(`${other.address}/api/1/boat-network`)).json()).toMatchObject({
+        fingerprint: authority.fingerprint,
+      });
       expect(opened.exposes.join(" ")).toContain("What travels is encrypted; compare the fingerprint");
       const address = new URL(opened.addresses[0]!);
       expect(address.protocol).toBe("https:");

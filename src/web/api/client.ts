@@ -1,5 +1,7 @@
 /** The book's server, asked from the page it served. Trouble is one line; being out of reach is its own kind. */
 
+import { createStore } from "../state/store.ts";
+
 /** The server answered, and said what is wrong. */
 export class ApiTrouble extends Error {
   readonly status: number;
@@ -14,13 +16,22 @@ export class ApiTrouble extends Error {
   }
 }
 
-/** Nobody answered: no network, or the computer that holds the book is off. */
+/**
+ * The book is not to be had now: no network, the computer that holds it is off, or it does not let this device in (see
+ * `letIn`). What is written waits on the device.
+ */
 export class OutOfReach extends Error {
-  constructor() {
-    super("the book is out of reach");
+  constructor(line = "the book is out of reach") {
+    super(line);
     this.name = "OutOfReach";
   }
 }
+
+/** Where a device types the code that lets it in: a page of the server's own. */
+export const LET_IN = "/let-in";
+
+/** False once the book's computer answered that this device has no key, or one that was withdrawn. */
+export const letIn = createStore(true);
 
 type Query = Readonly<Record<string, string | number | undefined>>;
 
@@ -39,7 +50,9 @@ async function ask(path: string, init: RequestInit, query?: Query): Promise<Resp
     if (error instanceof DOMException && error.name === "AbortError") throw error;
     throw new OutOfReach();
   }
+  letIn.put(response.status !== 401);
   if (response.ok) return response;
+  if (response.status === 401) throw new OutOfReach("this device is not let in");
   const body = (await response.json().catch(() => ({}))) as Record<string, unknown>;
   throw new ApiTrouble(response.status, lineOf(body, response.status), body);
 }

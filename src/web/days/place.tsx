@@ -1,4 +1,5 @@
 import { useEffect } from "react";
+import { LET_IN, letIn } from "../api/client.ts";
 import { useOutbox } from "../api/outbox.ts";
 import { useAddress } from "../state/address.ts";
 import { useUndoable } from "../state/undoable.ts";
@@ -7,7 +8,7 @@ import { daysCodec } from "./address.ts";
 import { bookCopy, look } from "./book-copy.ts";
 import { BringIn } from "./bring-in/bring-in.tsx";
 import { daysDesk } from "./desk.ts";
-import { Devices } from "./devices.tsx";
+import { Devices } from "./devices/devices.tsx";
 import { LogPage } from "./log/log-page.tsx";
 import { Overview } from "./overview.tsx";
 import styles from "./place.module.css";
@@ -47,22 +48,35 @@ export function Place() {
           {wrong ?? copy.trouble}
         </p>
       )}
-      {copy.state === "kept" && (
-        <p className={styles.note} role="status">
-          The book is out of reach; this is how this device last saw it. What you write waits here and joins it later.
-        </p>
-      )}
-      {copy.state === "none" && copy.trouble === null && (
-        <p className={styles.note} role="status">
-          The book is out of reach and this device has not seen it yet. What you write waits here and joins it later.
-        </p>
-      )}
+      <Apart />
       {copy.state === "asking" ? (
         <p className={styles.quiet}>Opening the book…</p>
       ) : (
         <Shown at={at} key={at.page === "record" || at.page === "form" ? `${at.page} ${at.kind} ${at.id}` : at.page} />
       )}
     </div>
+  );
+}
+
+/** Why the book is not at hand, and what becomes of what is written meanwhile. */
+function Apart() {
+  const copy = useStore(bookCopy);
+  const mayCome = useStore(letIn);
+  const seen =
+    copy.state === "none" ? "This device has not seen the book yet." : "This is how this device last saw the book.";
+  if (!mayCome)
+    return (
+      <p className={styles.note} role="status">
+        This device is not let in: its key was withdrawn at the computer, or was not used for half a year. {seen}{" "}
+        Nothing is lost: what you write waits here, and joins the book when a new code lets the device in.{" "}
+        <a href={LET_IN}>Type the code</a>
+      </p>
+    );
+  if (copy.state === "fresh" || copy.state === "asking" || copy.trouble !== null) return null;
+  return (
+    <p className={styles.note} role="status">
+      The book is out of reach. {seen} What you write waits here and joins it later.
+    </p>
   );
 }
 

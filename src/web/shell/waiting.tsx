@@ -1,19 +1,31 @@
+import { LET_IN, letIn } from "../api/client.ts";
 import { useOutbox } from "../api/outbox.ts";
 import { Button } from "../show/button.tsx";
+import { useStore } from "../state/use-store.ts";
 import styles from "./shell.module.css";
 
 /** What waits on this device for the book, and what the book refused. */
 export function Waiting() {
+  const mayCome = useStore(letIn);
   const { waiting, refused, sending, send, letGo } = useOutbox();
   if (waiting === 0 && refused.length === 0) return null;
   return (
     <div className={styles.note} role="status">
       {waiting > 0 && (
         <>
-          <p>{waiting === 1 ? "1 change waits" : `${waiting} changes wait`} on this device for the book.</p>
-          <Button disabled={sending} onClick={() => void send()}>
-            {sending ? "Sending…" : "Send now"}
-          </Button>
+          <p>
+            {waiting === 1 ? "1 change waits" : `${waiting} changes wait`} on this device for the book.
+            {!mayCome && " This device is not let in now; a new code lets it in."}
+          </p>
+          {mayCome ? (
+            <Button disabled={sending} onClick={() => void send()}>
+              {sending ? "Sending…" : "Send now"}
+            </Button>
+          ) : (
+            <a className={styles.link} href={LET_IN}>
+              Type the code
+            </a>
+          )}
         </>
       )}
       {refused.map(({ id, label, why }) => (

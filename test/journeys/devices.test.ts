@@ -1,0 +1,150 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Book, createDemoBook, openBook } from "../../src/book/index.ts";
+import { type Bench, bookTopics, openBench } from "../../src/server/index.ts";
+import { axeViolations, builtApp, chromiumPath, freshDevices, keptOffline, sideways, sizes } from "./harness.ts";
+
+const chromium = chromiumPath();
+const journey = chromium === null ? describe.skip : describe;
+type Devices = ReturnType<typeof freshDevices>;
+type BenchPage = Awaited<ReturnType<Devices["page"]>>;
+
+/** Two slow cores under load. */
+const SLOW = { timeout: 15_000 };
+
+const button = (page: BenchPage, name: string | RegExp) => page.getByRole("button", { name, exact: true });
+
+/** Without rule of axe broken, and without anything that sticks out sideways. */
+async function inOrder(page: BenchPage, where: string): Promise<void> {
+  expect(await axeViolations(page), where).toEqual([]);
+  expect(await sideways(page), where).toBeLessThanOrEqual(0);
+}
+
+async function writePull(page: BenchPage, remarks: string): Promise<void> {
+  await button(page, "Add a pull").click(SLOW);
+  await page.getByLabel("Remarks").fill(remarks);
+  await button(page, "Write it down").click();
+  await page.locator("form").waitFor({ state: "detached", ...SLOW });
+}
+
+journey("letting a second device in, and taking its key back", () => {
+  const folder = mkdtempSync(join(tmpdir(), "devices-journey-"));
+  const path = join(folder, "journey.book");
+  const devices = freshDevices(chromium ?? "");
+  const faults: unknown[] = [];
+  let book: Book;
+  let bench: Bench;
+  let stop: () => Promise<void>;
+  beforeAll(async () => {
+    const builtFolder = builtApp();
+    createDemoBook(path).close();
+    book = openBook(path, { who: "this computer" });
+    const fault = (error: unknown) => void faults.push(error);
+    const served = bookTopics(book, { sentFolder: join(folder, "sent"), now: Date.now, fault });
+    stop = served.stop;
+    bench = await openBench({
+      topics: served.topics,
+      builtFolder,
+      devicesFile: join(folder, "devices.json"),
+      port: 0,
+      now: Date.now,
+      // Whatever networks the machine is on: an address that is not the computer's own seat is a device's.
+      ownAddresses: () => ["127.0.0.2"],
+      fault,
+    });
+  }, 180_000);
+  afterAll(async () => {
+    await devices.close();
+    await bench?.close();
+    await stop?.();
+    book?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  const withRemarks = (remarks: string) => book.list("pull").filter((pull) => pull.remarks === remarks);
+
+  it("opens, lets a phone in by its code, withdraws its key; what the phone then writes waits, and joins once", async () => {
+    const desk = await devices.page(sizes.desk);
+    await desk.goto(`${bench.address}/days`);
+    await button(desk, "Devices").click(SLOW);
+    await desk.getByRole("heading", { name: "Closed" }).waitFor(SLOW);
+    await desk.getByText("Every device that is let in can read and change the whole book", { exact: false }).waitFor();
+    // The deliberate act, as `rodebench open --boat-network` does it at the computer.
+    const opened = await bench.openToBoatNetwork({ encryption: { kind: "none" } });
+    await desk.getByRole("heading", { name: "Open to the boat's network" }).waitFor(SLOW);
+    await desk.getByText(opened.addresses[0]!, { exact: true }).waitFor();
+    await desk.getByText("What travels is not encrypted", { exact: false }).waitFor();
+    await button(desk, "Let a device in").click();
+    const code = desk.getByText(/^\d{4} \d{4}$/);
+    await code.waitFor(SLOW);
+    await inOrder(desk, "the code at the computer");
+    const first = (await code.textContent())!;
+
+    const phone = await devices.page(sizes.phone);
+    await phone.goto(`${opened.addresses[0]}/days`);
+    await phone.getByRole("heading", { name: "Let this device in" }).waitFor(SLOW);
+    await inOrder(phone, "the page that asks for the code");
+    const give = async (typed: string) => {
+      await phone.getByLabel("Code").fill(typed);
+      await phone.getByLabel(/^Name of this device/).fill("Foredeck phone");
+      await button(phone, "Let it in").click();
+    };
+    // The code of the terminal ended when a new one was made.
+    await give(opened.code);
+    await phone.getByText("That is not the code. Tries left: 4.").waitFor(SLOW);
+    await give(first);
+    await phone.getByRole("navigation", { name: "Places" }).waitFor(SLOW);
+    // The computer shows who came, without being asked.
+    await desk.getByText("Foredeck phone is let in; the code is used up.").waitFor(SLOW);
+    await button(desk, "Withdraw Foredeck phone").waitFor(SLOW);
+    expect(await desk.getByText(first, { exact: true }).count()).toBe(0);
+
+    await phone.goto(`${opened.addresses[0]}/days`);
+    await writePull(phone, "let in");
+    await expect.poll(() => withRemarks("let in").length, SLOW).toBe(1);
+    expect(book.history({ record: withRemarks("let in")[0]!.id })[0]).toMatchObject({ who: "Foredeck phone" });
+    expect(await phone.getByRole("button", { name: "Devices" }).count()).toBe(0);
+    await keptOffline(phone);
+
+    await button(desk, "Withdraw Foredeck phone").click();
+    await inOrder(desk, "asked whether the key is to be withdrawn");
+    await button(desk, "Withdraw its key").click();
+    await button(desk, "Withdraw Foredeck phone").waitFor({ state: "detached", ...SLOW });
+
+    // Refused from its next request on, told so, and nothing lost.
+    await phone.goto(`${opened.addresses[0]}/days?shelf=days`);
+    const refused = phone.getByText("This device is not let in: its key was withdrawn", { exact: false });
+    await refused.waitFor(SLOW);
+    // What it last saw is still there to look up.
+    await phone.getByRole("heading", { name: String(book.about().title) }).waitFor(SLOW);
+    const before = book.list("pull").length;
+    await writePull(phone, "while withdrawn");
+    await phone.getByText("1 change waits on this device for the book.", { exact: false }).waitFor(SLOW);
+    await phone.getByText("while withdrawn").first().waitFor(SLOW);
+    await inOrder(phone, "a device that is not let in any more");
+    expect(await phone.evaluate(async () => (await fetch("/api/1/records/pull")).status)).toBe(401);
+    await phone.reload();
+    await phone.getByText("while withdrawn").first().waitFor(SLOW);
+    await refused.waitFor(SLOW);
+    expect(book.list("pull").length).toBe(before);
+
+    await button(desk, "Let another device in").click();
+    await code.waitFor(SLOW);
+    await phone.getByRole("link", { name: "Type the code" }).first().click();
+    await give((await code.textContent())!);
+    await expect.poll(() => withRemarks("while withdrawn").length, SLOW).toBe(1);
+    await phone.getByText("1 change waits on this device for the book.", { exact: false }).waitFor({
+      state: "detached",
+      ...SLOW,
+    });
+    await phone.goto(`${opened.addresses[0]}/days?shelf=days`);
+    await phone.getByRole("heading", { name: String(book.about().title) }).waitFor(SLOW);
+    expect(await refused.count()).toBe(0);
+    expect(withRemarks("while withdrawn")).toHaveLength(1);
+    expect(faults).toEqual([]);
+    expect(desk.troubles).toEqual([]);
+    expect(phone.troubles).toEqual([]);
+  }, 180_000);
+});
