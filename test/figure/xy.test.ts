@@ -24,9 +24,11 @@ const layers: Layer[] = [
     points: [
       { x: 12, y: 0.3, uX: 1, uY: 0.05 },
       { x: 22, y: 1, uX: 1, uY: 0.1, note: "22 kn: <1 kN>" },
-      { x: 27, y: 1.5, uX: 1, uY: 0.1, shape: "diamond" },
+      { x: 27, y: 1.5, uX: 1, uY: 0.1, doubted: true },
+      { x: 33, y: 2.4, uX: 1, shape: "triangle" },
     ],
   },
+  { kind: "points", role: "computed", points: [{ x: 36, y: 2.657 }] },
 ];
 const spec: XySpec = {
   title: "Wind and load",
@@ -36,7 +38,12 @@ const spec: XySpec = {
   layers,
 };
 
-const centre = (element: Element) => [Number(element.attributes.cx), Number(element.attributes.cy)];
+/** Corners of the closed paths, each a sign of a point, by their fill. */
+const signs = (root: Element, corners: number) =>
+  all(root, "path")
+    .filter(({ attributes }) => attributes.d!.endsWith("Z") && places(attributes.d!).length === corners)
+    .filter(({ attributes }) => attributes["fill-opacity"] === undefined)
+    .map(({ attributes }) => ({ fill: attributes.fill!, corners: places(attributes.d!) }));
 
 describe("a figure of y over x", () => {
   const drawn = drawXy(spec);
@@ -52,8 +59,12 @@ describe("a figure of y over x", () => {
   });
 
   it("puts a point where its values are", () => {
-    const dots = all(root, "circle").map(centre);
-    expect(dots).toContainEqual([Number(drawn.x.toPixel(12).toFixed(3)), Number(drawn.y.toPixel(0.3).toFixed(3))]);
+    const middles = signs(root, 4).map(({ corners: [left, top, right, bottom] }) => [
+      (left![0] + right![0]) / 2,
+      (top![1] + bottom![1]) / 2,
+    ]);
+    const [x, y] = [drawn.x.toPixel(12), drawn.y.toPixel(0.3)];
+    expect(middles.some(([px, py]) => Math.hypot(px! - x, py! - y) < 0.01)).toBe(true);
     // The axes run from 0 at the left and bottom edge of the plot.
     expect(drawn.x.toPixel(0)).toBe(drawn.plot.left);
     expect(drawn.y.toPixel(0)).toBe(drawn.plot.bottom);
@@ -63,7 +74,7 @@ describe("a figure of y over x", () => {
   it("draws error bars of the length of the uncertainty", () => {
     const lengths = all(root, "line").map((line) => Number(line.attributes.x2) - Number(line.attributes.x1));
     const expected = drawn.x.toPixel(2) - drawn.x.toPixel(0);
-    expect(lengths.filter((length) => Math.abs(length - expected) < 0.002).length).toBe(3);
+    expect(lengths.filter((length) => Math.abs(length - expected) < 0.002).length).toBe(4);
   });
 
   it("draws a band between its edges and a line through its points", () => {
@@ -88,8 +99,14 @@ describe("a figure of y over x", () => {
   });
 
   it("tells what was measured from what was computed by shape as well as colour", () => {
-    const colours = (name: string) => new Set(all(root, name).map((e) => e.attributes.fill ?? ""));
-    expect([...colours("circle")].every((fill) => fill.includes("measured"))).toBe(true);
+    // Filled, for a copier: measured and believed. Hollow: not believed, or computed; those are round.
+    const [diamonds, triangles] = [signs(root, 4), signs(root, 3)];
+    expect(diamonds.map(({ fill }) => /measured|paper/.exec(fill)?.[0])).toEqual(["measured", "measured", "paper"]);
+    expect(triangles.map(({ fill }) => /measured|paper/.exec(fill)?.[0])).toEqual(["measured"]);
+    const rings = all(root, "circle").map(({ attributes }) => [attributes.fill, attributes.stroke]);
+    expect(rings.length).toBe(1);
+    expect(rings[0]![0]).toContain("paper");
+    expect(rings[0]![1]).toContain("computed");
     expect(all(root, "path").some((path) => path.attributes.stroke?.includes("computed"))).toBe(true);
   });
 

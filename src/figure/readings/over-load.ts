@@ -7,7 +7,7 @@ import { residualPanel } from "./residuals.ts";
 import { endName, fromZero, type ReadingsFigure } from "./rows.ts";
 
 const WORDS =
-  "Points: readings with one standard uncertainty to either side; hollow: outliers. Line and band: theory with the fitted unknowns, one standard uncertainty to either side.";
+  "Diamonds: readings with one standard uncertainty to either side; triangles: lift-offs seen; hollow: outliers. Line and band: theory with the fitted unknowns, one standard uncertainty to either side.";
 
 export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
   const { run, reduced, units = "metric" } = figure;
@@ -16,12 +16,15 @@ export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
   const rows = reduced.readings.map((row) => ({
     ...row,
     x: scale.load(row.load),
-    shape: row.outlier ? ("diamond" as const) : row.angle === null ? ("triangle" as const) : ("dot" as const),
+    shape: row.angle === null ? ("triangle" as const) : ("diamond" as const),
+    doubted: row.outlier,
   }));
   const points = rows.map((row): PlotPoint => {
     const note = `${formatQuantity(row.load, "force", { system: units })}: ${row.angle === null ? "lift-off" : formatQuantity(row.angle, "angle", { digits: 3 })}${row.outlier ? ", an outlier" : ""}`;
-    if (row.angle === null) return { x: row.x, y: scale.angle(zero), uX: scale.load(row.u), shape: row.shape, note };
-    return { x: row.x, y: scale.angle(row.angle), uY: scale.angle(row.u), shape: row.shape, note };
+    const { x, shape, doubted } = row;
+    return row.angle === null
+      ? { x, y: scale.angle(zero), uX: scale.load(row.u), shape, doubted, note }
+      : { x, y: scale.angle(row.angle), uY: scale.angle(row.u), shape, doubted, note };
   });
   const liftoff: Layer[] =
     reduced.liftoff === null
@@ -42,7 +45,6 @@ export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
   const { run, reduced, units = "metric" } = figure;
   const scale = inLoadUnit(figure);
   const rows = reduced.release.map((row) => ({ ...row, x: scale.load(row.load), y: scale.length(row.movement) }));
-  const shapeOf = (row: { outlier: boolean }) => (row.outlier ? ("diamond" as const) : ("dot" as const));
   const first = run.release[0]?.load ?? 0;
   return twoPanels(figure, {
     title: `Movement of the loaded end over load at the ${endName(run.loadCellAt, figure.medium)}`,
@@ -55,13 +57,14 @@ export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
       x: row.x,
       y: row.y,
       uY: scale.length(row.u),
-      shape: shapeOf(row),
+      shape: "diamond",
+      doubted: row.outlier,
       note: `${formatQuantity(row.load, "force", { system: units })}: ${formatQuantity(row.movement, "length", { unit: scale.lengthUnit, digits: 3 })}${row.outlier ? ", an outlier" : ""}`,
     })),
     extra: [],
     residuals: rows
       .slice(1)
-      .map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: shapeOf(row) })),
+      .map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: "diamond" })),
     // Movement grows without end as the load goes to nothing: not far past what was read.
     curve: figure.curve.filter(
       (at) => at.load >= 0.85 * Math.min(...run.release.map((row) => row.load)) && at.load <= 1.0001 * first,
@@ -85,8 +88,8 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
   const x = panels.curve.map((at) => scale.load(at.load));
   const theory = panels.curve.map(panels.theory);
   const banded = theory.every(([, u]) => Number.isFinite(u));
-  const shaped = (shape: PlotPoint["shape"], label: string): Layer[] => {
-    const points = panels.points.filter((point) => point.shape === shape);
+  const marked = (label: string, which: (point: PlotPoint) => boolean): Layer[] => {
+    const points = panels.points.filter(which);
     return points.length === 0 ? [] : [{ kind: "points", points, role: "measured", label }];
   };
   const layers: Layer[] = [
@@ -103,9 +106,9 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
       : []),
     { kind: "line", x, y: theory.map(([value]) => value), role: "computed", label: banded ? "theory ± u" : "theory" },
     ...panels.extra,
-    ...shaped("diamond", "outlier"),
-    ...shaped("triangle", "lift-off seen"),
-    ...shaped("dot", "reading"),
+    ...marked("outlier", ({ doubted }) => doubted === true),
+    ...marked("lift-off seen", ({ doubted, shape }) => doubted !== true && shape === "triangle"),
+    ...marked("reading", ({ doubted, shape }) => doubted !== true && shape === "diamond"),
   ];
   const ends = [...x, ...panels.points.flatMap((point) => [point.x - (point.uX ?? 0), point.x + (point.uX ?? 0)])];
   const [low, high] = rimmedRange(Math.min(...ends), Math.max(...ends));

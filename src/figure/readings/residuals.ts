@@ -7,7 +7,7 @@ interface Residual {
   readonly x: number;
   readonly residual: number;
   readonly outlier: boolean;
-  readonly shape: PlotPoint["shape"];
+  readonly shape: NonNullable<PlotPoint["shape"]>;
 }
 
 /** Beyond this `reduce` calls a reading an outlier (pull/run/reduce.ts). */
@@ -33,7 +33,8 @@ export function residualPanel(rows: readonly Residual[], scatter: number, from: 
         points: rows.map((row) => ({
           x: row.x,
           y: row.residual,
-          ...(row.shape === undefined ? {} : { shape: row.shape }),
+          shape: row.shape,
+          doubted: row.outlier,
         })),
       },
     ],

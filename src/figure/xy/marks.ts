@@ -111,30 +111,32 @@ function pointMark(point: PlotPoint, role: Role, stemFrom: number | undefined, x
     const [left, right] = [x.toPixel(point.x - point.uX), x.toPixel(point.x + point.uX)];
     parts.push(tag("line", { x1: left, x2: right, y1: py, y2: py, ...thin }));
   }
-  parts.push(symbol(point.shape ?? "dot", px, py, role));
+  const shape = point.shape ?? (role === "measured" ? "diamond" : "ring");
+  parts.push(symbol(shape, px, py, role, point.doubted === true));
   return tag("g", {}, ...parts);
 }
 
 const vertical = (x: number, from: number, to: number) => through([x, x], [from, to]);
 const cap = (x: number, y: number) => through([x - 3, x + 3], [y, y]);
 
-/** A point's symbol. A rim of paper sets it off from what it lies on. */
-export function symbol(shape: Shape, x: number, y: number, role: Role): string {
+/** A point's symbol. A rim of paper sets a filled one off from what it lies on. */
+function symbol(shape: Shape, x: number, y: number, role: Role, doubted: boolean): string {
   const colour = ink(inkOf(role));
-  const full = { fill: colour, stroke: ink("paper"), "stroke-width": 1 };
   const hollow = { fill: ink("paper"), stroke: colour, "stroke-width": 1.8 };
+  const sign = doubted ? hollow : { fill: colour, stroke: ink("paper"), "stroke-width": 1 };
   const r = REACH;
   switch (shape) {
-    case "dot":
-      return tag("circle", { cx: x, cy: y, r, ...full });
+    case "diamond":
+      return tag("path", {
+        d: through([x - r - 1.5, x, x + r + 1.5, x], [y, y - r - 1.5, y, y + r + 1.5], true),
+        ...sign,
+      });
+    case "triangle":
+      return tag("path", { d: through([x - r - 1, x, x + r + 1], [y + r - 1, y - r - 1, y + r - 1], true), ...sign });
     case "ring":
       return tag("circle", { cx: x, cy: y, r, ...hollow });
     case "square":
-      return tag("rect", { x: x - r + 0.5, y: y - r + 0.5, width: 2 * r - 1, height: 2 * r - 1, ...full });
-    case "triangle":
-      return tag("path", { d: through([x - r - 1, x, x + r + 1], [y + r - 1, y - r - 1, y + r - 1], true), ...full });
-    case "diamond":
-      return tag("path", { d: through([x - r - 2, x, x + r + 2, x], [y, y - r - 2, y, y + r + 2], true), ...hollow });
+      return tag("rect", { x: x - r + 0.5, y: y - r + 0.5, width: 2 * r - 1, height: 2 * r - 1, ...hollow });
   }
 }
 

@@ -17,8 +17,12 @@ export interface AxisSpec {
 /** Measured and computed have an accent each; another computed thing has its own; faint things stand behind. */
 export type Role = "measured" | "computed" | "other" | "faint";
 
-/** `dot`: a reading. `diamond`: a reading not believed, hollow. `triangle`: an event noted by its load alone. */
-export type Shape = "dot" | "diamond" | "triangle" | "square" | "ring";
+/**
+ * The code of marks, the same wherever the bench draws: `diamond`, a reading; `triangle`, an event noted by its load
+ * alone; both filled, or hollow where the reading is not believed. `ring`: a point that was computed, and `square` one of
+ * another computed thing beside it; both hollow.
+ */
+export type Shape = "diamond" | "triangle" | "ring" | "square";
 
 export interface PlotPoint {
   readonly x: number;
@@ -26,7 +30,10 @@ export interface PlotPoint {
   /** Half-lengths of error bars. */
   readonly uX?: number;
   readonly uY?: number;
+  /** Without: a diamond where the layer was measured, else a ring. */
   readonly shape?: Shape;
+  /** A reading that is not believed. */
+  readonly doubted?: boolean;
   /** Said of this one when it is pointed at. */
   readonly note?: string;
   /** Written beside it. */

@@ -125,7 +125,7 @@ function traceOf(rig: Rig, pull: Pull): SettledTrace | null {
 }
 
 const HOW =
-  "Points are readings, bars one standard uncertainty to either side; hollow diamonds are outliers. Line and band are theory with the fitted unknowns and one standard uncertainty to either side. Below, the residual: reading less theory, in standard uncertainties.";
+  "Diamonds are readings, triangles lift-offs seen, bars one standard uncertainty to either side; hollow ones are outliers. Line and band are theory with the fitted unknowns and one standard uncertainty to either side. Below, the residual: reading less theory, in standard uncertainties.";
 
 function readings(report: ReductionReport): string {
   const { run, rig, reduced, units } = report;
