@@ -1,4 +1,4 @@
-/* The algorithm of src/rode/{piece,rest,march,solve}.ts in C, line by line, to measure the TypeScript against.
+/* The algorithm of src/rode/{piece,rest,march,guess,solve}.ts in C, line by line, to measure the TypeScript against.
  * Reads a compiled rode, the kind of load, loads and a count from standard input; prints nanoseconds per settle and a sum. */
 #include <math.h>
 #include <stdio.h>
@@ -11,7 +11,7 @@ static int count, isLine[MOST], firstBand[MOST + 1];
 static double length[MOST], low[MOST], high[MOST], bandLoad[MOST], bandStrain[MOST], bandCompliance[MOST];
 static double totalLength, totalLow, rise, surface, sinSlope, cosSlope, tanSlope, restDrag;
 
-static double DX, DZ, X_H, X_V, Z_V, T_2;
+static double DX, DZ, X_H, X_V, Z_V, T_2, gap, even, stiff;
 static double restRun, restGive;
 static double oX, oZ, oV, oXH, oXL, oZH, oZL, oVH, oVL, oA, oAH, oAL, oG;
 static double g0, g1, g2, solH, solLift;
@@ -20,29 +20,38 @@ static double series(double q2) {
   return 1 + q2 * (1.0 / 3 + q2 * (1.0 / 5 + q2 * (1.0 / 7 + q2 * (1.0 / 9 + q2 * (1.0 / 11 + q2 * (1.0 / 13 + q2 * (1.0 / 15)))))));
 }
 
-static void advance(double H, double V1, double w, double l, double c, double compliance) {
-  double one = 1 + c, V2 = V1 + w * l, H2 = H * H;
-  double T1 = sqrt(H2 + V1 * V1), T2 = sqrt(H2 + V2 * V2), sum = T1 + T2;
+static void riseOf(double H, double V1, double w, double l, double c, double compliance, double T1) {
+  double one = 1 + c, V2 = V1 + w * l, H2 = H * H, T2 = sqrt(H2 + V2 * V2), sum = T1 + T2;
   T_2 = T2;
-  if (sum == 0) {
-    DX = DZ = X_H = X_V = Z_V = 0;
-    return;
-  }
   double product = T1 * T2, vv = V1 * V2;
   double together = vv >= 0 ? product + vv : (H2 * (H2 + V1 * V1 + V2 * V2)) / (product - vv);
-  double lower = H2 + together, per = 1 / sum, gap = 2 * lower * per * per, even = l * per, q = fabs(w * even);
-  double overT = gap > 0 ? (q < 0.1 ? 2 * even * series(q * q) : log(((1 + q) * (1 + q)) / gap) / fabs(w)) : 0;
+  double lower = H2 + together, below = lower * product;
+  double share = below > 0 ? 1 / below : 0, per = sum > 0 ? 1 / sum : 0;
+  even = l * per;
+  gap = 2 * lower * per * per;
   double give = l * compliance, tilt = one * even * (V1 + V2);
-  DX = H * (one * overT + give);
+  stiff = one * H2 * l * sum * share;
   DZ = tilt + 0.5 * (V1 + V2) * give;
-  double share = gap > 0 && product > 0 ? 1 / (lower * product) : 0, stiff = one * H2 * l * sum * share;
-  X_H = one * overT - stiff + give;
-  X_V = -H * tilt * lower * share;
+  X_V = 0 - H * tilt * lower * share;
   Z_V = stiff + give;
 }
 
-static double lengthToClimb(double H, double V1, double w, double climb, double c, double compliance) {
-  double T1 = sqrt(H * H + V1 * V1), A = 1 + c + compliance * T1;
+static void runOf(double H, double w, double l, double c, double compliance) {
+  double give = l * compliance;
+  if (!(gap > 0)) {
+    DX = H * give;
+    X_H = give;
+    return;
+  }
+  double q = fabs(w * even);
+  double overT = q < 0.1 ? 2 * even * series(q * q) : log(((1 + q) * (1 + q)) / gap) / fabs(w);
+  double along = (1 + c) * overT;
+  DX = H * (along + give);
+  X_H = along - stiff + give;
+}
+
+static double lengthToClimb(double V1, double w, double climb, double c, double compliance, double T1) {
+  double A = 1 + c + compliance * T1;
   double perWeight = (2 * climb) / (A + sqrt(A * A + 2 * compliance * w * climb));
   double up = w * perWeight, square = V1 * V1 + up * (2 * T1 + up);
   if (!(square >= 0)) return NAN;
@@ -70,7 +79,7 @@ static void stretchAtRest(int i, double l, double T1, double T2) {
   restGive = give;
 }
 
-static void march(double H, double lift) {
+static void march(double H, double lift, int runs) {
   double t = tanSlope, phi = restDrag, x = 0, z = 0, xH = 0, xL = 0, zH = 0, zL = 0;
   double v = H * t + lift, vH = t, vL = 1, offset = 0, grounded = 0, anchorFriction = H / cosSlope + phi * lift;
   int part = 0;
@@ -82,13 +91,15 @@ static void march(double H, double lift) {
       if (isLine[part]) {
         double all = w * length[part], l = all > left ? left / w : length[part];
         double next = tension + phi * fmin(all, left);
-        stretchAtRest(part, l, tension, next);
-        x += cosSlope * restRun;
-        z += sinSlope * restRun;
-        xH += restGive;
-        xL += cosSlope * phi * restGive;
-        zH += t * restGive;
-        zL += sinSlope * phi * restGive;
+        if (runs || t != 0) {
+          stretchAtRest(part, l, tension, next);
+          x += cosSlope * restRun;
+          z += sinSlope * restRun;
+          xH += restGive;
+          xL += cosSlope * phi * restGive;
+          zH += t * restGive;
+          zL += sinSlope * phi * restGive;
+        }
         grounded += l;
         tension = next;
         if (all > left) {
@@ -108,15 +119,16 @@ static void march(double H, double lift) {
       }
     }
   }
+  double T = sqrt(H * H + v * v);
   for (; part < count; part++) {
     if (!isLine[part]) {
       v += z < surface ? low[part] : high[part];
+      T = sqrt(H * H + v * v);
       continue;
     }
     int first = firstBand[part], last = firstBand[part + 1] - 1, band = first;
     double left = length[part] - offset;
     if (last > first) {
-      double T = sqrt(H * H + v * v);
       while (band < last && T >= bandLoad[band + 1]) band++;
     }
     while (left > 0) {
@@ -136,22 +148,26 @@ static void march(double H, double lift) {
         }
       }
       double c = bandStrain[band], k = bandCompliance[band];
-      advance(H, v, w, l, c, k);
+      riseOf(H, v, w, l, c, k, T);
       if (under && z + DZ > surface) {
-        double reach = lengthToClimb(H, v, w, surface - z, c, k);
+        double reach = lengthToClimb(v, w, surface - z, c, k, T);
         if (reach <= l) {
           l = reach;
           step = 0;
           crosses = 1;
-          advance(H, v, w, l, c, k);
+          riseOf(H, v, w, l, c, k, T);
         }
       }
-      x += DX;
+      if (runs) {
+        runOf(H, w, l, c, k);
+        x += DX;
+        xH += X_H + X_V * vH;
+        xL += X_V * vL;
+      }
       z += DZ;
-      xH += X_H + X_V * vH;
-      xL += X_V * vL;
       zH += X_V + Z_V * vH;
       zL += Z_V * vL;
+      T = T_2;
       v += w * l;
       offset += l;
       left -= l;
@@ -191,7 +207,7 @@ static void evaluate(int kind, double H) {
   }
 }
 
-static double guessH(int kind, double target) {
+static double guessPull(int kind, double target) {
   double w = totalLow / totalLength, hang = w * rise;
   if (kind == 0) return target;
   double reach = sqrt(fmax(totalLength * totalLength - rise * rise, 1e-12 * totalLength * totalLength));
@@ -204,24 +220,40 @@ static double guessH(int kind, double target) {
   return fmax(fmax((w * target * target) / (chord * sqrt(24 * slack)), 1e-3 * hang), 1e-9);
 }
 
-static double guessLift(double H) {
-  double W = totalLow, w = W / totalLength, L = totalLength;
-  double hanging = sqrt(fmax(w * rise * (2 * H + w * rise), 0));
-  if (hanging < W) return hanging - W;
+static double guessHang(double H) {
+  double W = totalLow, L = totalLength;
+  double A = (W / L) * rise - W * sinSlope + H / cosSlope, b = H * tanSlope - A * sinSlope;
+  double square = b * b + (A * cosSlope) * (A * cosSlope) - H * H;
+  double hang = square > 0 ? (sqrt(square) - b) / (cosSlope * cosSlope) : 0;
+  if (hang > 0 && hang < W) return hang - W;
   double reach = sqrt(fmax(L * L - rise * rise, 1e-12 * L * L));
   return fmax((H * rise) / reach - 0.5 * W - H * tanSlope, -0.5 * W);
+}
+
+static void guess(int kind, double target, double *H, double *lift) {
+  *H = guessPull(kind, target);
+  *lift = guessHang(*H);
+  if (kind != 1 && kind != 2) return;
+  double w = totalLow / totalLength;
+  for (int turn = 0; turn < 2 && *lift < 0; turn++) {
+    double pull = kind == 2 ? target - restDrag * *lift : target - (w * rise + sinSlope * *lift);
+    *H = fmax(pull * cosSlope, 0.2 * target);
+    *lift = guessHang(*H);
+  }
 }
 
 /* Newton as in solve.ts; a load that would need its nested search is not part of this measurement and ends the program. */
 static void solve(int kind, double target) {
   double scale = rise + totalLength, closed = 2e-14 * scale;
-  double H = guessH(kind, target), lift = guessLift(H);
+  double H, lift;
+  guess(kind, target, &H, &lift);
   int last = 0;
   for (int i = 0; i < 24; i++) {
-    march(H, lift);
+    march(H, lift, last || kind == 3);
     evaluate(kind, H);
     double f = oZ - rise, g = g0 - target, off = fabs(g) / target, miss = fabs(f);
     if (last || (miss <= closed && off <= 2e-14)) {
+      if (!last && kind != 3) march(H, lift, 1);
       if (miss <= 1e3 * closed && off <= 2e-11) {
         solH = H;
         solLift = lift;
@@ -229,7 +261,7 @@ static void solve(int kind, double target) {
       }
       break;
     }
-    last = miss <= 1e-8 * scale && off <= 1e-8;
+    last = miss <= 1e-7 * scale && off <= 1e-7;
     double det = oZL * g1 - oZH * g2;
     double dH = (oZH == 0 && kind == 0) || det == 0 ? -g : (f * g2 - g * oZL) / det;
     double nextH = H + dH, dL = oZL > 0 ? -(f + oZH * dH) / oZL : 0;

@@ -30,7 +30,7 @@ export function alongPull(rode: CompiledRode, kind: number, target: number): boo
 
 /** What is stated less the target; NaN where there is no state afloat. */
 function missAt(rode: CompiledRode, kind: number, target: number, H: number): number {
-  if (closeRise(rode, H, guessLift(rode, H)) !== SOLVED || state[X]! >= rode.ashore) return Number.NaN;
+  if (closeRise(rode, H, guessLift(rode, H)) !== SOLVED || state[X]! >= rode.afloatBelow) return Number.NaN;
   solution[0] = H;
   evaluate(kind);
   return given[0]! - target;
@@ -54,5 +54,5 @@ function closePull(
     if (miss > 0 === missFrom > 0) lo = H;
     else hi = H;
   }
-  return polish(rode, kind, target) && state[X]! < rode.ashore;
+  return polish(rode, kind, target) && state[X]! < rode.afloatBelow;
 }

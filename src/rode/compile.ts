@@ -27,6 +27,8 @@ export interface CompiledRode {
   readonly surface: number;
   /** Distance from the anchor at which a rising bottom comes to the surface (in air: to the upper end), m; else infinite. */
   readonly ashore: number;
+  /** A span from which the bow counts as ashore: less than `ashore` by the rounding of a march. */
+  readonly afloatBelow: number;
   readonly sinSlope: number;
   readonly cosSlope: number;
   readonly tanSlope: number;
@@ -83,6 +85,7 @@ export function compile(rig: Rig): CompiledRode {
   const cosSlope = Math.cos(slope);
   const rise = riseOf(setting);
   const surface = setting.medium === "water" ? setting.depth : Number.POSITIVE_INFINITY;
+  const ashore = slope > 0 ? Math.min(surface, rise) / Math.tan(slope) : Number.POSITIVE_INFINITY;
   return {
     count,
     isLine,
@@ -98,7 +101,8 @@ export function compile(rig: Rig): CompiledRode {
     heft,
     rise,
     surface,
-    ashore: slope > 0 ? Math.min(surface, rise) / Math.tan(slope) : Number.POSITIVE_INFINITY,
+    ashore,
+    afloatBelow: ashore * (1 - 1e-12),
     sinSlope,
     cosSlope,
     tanSlope: Math.tan(slope),

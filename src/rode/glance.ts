@@ -34,7 +34,7 @@ function quick(rode: CompiledRode, pull: Pull): Glance | null {
   const lift = solution[1]!;
   const span = state[X]!;
   // Aground, and whatever else the whole answer refuses, is left to it.
-  if (span >= rode.ashore) return null;
+  if (span >= rode.afloatBelow) return null;
   return {
     anchor: Math.max(0, state[ANCHOR]!),
     bow: Math.hypot(H, state[V]!),

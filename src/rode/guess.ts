@@ -7,6 +7,19 @@ import { ASKED_H, ASKED_LIFT } from "./march.ts";
 export function guessAsked(rode: CompiledRode, kind: number): void {
   guessPull(rode, kind);
   guessHang(rode);
+  if (kind !== GIVEN_BOW && kind !== GIVEN_ANCHOR) return;
+  // Where rode rests, what it bears of the load or adds to it follows from how much of it rests: two turns settle that.
+  const target = given[STATED]!;
+  const { rise, totalLength: L, sinSlope } = rode;
+  const w = rode.totalLow / L;
+  for (let turn = 0; turn < 2 && state[ASKED_LIFT]! < 0; turn++) {
+    const lift = state[ASKED_LIFT]!;
+    // Tension grows by w for every metre climbed, along what hangs as along a bottom without friction.
+    const below = kind === GIVEN_ANCHOR ? -rode.restDrag * lift : w * rise + sinSlope * lift;
+    const pull = kind === GIVEN_ANCHOR ? target + below : target - below;
+    state[ASKED_H] = Math.max(pull * rode.cosSlope, 0.2 * target);
+    guessHang(rode);
+  }
 }
 
 /** H, N, > 0: the rode hangs from the rise, or is nearly straight. */
@@ -43,12 +56,22 @@ function guessPull(rode: CompiledRode, kind: number): void {
   }
 }
 
+/**
+ * What hangs, `hang` N of weight, leaves the bottom tangent to it: with V = H t at touchdown and T − w z the same at both
+ * its ends, √(H² + (H t + hang)²) = H/cos + w (rise − sin (L − hang/w)), a quadratic in `hang`.
+ */
 function guessHang(rode: CompiledRode): void {
   const H = state[ASKED_H]!;
   const W = rode.totalLow;
-  const w = W / rode.totalLength;
-  const { rise, totalLength: L, tanSlope: t } = rode;
-  const hanging = Math.sqrt(Math.max(w * rise * (2 * H + w * rise), 0));
-  const reach = Math.sqrt(Math.max(L * L - rise * rise, 1e-12 * L * L));
-  state[ASKED_LIFT] = hanging < W ? hanging - W : Math.max((H * rise) / reach - 0.5 * W - H * t, -0.5 * W);
+  const { rise, totalLength: L, tanSlope: t, sinSlope: sin, cosSlope: cos } = rode;
+  const A = (W / L) * rise - W * sin + H / cos;
+  const b = H * t - A * sin;
+  const square = b * b + A * cos * (A * cos) - H * H;
+  const hang = square > 0 ? (Math.sqrt(square) - b) / (cos * cos) : 0;
+  if (hang > 0 && hang < W) {
+    state[ASKED_LIFT] = hang - W;
+  } else {
+    const reach = Math.sqrt(Math.max(L * L - rise * rise, 1e-12 * L * L));
+    state[ASKED_LIFT] = Math.max((H * rise) / reach - 0.5 * W - H * t, -0.5 * W);
+  }
 }

@@ -22,12 +22,14 @@ import {
   ASK_L,
   ASK_V,
   ASK_W,
-  advanceAsked,
   climbAsked,
   DX,
   DZ,
   piece,
   REACH,
+  riseAsked,
+  runAsked,
+  T_1,
   T_2,
   X_H,
   X_V,
@@ -66,11 +68,15 @@ export const MARCH_SLOTS = 15;
 export function march(rode: CompiledRode, H: number, lift: number, out: Float64Array, trace: Trace | null): void {
   out[ASKED_H] = H;
   out[ASKED_LIFT] = lift;
-  marchAsked(rode, out, trace);
+  marchAsked(rode, out, trace, true);
 }
 
-/** As `march`, for what stands in the slots ASKED_H and ASKED_LIFT of `out`: nothing is put on the heap. */
-export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace | null): void {
+/**
+ * As `march`, for what stands in the slots ASKED_H and ASKED_LIFT of `out`: nothing is put on the heap.
+ *
+ * @param runs whether X and its derivatives are wanted: a search for a load does without, and saves the logarithms
+ */
+export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace | null, runs: boolean): void {
   const H = out[ASKED_H]!;
   const lift = out[ASKED_LIFT]!;
   const { isLine, length, low, high, firstBand, bandLoad, bandStrain, bandCompliance, surface } = rode;
@@ -105,19 +111,21 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
         const all = w * length[part]!;
         const l = all > left ? left / w : length[part]!;
         const next = tension + phi * Math.min(all, left);
-        rest[REST_L] = l;
-        rest[REST_T1] = tension;
-        rest[REST_T2] = next;
-        stretchAsked(rode, part);
-        const run = rest[RUN]!;
-        const give = rest[GIVE]!;
-        if (trace !== null) record(trace, part, RESTING, x, z, l, H, tension, next, run, 0);
-        x += rode.cosSlope * run;
-        z += rode.sinSlope * run;
-        xH += give;
-        xL += rode.cosSlope * phi * give;
-        zH += t * give;
-        zL += rode.sinSlope * phi * give;
+        if (runs || t !== 0) {
+          rest[REST_L] = l;
+          rest[REST_T1] = tension;
+          rest[REST_T2] = next;
+          stretchAsked(rode, part);
+          const run = rest[RUN]!;
+          const give = rest[GIVE]!;
+          if (trace !== null) record(trace, part, RESTING, x, z, l, H, tension, next, run, 0);
+          x += rode.cosSlope * run;
+          z += rode.sinSlope * run;
+          xH += give;
+          xL += rode.cosSlope * phi * give;
+          zH += t * give;
+          zL += rode.sinSlope * phi * give;
+        }
         grounded += l;
         tension = next;
         if (all > left) {
@@ -139,12 +147,14 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
     }
   }
 
-  // What is lifted.
+  // What is lifted. T is the tension at the lower side of what comes next; a point changes it.
+  let T = Math.sqrt(H * H + v * v);
   for (; part < count; part++) {
     if (isLine[part] === 0) {
       const w = z < surface && part < rode.tail ? low[part]! : high[part]!;
       if (trace !== null) record(trace, part, POINT, x, z, 0, H, v, w, 0, 0);
       v += w;
+      T = Math.sqrt(H * H + v * v);
       continue;
     }
     const first = firstBand[part]!;
@@ -152,7 +162,6 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
     let left = length[part]! - offset;
     let band = first;
     if (last > first) {
-      const T = Math.sqrt(H * H + v * v);
       while (band < last && T >= bandLoad[band + 1]!) band++;
     }
     while (left > 0) {
@@ -182,7 +191,8 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
       went[ASK_L] = l;
       went[ASK_C] = c;
       went[ASK_K] = k;
-      advanceAsked();
+      went[T_1] = T;
+      riseAsked();
       let crosses = false;
       if (under && z + went[DZ]! > surface) {
         went[ASK_CLIMB] = surface - z;
@@ -193,23 +203,28 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
           step = 0;
           crosses = true;
           went[ASK_L] = l;
-          advanceAsked();
+          riseAsked();
         }
       }
       if (trace !== null) record(trace, part, LIFTED, x, z, l, H, v, w, band, offset);
-      x += went[DX]!;
+      const xV = went[X_V]!;
+      const zV = went[Z_V]!;
+      if (runs) {
+        runAsked();
+        x += went[DX]!;
+        xH += went[X_H]! + xV * vH;
+        xL += xV * vL;
+      }
       z += went[DZ]!;
-      xH += went[X_H]! + went[X_V]! * vH;
-      xL += went[X_V]! * vL;
-      zH += went[X_V]! + went[Z_V]! * vH;
-      zL += went[Z_V]! * vL;
+      zH += xV + zV * vH;
+      zL += zV * vL;
+      T = went[T_2]!;
       v += w * l;
       offset += l;
       left -= l;
       if (crosses) {
         z = surface;
         // The crossing moves along the rode with both unknowns, and with it what weighs its weight in air.
-        const T = went[T_2]!;
         const perLength = ((1 + c + k * T) * v) / T;
         const heavier = perLength > 0 ? (high[part]! - w) / perLength : 0;
         vH += heavier * zH;

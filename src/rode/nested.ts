@@ -29,6 +29,8 @@ export function nested(rode: CompiledRode, kind: number, target: number): number
     solution[0] = target;
     return how;
   }
+  // A load at either end is felt beside the least H there is; a span may turn on the last trace of it.
+  const least = kind === GIVEN_SPAN ? 1e-17 * rode.totalLow : 1e-13 * (rode.totalLow + target);
   let H = guessH(rode, kind, target);
   let lo = 0;
   let hi = Number.POSITIVE_INFINITY;
@@ -37,7 +39,7 @@ export function nested(rode: CompiledRode, kind: number, target: number): number
   for (let i = 0; i < 600; i++) {
     const how = closeRise(rode, H, lift);
     lift = solution[1]!;
-    if (how === AGROUND || (how === SOLVED && state[X]! >= rode.ashore)) {
+    if (how === AGROUND || (how === SOLVED && state[X]! >= rode.afloatBelow)) {
       // The rode reaches past where a rising bottom leaves the water: so does it under every heavier pull, whatever the
       // load at either end does there.
       hi = H;
@@ -67,7 +69,7 @@ export function nested(rode: CompiledRode, kind: number, target: number): number
       if (H > 1e18 * (target + rode.totalLow + 1)) return TOO_MUCH;
     } else if (lo === 0) {
       if (!(next > 0 && next < hi)) next = hi / 16;
-      if (hi < 1e-13 * (rode.totalLow + (kind === GIVEN_SPAN ? 0 : target))) {
+      if (hi < least) {
         solution[0] = H;
         return TOO_LITTLE;
       }

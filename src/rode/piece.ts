@@ -42,12 +42,16 @@ export const ASK_K = 12;
 export const ASK_CLIMB = 13;
 /** The length that climbs it, m. */
 export const REACH = 14;
+/** What `riseAsked` leaves for `runAsked`: 1 − q², l/(T₁+T₂), and (1+c)∫H²/T³ ds. */
+const GAP = 15;
+const EVEN = 16;
+const STIFF = 17;
 
 /**
  * Scratch in which questions and answers pass: a number handed to a function that is not inlined is put on the heap, and
  * a hot loop is to settle a million rodes and allocate nothing.
  */
-export const piece = new Float64Array(15);
+export const piece = new Float64Array(18);
 
 /**
  * atanh(q)/q, to 1e-16 relative for |q| < 1: by series near zero, where the quotient would lose its digits.
@@ -89,47 +93,74 @@ export function advance(H: number, V1: number, w: number, l: number, c: number, 
 
 /** As `advance`, for what stands in the slots ASK_H to ASK_K. */
 export function advanceAsked(): void {
+  const out = piece;
+  const H = out[ASK_H]!;
+  const V1 = out[ASK_V]!;
+  out[T_1] = Math.sqrt(H * H + V1 * V1);
+  riseAsked();
+  runAsked();
+}
+
+/**
+ * The vertical half of `advance`, which is all a search for the bow roller's height asks: DZ, X_V, Z_V and T_2, from the
+ * slots ASK_H to ASK_K and the tension at the lower side, which stands in T_1. It needs no logarithm.
+ */
+export function riseAsked(): void {
   // A local name: a module's own is looked up at every use, which this loop feels.
   const out = piece;
   const H = out[ASK_H]!;
   const V1 = out[ASK_V]!;
-  const w = out[ASK_W]!;
   const l = out[ASK_L]!;
   const one = 1 + out[ASK_C]!;
-  const V2 = V1 + w * l;
+  const T1 = out[T_1]!;
+  const V2 = V1 + out[ASK_W]! * l;
   const H2 = H * H;
-  const T1 = Math.sqrt(H2 + V1 * V1);
   const T2 = Math.sqrt(H2 + V2 * V2);
   const sum = T1 + T2;
-  out[T_1] = T1;
   out[T_2] = T2;
-  if (sum === 0) {
-    out.fill(0, 0, 5);
-    return;
-  }
   const product = T1 * T2;
   // (T₁T₂ + V₁V₂) cancels when the piece passes a deep low point; H²(sum)²/… then is the safe form of the same number.
   const vv = V1 * V2;
   const together = vv >= 0 ? product + vv : (H2 * (H2 + V1 * V1 + V2 * V2)) / (product - vv);
   const lower = H2 + together;
-  const per = 1 / sum;
+  const below = lower * product;
+  const share = below > 0 ? 1 / below : 0;
+  const per = sum > 0 ? 1 / sum : 0;
+  const even = l * per;
   // 1 − q² = ((T₁+T₂)² − (V₂−V₁)²)/(T₁+T₂)² = 2(H² + T₁T₂ + V₁V₂)/(T₁+T₂)²
   const gap = 2 * lower * per * per;
-  const even = l * per;
-  // ∫ ds/T: atanhOverQ written out (a call would put its answer on the heap); 2·even/q = 2/|w|.
-  const q = Math.abs(w * even);
-  const overT =
-    gap > 0 ? (q < SERIES ? 2 * even * series(q * q) : Math.log(((1 + q) * (1 + q)) / gap) / Math.abs(w)) : 0;
   const give = l * out[ASK_K]!;
   const tilt = one * even * (V1 + V2);
-  out[DX] = H * (one * overT + give);
-  out[DZ] = tilt + 0.5 * (V1 + V2) * give;
   // ∫H²/T³ ds = H² l (T₁+T₂)/((H²+T₁T₂+V₁V₂) T₁T₂);  ∫V/T³ ds = l (V₁+V₂)/((T₁+T₂) T₁T₂)
-  const share = gap > 0 && product > 0 ? 1 / (lower * product) : 0;
   const stiff = one * H2 * l * sum * share;
-  out[X_H] = one * overT - stiff + give;
-  out[X_V] = -H * tilt * lower * share;
+  out[DZ] = tilt + 0.5 * (V1 + V2) * give;
+  out[X_V] = 0 - H * tilt * lower * share;
   out[Z_V] = stiff + give;
+  out[GAP] = gap;
+  out[EVEN] = even;
+  out[STIFF] = stiff;
+}
+
+/** The horizontal half of `advance`, DX and X_H, after `riseAsked` of the same piece. */
+export function runAsked(): void {
+  const out = piece;
+  const gap = out[GAP]!;
+  if (!(gap > 0)) {
+    // Straight up or down, or no tension at all: nothing runs but what a band gives along.
+    const give = out[ASK_L]! * out[ASK_K]!;
+    out[DX] = out[ASK_H]! * give;
+    out[X_H] = give;
+    return;
+  }
+  const w = out[ASK_W]!;
+  const even = out[EVEN]!;
+  const q = Math.abs(w * even);
+  // ∫ ds/T: atanhOverQ written out (a call would put its answer on the heap); 2·even/q = 2/|w|.
+  const overT = q < SERIES ? 2 * even * series(q * q) : Math.log(((1 + q) * (1 + q)) / gap) / Math.abs(w);
+  const give = out[ASK_L]! * out[ASK_K]!;
+  const along = (1 + out[ASK_C]!) * overT;
+  out[DX] = out[ASK_H]! * (along + give);
+  out[X_H] = along - out[STIFF]! + give;
 }
 
 /**
@@ -139,16 +170,15 @@ export function advanceAsked(): void {
  * From z = (1+c)(T₂−T₁)/w + (T₂²−T₁²)κ/(2w): with τ = T₂−T₁, τ/w = 2·climb/(A + √(A² + 2κ w climb)), A = 1+c+κT₁,
  * which has no difference of near numbers for w climb ≥ 0 and no division by w.
  *
- * Answers the slots ASK_H, ASK_V, ASK_W, ASK_C, ASK_K and ASK_CLIMB in REACH: m, NaN where that height is never reached.
+ * Answers the slots ASK_V, ASK_W, ASK_C, ASK_K, ASK_CLIMB and T_1 in REACH: m, NaN where that height is never reached.
  */
 export function climbAsked(): void {
   const out = piece;
-  const H = out[ASK_H]!;
   const V1 = out[ASK_V]!;
   const w = out[ASK_W]!;
   const compliance = out[ASK_K]!;
   const climb = out[ASK_CLIMB]!;
-  const T1 = Math.sqrt(H * H + V1 * V1);
+  const T1 = out[T_1]!;
   const A = 1 + out[ASK_C]! + compliance * T1;
   const perWeight = (2 * climb) / (A + Math.sqrt(A * A + 2 * compliance * w * climb));
   const rise = w * perWeight;

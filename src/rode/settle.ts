@@ -46,14 +46,14 @@ export function settleTraced(rig: Rig, pull: Pull): SettledTrace | NoEquilibrium
     how = TOO_LITTLE;
   }
   const trace = makeTrace(rode);
-  const slack = (how === TOO_LITTLE || how === AGROUND) && pull.at === "span" && target < rode.ashore;
+  const slack = (how === TOO_LITTLE || how === AGROUND) && pull.at === "span" && target < rode.afloatBelow;
   if (slack && hangSlack(rode, target, trace)) {
     return { settled: read(rode, trace, target), rode, trace, lift: solution[1]! };
   }
   if (how !== SOLVED) return whyNot(rode, how, pull.at, target);
   march(rode, solution[0]!, solution[1]!, state, trace);
   const span = pull.at === "span" ? pull.metres : state[X]!;
-  if (span >= rode.ashore) return noEquilibrium("aground", span, rode.ashore);
+  if (span >= rode.afloatBelow) return noEquilibrium("aground", span, rode.ashore);
   return { settled: read(rode, trace, span), rode, trace, lift: solution[1]! };
 }
 
@@ -64,7 +64,7 @@ function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number)
   if (how === TOO_LITTLE) {
     // The rode hangs straight down from the bow and what is left of it lies slack.
     hangLimp(rode);
-    if (state[X]! >= rode.ashore) return noEquilibrium("aground", 0, rode.ashore);
+    if (state[X]! >= rode.afloatBelow) return noEquilibrium("aground", 0, rode.ashore);
     if (at === "bow") return noEquilibrium("lighterThanHanging", target, Math.abs(state[V]!));
     if (at === "span") return noEquilibrium("tooNear", target, state[X]!);
     return noEquilibrium("lighterThanResting", target, Math.max(0, state[ANCHOR]!));

@@ -26,6 +26,7 @@ export function hangSlack(rode: CompiledRode, span: number, trace: Trace): boole
     rise: rode.rise - under,
     surface: rode.surface - under,
     ashore: Number.POSITIVE_INFINITY,
+    afloatBelow: Number.POSITIVE_INFINITY,
     sinSlope: 0,
     cosSlope: 1,
     tanSlope: 0,

@@ -29,7 +29,7 @@ import { polish } from "./polish.ts";
 
 const MOST_NEWTON = 24;
 /** Past this closeness one more Newton step lands at rounding: quadratic convergence squares it. */
-const NEAR = 1e-8;
+const NEAR = 1e-7;
 
 /**
  * @param kind one of the GIVEN_ values
@@ -53,14 +53,17 @@ export function solveStated(rode: CompiledRode, kind: number): number {
   for (let i = 0; i < MOST_NEWTON; i++) {
     const H = at[ASKED_H]!;
     const lift = at[ASKED_LIFT]!;
-    marchAsked(rode, at, null);
+    marchAsked(rode, at, null, last || kind === GIVEN_SPAN);
     evaluate(kind);
     const f = at[Z]! - rode.rise;
     const g = stated[0]! - target;
     const off = Math.abs(g) / target;
     const miss = f < 0 ? -f : f;
-    if (last || (miss <= closed && off <= CLOSED)) {
-      if (miss <= 1e3 * closed && off <= 1e3 * CLOSED && (at[X]! < rode.ashore || kind === GIVEN_HORIZONTAL)) {
+    const closes = miss <= closed && off <= CLOSED;
+    if (last || closes) {
+      // Closed sooner than foreseen: the span was not looked at.
+      if (!last && kind !== GIVEN_SPAN) marchAsked(rode, at, null, true);
+      if (miss <= 1e3 * closed && off <= 1e3 * CLOSED && (at[X]! < rode.afloatBelow || kind === GIVEN_HORIZONTAL)) {
         solution[0] = H;
         solution[1] = lift;
         // Where the surface cuts a nearly level rode the step lands short of rounding: a few more close it.

@@ -229,6 +229,7 @@ describe("the length that climbs a height", () => {
               piece[ASK_C] = c;
               piece[ASK_K] = k;
               piece[ASK_CLIMB] = climb;
+              piece[T_1] = Math.hypot(H, V);
               climbAsked();
               const l = piece[REACH]!;
               // Beyond every rode: a nearly weightless line that starts downward comes up again only light-years on.
@@ -249,6 +250,7 @@ describe("the length that climbs a height", () => {
     piece[ASK_C] = 0;
     piece[ASK_K] = 0;
     piece[ASK_CLIMB] = 1;
+    piece[T_1] = Math.hypot(10, 5);
     climbAsked();
     expect(piece[REACH]).toBeNaN();
   });

@@ -49,7 +49,7 @@ export function settleContact(
   const laid = replay(rode, stepper, found.legs, trace);
   const H = found.legs[0]!.stage.kind === "anchor" ? found.legs[0]!.stage.H : laid.end.H;
   const span = pull.at === "span" ? pull.metres : laid.end.x;
-  if (span >= rode.ashore) return noEquilibrium("aground", span, rode.ashore);
+  if (span >= rode.afloatBelow) return noEquilibrium("aground", span, rode.ashore);
   const slope = Math.atan(rode.tanSlope);
   const toBottom = laid.lift > 0 ? Math.atan2(H * rode.tanSlope + laid.lift, H) - slope : 0;
   const seen = survey(rode, trace, span, rode.rise);
@@ -88,7 +88,7 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
       if (refused.cause !== "aground") refused = refusal(rode, laid);
       return Number.NaN;
     }
-    if (laid.end.x >= rode.ashore) {
+    if (laid.end.x >= rode.afloatBelow) {
       refused = refusal(rode, "aground");
       return Number.NaN;
     }
