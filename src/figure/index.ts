@@ -1,8 +1,9 @@
 export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
 export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";
 export { curveLoads, endName, type ReadingsFigure } from "./readings/rows.ts";
-export { type DrawnRode, drawRode, type RodeDrawing } from "./rode/draw-rode.ts";
+export { type DrawnRode, drawRode } from "./rode/draw-rode.ts";
 export { drawTogether, type TogetherDrawing } from "./rode/draw-together.ts";
+export type { RodeDrawing } from "./rode/rode-drawing.ts";
 export type { Stage } from "./rode/stage.ts";
 export type { Box } from "./room-for.ts";
 export type { Scale } from "./scale.ts";

@@ -8,18 +8,28 @@ import { tag } from "../svg.ts";
 import type { Stage } from "./stage.ts";
 
 const LONGEST = 230;
-const MOST = 12;
+/** Parts that are named; a rode of more is rare, and its page full. */
+export const MOST = 12;
 
-export function partLabels(rig: Rig, shape: Shape, stage: Stage, units: UnitSystem, taken: Box[], within: Box): string {
+/** @param near how far from the rode a label is tried first, px */
+export function partLabels(
+  rig: Rig,
+  shape: Shape,
+  stage: Stage,
+  say: (part: Part, at: number) => string,
+  taken: Box[],
+  within: Box,
+  near = 24,
+): string {
   const written: string[] = [];
   rig.rode.slice(0, MOST).forEach((part, i) => {
     const place = middleOf(shape, i);
     if (place === null) return;
     const [x, y] = [stage.toX(place.x), stage.toY(place.z)];
-    const shown = fitted(nameOf(part, units), LONGEST, SIZE.small);
+    const shown = fitted(say(part, i), LONGEST, SIZE.small);
     const width = widthOf(shown, SIZE.small);
     const room = roomFor(
-      OFFSETS.map(([dx, dy]) => {
+      offsets(near).map(([dx, dy]) => {
         const anchor = dx < 0 ? ("end" as const) : dx > 0 ? ("start" as const) : ("middle" as const);
         const box = textBox(x + dx, y + dy, width, SIZE.small, anchor);
         return { dx, dy, anchor, box, leader: leaderBoxes(x, y, dx, dy) };
@@ -30,12 +40,12 @@ export function partLabels(rig: Rig, shape: Shape, stage: Stage, units: UnitSyst
     if (room === null) return;
     taken.push(room.box);
     const under = room.dy > 0;
-    const near = room.anchor === "end" ? 4 : room.anchor === "start" ? -4 : 0;
+    const beside = room.anchor === "end" ? 4 : room.anchor === "start" ? -4 : 0;
     written.push(
       tag("line", {
         x1: x,
         y1: y + (under ? 4 : -4),
-        x2: x + room.dx + near,
+        x2: x + room.dx + beside,
         y2: y + room.dy + (under ? -10 : 4),
         stroke: ink("soft"),
         "stroke-width": 0.8,
@@ -47,14 +57,16 @@ export function partLabels(rig: Rig, shape: Shape, stage: Stage, units: UnitSyst
 }
 
 /** Where a label may stand from the place it names, px: first above to the left, where a hanging rode leaves room. */
-const OFFSETS: readonly (readonly [number, number])[] = [24, 40, 58, 80].flatMap((far): [number, number][] => [
-  [-far * 0.5, -far],
-  [0, -far],
-  [far * 0.5, far + 8],
-  [far * 0.5, -far],
-  [0, far + 8],
-  [-far * 0.5, far + 8],
-]);
+function offsets(near: number): [number, number][] {
+  return [near, near + 16, near + 34, near + 56].flatMap((far): [number, number][] => [
+    [-far * 0.5, -far],
+    [0, -far],
+    [far * 0.5, far + 8],
+    [far * 0.5, -far],
+    [0, far + 8],
+    [-far * 0.5, far + 8],
+  ]);
+}
 
 /** The leader from the place named to its label, but for its first part, which lies on the rode. */
 function leaderBoxes(x: number, y: number, dx: number, dy: number): Box[] {

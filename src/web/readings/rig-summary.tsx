@@ -81,9 +81,6 @@ export function RigSummary({ state, onRig }: { readonly state: ReadingsState; re
   );
 }
 
-/** Below this many px a drawing has no room for the ± of its height. */
-const NARROW = 420;
-
 /** The rig to scale, under the heaviest load read: whether it is the one that was pulled is seen at a glance. */
 function Drawing({ state, load }: { readonly state: ReadingsState; readonly load: number }) {
   const { rig, loadCellAt } = state;
@@ -92,14 +89,7 @@ function Drawing({ state, load }: { readonly state: ReadingsState; readonly load
   const svg = useMemo(() => {
     const traced = settleTraced(rig, { at: loadCellAt, newtons: load });
     return "settled" in traced && width > 0
-      ? drawRode({
-          rig,
-          traced,
-          loadCellAt,
-          units: system,
-          width: Math.round(width),
-          ...(width < NARROW ? { riseU: 0 } : {}),
-        }).svg
+      ? drawRode({ rig, traced, loadCellAt, units: system, width: Math.round(width) }).svg
       : null;
   }, [rig, loadCellAt, load, system, width]);
   return (
