@@ -66,7 +66,7 @@ export class BoatNetwork implements Gate {
   }
 
   get exposes(): readonly string[] {
-    return exposure(this.#encryption.kind);
+    return exposure(this.#listeners.length === 0 ? "undecided" : this.#encryption.kind);
   }
 
   /** The authority a device is to trust, as PEM; undefined when there is none. */

@@ -1,4 +1,7 @@
 const TRAVEL = {
+  /** It is closed: how it would be opened is not known yet. */
+  undecided:
+    "Opened with --https, what travels is encrypted. Without it, somebody on this network with the right tools can read it, keys included.",
   none: "What travels is not encrypted: somebody on this network with the right tools can read it, keys included. Use it only on a network you trust.",
   given: "What travels is encrypted with the certificate you gave.",
   authority:

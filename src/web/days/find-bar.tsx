@@ -23,7 +23,7 @@ export function FindBar() {
         id={id}
         type="search"
         className={styles.input}
-        placeholder="Find: an anchor, a place, a word"
+        placeholder="Find: anchor, place, word"
         value={narrow.find}
         onChange={(event) => narrowed({ find: event.target.value })}
       />

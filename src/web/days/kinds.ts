@@ -210,7 +210,7 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
       bounds: { least: 1, most: 1000, expected: "a scope of 1 or more is expected" },
     },
     direction("heading_deg", "Heading"),
-    { name: "loadAt", label: "Load read at the", as: "choice", options: ["anchor", "bow"] },
+    { name: "loadAt", label: "Load read at", as: "choice", options: ["anchor", "bow"] },
     { name: "steps", label: "Steps", as: "steps" },
     { name: "result", label: "Result", as: "result" },
     { name: "endedBy", label: "Ended by", as: "choice", options: endings },

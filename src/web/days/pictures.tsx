@@ -113,7 +113,7 @@ function Shown({
     return <img src={address} alt={caption === "" ? "picture without a caption" : caption} loading="lazy" />;
   return (
     <a href={address} download>
-      Save this file
+      {type === "image/svg+xml" ? "Save the drawing" : "Save this file"}
     </a>
   );
 }

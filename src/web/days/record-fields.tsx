@@ -57,11 +57,12 @@ function Value({ field, record }: { readonly field: FormField; readonly record: 
       return resultText(record, say);
     case "steps":
       return (value as { load_N: number; duration_s?: number }[])
-        .map(
-          (step) =>
-            say(step.load_N, "load", "force") +
-            (step.duration_s === undefined ? "" : ` for ${formatQuantity(step.duration_s, "time", { digits: 3 })}`),
-        )
+        .map((step) => {
+          const held =
+            step.duration_s === undefined ? "" : ` for ${formatQuantity(step.duration_s, "time", { digits: 3 })}`;
+          // A step stays on one line: a number without its unit is none.
+          return (say(step.load_N, "load", "force") + held).replaceAll(" ", "\u00a0");
+        })
         .join(", then ");
     case "refer": {
       const to = recordOf(records, field.to, value);

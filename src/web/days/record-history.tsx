@@ -77,14 +77,7 @@ export function RecordHistory({ id }: { readonly id: string }) {
                 Take back
               </Button>
             )}
-            <ul>
-              {act.changes
-                .filter((change) => change.field !== "hidden" || act.changes.length === 1)
-                .slice(0, 20)
-                .map((change) => (
-                  <li key={change.field}>{changeText(change, records, say)}</li>
-                ))}
-            </ul>
+            <Changes lines={linesOf(act.changes, records, say)} />
           </li>
         ))}
       </ol>
@@ -92,6 +85,32 @@ export function RecordHistory({ id }: { readonly id: string }) {
     </Panel>
   );
 }
+
+/** More than this many fields of one act are folded away: a new record says them all, and they stand beside. */
+const MANY = 4;
+
+function Changes({ lines }: { readonly lines: readonly string[] }) {
+  const list = (
+    <ul>
+      {lines.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
+  );
+  if (lines.length <= MANY) return list;
+  return (
+    <details className={styles.folded}>
+      <summary>{lines.length} fields</summary>
+      {list}
+    </details>
+  );
+}
+
+const linesOf = (changes: Entry["changes"], records: Records, say: Say): readonly string[] =>
+  changes
+    .filter((change) => change.field !== "hidden" || changes.length === 1)
+    .slice(0, 20)
+    .map((change) => changeText(change, records, say));
 
 /** One change in words: names for ids, quantities in the reader's units. */
 function changeText({ kind, field, was, value }: Entry["changes"][number], records: Records, say: Say): string {

@@ -104,7 +104,7 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
                   <li key={log.id}>
                     <button type="button" className={styles.row} onClick={() => go(wholeLog(log.id))}>
                       <span className={styles.rowName}>{log.name}</span>
-                      <span className={styles.rowValue}>open the trace</span>
+                      <span className={`${styles.rowValue} ${styles.rowOpen}`}>open the trace</span>
                       <span className={styles.rowLine}>{logLine(log)}</span>
                     </button>
                   </li>

@@ -4,6 +4,7 @@ import { Panel } from "../../show/panel.tsx";
 import { Heading } from "../heading.tsx";
 import styles from "../place.module.css";
 import { DeviceList } from "./device-list.tsx";
+import own from "./devices.module.css";
 import { LetInPanel } from "./let-in-panel.tsx";
 import { useBoatNetwork } from "./use-boat-network.ts";
 
@@ -55,9 +56,7 @@ function Closed() {
   return (
     <Panel title="Closed">
       <p>Only this computer reaches the book. To let a phone or tablet in, stop the bench and open it with</p>
-      <p>
-        <code>rodebench open BOOK --boat-network --https</code>
-      </p>
+      <code className={own.command}>rodebench open BOOK --boat-network --https</code>
       <p className={styles.quiet}>
         With https a device also works without the network, and writes offline. Here and in the terminal stands then
         where a device goes, and a code for each.

@@ -150,6 +150,7 @@ export function MarksLayer(props: Props) {
             return ends.map((end) => {
               const at = mark[end];
               if (at < window.from - 12 * perPixel || at > window.to + 12 * perPixel) return null;
+              const hint = end === ends.at(-1) ? props.hint : null;
               const put = (t: number) => {
                 const clear = Math.min(whole.to, Math.max(whole.from, t));
                 const next = isMoment
@@ -162,7 +163,10 @@ export function MarksLayer(props: Props) {
               };
               return (
                 <g key={end}>
-                  <path className={styles.hair} d={`M${x(at)} ${rowOf(mark)}V${height - GUTTER.bottom}`} />
+                  <path
+                    className={styles.hair}
+                    d={`M${x(at)} ${rowOf(mark) + (hint === null ? 0 : HINT)}V${height - GUTTER.bottom}`}
+                  />
                   <MarkGrip
                     x={x(at)}
                     label={`${isMoment ? "" : end === "from" ? "Begin of " : "End of "}${mark.kind}`}
@@ -170,7 +174,7 @@ export function MarksLayer(props: Props) {
                     least={whole.from}
                     most={whole.to}
                     text={clockText(at, step)}
-                    hint={end === ends.at(-1) ? props.hint : null}
+                    hint={hint}
                     y={rowOf(mark)}
                     perPixel={perPixel}
                     onPut={put}
@@ -183,5 +187,8 @@ export function MarksLayer(props: Props) {
     </svg>
   );
 }
+
+/** How far below a grip its hint reaches, px: the hair begins there and crosses no words. */
+const HINT = 38;
 
 const MADE = { automatic: "automatic", corrected: "corrected by hand", added: "added by hand" } as const;

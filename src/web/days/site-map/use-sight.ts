@@ -13,7 +13,7 @@ const FARTHEST = 60_000;
 /** Metres a pixel, kept between a boat's length and an ocean across the map. */
 export const clearMetre = (metre: number): number => Math.min(FARTHEST, Math.max(NEAREST, metre));
 
-/** What is seen of the map, moved by hand: nearer and farther by buttons and wheel, along by drag. */
+/** What is seen of the map, moved by hand: nearer and farther by buttons, wheel and pinch, along by drag. */
 export function useSight(ref: RefObject<SVGSVGElement | null>, width: number, height: number, all: Sight) {
   const [own, setOwn] = useState<Sight | null>(null);
   const sight = own ?? all;
@@ -44,23 +44,37 @@ export function useSight(ref: RefObject<SVGSVGElement | null>, width: number, he
     return () => element.removeEventListener("wheel", turn);
   }, [ref]);
 
-  const held = useRef<{ x: number; y: number; from: Sight } | null>(null);
+  const fingers = useRef(new Map<number, { x: number; y: number }>());
+  const grip = useRef<{ from: Sight; x: number; y: number; spread: number } | null>(null);
+  const take = (): void => {
+    const { x, y, spread } = spanOf([...fingers.current.values()]);
+    grip.current = fingers.current.size === 0 ? null : { from: sight, x, y, spread };
+  };
+  const at = (event: PointerEvent<SVGSVGElement>) => {
+    const box = event.currentTarget.getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
   const down = (event: PointerEvent<SVGSVGElement>) => {
     if (event.button !== 0 || (event.target as Element).closest("[data-site]") !== null) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    held.current = { x: event.clientX, y: event.clientY, from: sight };
+    fingers.current.set(event.pointerId, at(event));
+    take();
   };
   const move = (event: PointerEvent<SVGSVGElement>) => {
-    const grip = held.current;
-    if (grip === null) return;
+    if (!fingers.current.has(event.pointerId) || grip.current === null) return;
+    fingers.current.set(event.pointerId, at(event));
+    const { from, ...began } = grip.current;
+    const { x, y, spread } = spanOf([...fingers.current.values()]);
+    const metre = fingers.current.size < 2 ? from.metre : clearMetre((from.metre * began.spread) / spread);
+    // What lay between the fingers stays between them.
     setOwn({
-      ...grip.from,
-      east: grip.from.east - (event.clientX - grip.x) * grip.from.metre,
-      north: grip.from.north + (event.clientY - grip.y) * grip.from.metre,
+      metre,
+      east: from.east + (began.x - width / 2) * from.metre - (x - width / 2) * metre,
+      north: from.north - (began.y - height / 2) * from.metre + (y - height / 2) * metre,
     });
   };
-  const up = () => {
-    held.current = null;
+  const up = (event: PointerEvent<SVGSVGElement>) => {
+    if (fingers.current.delete(event.pointerId)) take();
   };
 
   return {
@@ -70,4 +84,13 @@ export function useSight(ref: RefObject<SVGSVGElement | null>, width: number, he
     showAll: () => setOwn(null),
     gestures: { onPointerDown: down, onPointerMove: move, onPointerUp: up, onPointerCancel: up },
   };
+}
+
+/** The middle of some fingers, and how far the first two are apart, px. */
+function spanOf(fingers: readonly { readonly x: number; readonly y: number }[]) {
+  const [one, other] = fingers;
+  const mean = (of: (finger: { readonly x: number; readonly y: number }) => number) =>
+    fingers.reduce((sum, finger) => sum + of(finger), 0) / Math.max(1, fingers.length);
+  const spread = one && other ? Math.hypot(one.x - other.x, one.y - other.y) : 0;
+  return { x: mean((finger) => finger.x), y: mean((finger) => finger.y), spread: Math.max(12, spread) };
 }
