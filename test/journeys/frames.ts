@@ -73,3 +73,58 @@ export async function drawnAbout(
     { by, frames },
   );
 }
+
+/**
+ * How many frames pass between a move of the pointer and what is shown of it, move by move: 1 is the very next frame.
+ * Counted in frames and not in time, so that other work of the machine changes nothing.
+ * @param on CSS selector of the element that takes the pointer; it is held from (x, y), shares of its box
+ * @param shown CSS selector of the text that must change
+ */
+export function framesUntilShown(
+  page: Page,
+  { on, from, by, held, shown }: Drawing,
+  moves: number,
+): Promise<readonly number[]> {
+  return page.evaluate(
+    async ({ target, start, reach, hold, watched, count }) => {
+      const element = document.querySelector<HTMLElement>(target)!;
+      const box = element.getBoundingClientRect();
+      const [x, y] = [box.x + start.x * box.width, box.y + start.y * box.height];
+      const send = (type: string, dx: number, dy: number) =>
+        element.dispatchEvent(
+          new PointerEvent(type, {
+            ...{ clientX: x + dx, clientY: y + dy, pointerId: 1, isPrimary: true, button: 0, bubbles: true },
+            pointerType: "mouse",
+          }),
+        );
+      const seen = () => document.querySelector(watched)!.textContent;
+      // A pointer made here is none the browser knows: it cannot be captured, and need not be.
+      element.setPointerCapture = () => undefined;
+      const waits: number[] = [];
+      if (hold) send("pointerdown", 0, 0);
+      for (let i = 1; i <= count; i++) {
+        const before = seen();
+        send("pointermove", (reach.x * i) / count, (reach.y * i) / count);
+        let frames = 0;
+        do {
+          await new Promise(requestAnimationFrame);
+          frames++;
+        } while (seen() === before && frames < 60);
+        waits.push(frames);
+      }
+      if (hold) send("pointerup", reach.x, reach.y);
+      return waits;
+    },
+    { target: on, start: from, reach: by, hold: held, watched: shown, count: moves },
+  );
+}
+
+export interface Drawing {
+  readonly on: string;
+  readonly from: { readonly x: number; readonly y: number };
+  /** px */
+  readonly by: { readonly x: number; readonly y: number };
+  /** Whether a button is held down meanwhile. */
+  readonly held: boolean;
+  readonly shown: string;
+}
