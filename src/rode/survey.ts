@@ -1,6 +1,7 @@
 /** What a march's record says beyond forces: sag, stretch, energies. All sums are closed forms of the same pieces. */
 import type { CompiledRode } from "./compile.ts";
 import { advance, atanhOverQ, DX, DZ, piece, T_1, T_2 } from "./piece.ts";
+import { bandEnergy, strainAtRest, unevenAtRest } from "./rest-energy.ts";
 import {
   AFLOAT,
   POINT,
@@ -67,10 +68,11 @@ export function survey(rode: CompiledRode, trace: Trace, span: number, rise: num
       const run = d[at + R_RUN]!;
       // A resting piece without tension has no stretch, whatever it covers.
       if (kind === AFLOAT || d[at + R_V1]! > 0 || d[at + R_W]! > 0) byPart.stretch[part]! += run - l;
-      // The height of a resting piece runs along the slope; its strain varies too little along it to matter here.
-      const rising = kind === RESTING ? rode.sinSlope * run : 0;
-      byPart.lift[part]! += rode.low[part]! * l * (z + 0.5 * rising);
-      byPart.strain[part]! += strainAtRest(rode, part, l, d[at + R_V1]!, d[at + R_W]!);
+      const [T1, T2] = [d[at + R_V1]!, d[at + R_W]!];
+      // The height of a resting piece runs along the slope.
+      const along = kind === RESTING ? 0.5 * run * l + unevenAtRest(rode, part, l, T1, T2) : 0;
+      byPart.lift[part]! += rode.low[part]! * (z * l + rode.sinSlope * along);
+      byPart.strain[part]! += strainAtRest(rode, part, l, T1, T2);
       continue;
     }
     const v = d[at + R_V1]!;
@@ -116,35 +118,4 @@ function together(H: number, v1: number, v2: number, T1: number, T2: number): nu
 function heightEnergy(rode: CompiledRode, part: number, z: number): number {
   const low = rode.low[part]!;
   return z <= rode.surface ? low * z : low * rode.surface + rode.high[part]! * (z - rode.surface);
-}
-
-/** The constant e₀ with which the strain energy per length inside a band is e₀ + κT²/2, J/m. */
-function bandEnergy(rode: CompiledRode, part: number, band: number): number {
-  let e = 0;
-  for (let j = rode.firstBand[part]!; j < band; j++) {
-    const from = rode.bandLoad[j]!;
-    const to = rode.bandLoad[j + 1]!;
-    e += 0.5 * rode.bandCompliance[j]! * (to * to - from * from);
-  }
-  const load = rode.bandLoad[band]!;
-  return e - 0.5 * rode.bandCompliance[band]! * load * load;
-}
-
-/** Strain energy of a resting piece whose tension runs straight from T1 to T2, J. */
-function strainAtRest(rode: CompiledRode, part: number, l: number, T1: number, T2: number): number {
-  const low = Math.max(0, Math.min(T1, T2));
-  const top = Math.max(T1, T2);
-  if (top <= 0) return 0;
-  const spread = Math.abs(T2 - T1);
-  let energy = 0;
-  for (let j = rode.firstBand[part]!; j < rode.firstBand[part + 1]!; j++) {
-    const end = j + 1 < rode.firstBand[part + 1]! ? rode.bandLoad[j + 1]! : Number.POSITIVE_INFINITY;
-    const a = Math.max(low, rode.bandLoad[j]!);
-    const b = Math.min(top, end);
-    if (b < a || (b === a && spread > 0)) continue;
-    const share = spread > 0 ? ((b - a) / spread) * l : l;
-    energy += share * (bandEnergy(rode, part, j) + (rode.bandCompliance[j]! * (a * a + a * b + b * b)) / 6);
-    if (spread === 0) break;
-  }
-  return energy;
 }

@@ -4,7 +4,6 @@ import { describe, expect, it } from "vitest";
 import { rng } from "../../src/chance/index.ts";
 import { settleContact } from "../../src/rode/contact/settle-contact.ts";
 import {
-  GRAVITY,
   type LinePart,
   ladder,
   type Part,
@@ -33,7 +32,6 @@ import {
   RESTING,
   TRACE_COLUMNS,
 } from "../../src/rode/trace.ts";
-import { bandsOf, strainAt } from "./descent.ts";
 import { plausiblePull, plausibleRig, type Wildness } from "./random-rigs.ts";
 
 const SEED = 20_040_119;
@@ -69,21 +67,9 @@ function apart(rig: Rig, one: Settled, other: Settled): number {
     ...(["span", "grounded", "lifted", "stretch", "sag"] as const).map(
       (what) => Math.abs(one[what] - other[what]) / lengths,
     ),
-    Math.max(0, Math.abs(one.energy.lift - other.energy.lift) - unevenness(rig, one)) / (forces * lengths),
+    Math.abs(one.energy.lift - other.energy.lift) / (forces * lengths),
     Math.abs(one.energy.stretch - other.energy.stretch) / (forces * lengths),
   );
-}
-
-/**
- * What survey.ts leaves out, J: rode at rest on a slope counts as stretched evenly. Its middle lies off by at most an
- * eighth of its length times the difference of strain between its ends; nothing on a level bottom or without stretch.
- */
-function unevenness(rig: Rig, { grounded, horizontal }: Settled): number {
-  const { bottomSlope: slope } = rig.setting;
-  const lines = rig.rode.filter((part) => part.kind === "line");
-  const weight = Math.max(...lines.map((line) => line.massPerLength)) * GRAVITY;
-  const strain = Math.max(...lines.map((line) => strainAt(bandsOf(line), horizontal / Math.cos(slope))));
-  return (weight * grounded ** 2 * Math.abs(Math.sin(slope)) * strain) / 8;
 }
 
 /** Both settle alike, or neither does and for the same cause. */
