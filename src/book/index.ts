@@ -8,8 +8,10 @@ export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export { idMaker, isId, type Ports } from "./ids.ts";
 export type { ImportedBook } from "./import.ts";
 export { type Captured, type CaptureOptions, captureLive, type LiveReading } from "./intake/capture-live.ts";
-export { type Imported, type ImportOptions, type ImportProgress, importLog, previewLog } from "./intake/import-log.ts";
+export { importLog } from "./intake/import-log.ts";
+export type { Imported, ImportOptions, ImportProgress } from "./intake/imported.ts";
 export { type LiveSource, liveSource } from "./intake/live-source.ts";
+export { previewLog } from "./intake/preview-log.ts";
 export {
   ABOUT,
   type Channel,

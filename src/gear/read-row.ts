@@ -1,45 +1,17 @@
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
-import { type Figure, relativeUncertainty } from "./figure.ts";
+import { InputError, quoted } from "../quantity/index.ts";
+import type { Figure } from "./figure.ts";
 import { chainStiffness, LINK_SPREAD, usualShortLink } from "./link.ts";
 import { constructionNamed, fibreNamed, gradeNamed, layNamed, metalNamed, pointNamed } from "./names.ts";
-import { type Provenance, positive, readFigures } from "./read-figure.ts";
+import { positive, readFigures } from "./read-figure.ts";
 import { byCurve, readStretch, type Stretch } from "./read-stretch.ts";
-import type { ChainRow, Curve, PointRow, Property, RopeRow, Row, WireRow } from "./row.ts";
-import type { FigureText, GearFile, RowText } from "./schema.ts";
+import type { ChainRow, PointRow, RopeRow, Row, WireRow } from "./row.ts";
+import { type Begun, begin, type FileSetting, finish, line, readOwnOrDefault, sizeWithin } from "./row-frame.ts";
+import type { RowText } from "./schema.ts";
 
 /** Key of the source of a stiffness that this program computed. */
 export const BY_LINK_SHAPE = "link-shape";
 /** Density of steel where a row of metal states none, kg/m³ (handbook value, recalled). */
 const STEEL = { value: 7850, basis: "recalled", spread: 0.01 } as const;
-const SMALLEST = 0.5e-3;
-const LARGEST = 0.2;
-
-/** What a row is read within. */
-export interface FileSetting {
-  /** The file's name. */
-  readonly place: string;
-  readonly origin: string;
-  readonly defaults: NonNullable<GearFile["defaults"]>;
-  readonly provenance: Provenance;
-  readonly curves: Readonly<Record<string, Curve>>;
-}
-
-type Common = Pick<
-  NonNullable<RowText["point"]>,
-  "density" | "workingLoad" | "breakingLoad" | "source" | "basis" | "note"
->;
-type Loads = "workingLoad" | "breakingLoad";
-
-/** The parts of a row that every kind has, and what reading the rest needs. */
-interface Begun {
-  readonly at: string;
-  readonly from: Provenance;
-  readonly figures: Partial<Record<Property, readonly Figure[]>>;
-  readonly size: string;
-  readonly nominal: number;
-  readonly breakingLoad: number | undefined;
-}
-
 export function readRow(row: RowText, place: string, file: FileSetting): Row {
   if (row.chain) return readChain(row.chain, `${place}.chain`, file);
   if (row.rope) return readRope(row.rope, `${place}.rope`, file);
@@ -138,101 +110,6 @@ function readPoint(point: NonNullable<RowText["point"]>, at: string, file: FileS
   };
 }
 
-function begin(
-  own: Common,
-  sizeText: string | number,
-  sizeAt: string,
-  at: string,
-  file: FileSetting,
-  usualDensity: Omit<Figure, "source"> | undefined,
-): Begun {
-  const whole = file.provenance;
-  const from: Provenance = { ...whole, source: own.source ?? whole.source, basis: own.basis ?? whole.basis };
-  const row: Begun = {
-    at,
-    from,
-    figures: {},
-    size: typeof sizeText === "number" ? `${sizeText} m` : sizeText.trim(),
-    nominal: sizeWithin(sizeText, sizeAt),
-    breakingLoad: undefined,
-  };
-  readLoads(own, row, file);
-  readOwnOrDefault("density", own.density, row, file);
-  if (!row.figures.density && usualDensity) row.figures.density = [{ ...usualDensity, source: whole.unsourced }];
-  if (!row.figures.density) throw new InputError(`${at}.density`, "", 'a density is expected, such as "1140 kg/m3"');
-  return { ...row, breakingLoad: row.figures.breakingLoad?.[0]?.value };
-}
-
-/** A load told as a share of the other is read after it, whichever of the two that is. */
-function readLoads(own: Common, row: Begun, file: FileSetting): void {
-  const later: Loads = isShare(own.breakingLoad) ? "breakingLoad" : "workingLoad";
-  const order: Loads[] = later === "breakingLoad" ? ["workingLoad", "breakingLoad"] : ["breakingLoad", "workingLoad"];
-  for (const load of order) {
-    const text = own[load];
-    if (text !== undefined) row.figures[load] = readFigures(text, load, `${row.at}.${load}`, row.from, row.figures);
-  }
-  const usual = file.defaults.workingLoad;
-  if (row.figures.workingLoad || usual === undefined || (isShare(usual) && !row.figures.breakingLoad)) return;
-  const place = `${file.place}: defaults.workingLoad`;
-  row.figures.workingLoad = readFigures(usual, "workingLoad", place, file.provenance, row.figures);
-}
-
-function isShare(text: FigureText | undefined): boolean {
-  const first = Array.isArray(text) ? text[0] : text;
-  return typeof first === "object" && "share" in first;
-}
-
-function readOwnOrDefault(
-  property: "density" | "wetStrength",
-  own: FigureText | undefined,
-  row: Begun,
-  file: FileSetting,
-): void {
-  const usual = file.defaults[property];
-  if (own !== undefined)
-    row.figures[property] = readFigures(own, property, `${row.at}.${property}`, row.from, row.figures);
-  else if (usual !== undefined) {
-    const place = `${file.place}: defaults.${property}`;
-    row.figures[property] = readFigures(usual, property, place, file.provenance, row.figures);
-  }
-}
-
-function line(row: Begun, massPerLength: FigureText, diameter: number, stretch: Stretch) {
-  const figures = readFigures(massPerLength, "massPerLength", `${row.at}.massPerLength`, row.from, row.figures);
-  row.figures.massPerLength = figures;
-  if (stretch.figures) row.figures.stretch = stretch.figures;
-  return { diameter, massPerLength: figures[0]!.value, stretch: stretch.law };
-}
-
-function finish(row: Begun, own: Common, file: FileSetting) {
-  const { figures, breakingLoad } = row;
-  const workingLoad = figures.workingLoad?.[0]?.value;
-  if (breakingLoad !== undefined && workingLoad !== undefined && workingLoad > breakingLoad) {
-    const expected = `no more than the breaking load, ${Math.round(breakingLoad)} N, is expected`;
-    throw new InputError(`${row.at}.workingLoad`, `${Math.round(workingLoad)} N`, expected);
-  }
-  return {
-    size: row.size,
-    nominal: row.nominal,
-    density: figures.density![0]!.value,
-    ...(workingLoad === undefined ? {} : { workingLoad }),
-    ...(breakingLoad === undefined ? {} : { breakingLoad }),
-    figures,
-    uncertainty: uncertaintyOf(figures),
-    origin: file.origin,
-    ...(own.note === undefined ? {} : { note: own.note }),
-  };
-}
-
-/** A working load limit is set, not measured: it has no uncertainty. */
-function uncertaintyOf(figures: Begun["figures"]): Partial<Record<Property, number>> {
-  const relative: Partial<Record<Property, number>> = {};
-  for (const [property, list] of Object.entries(figures)) {
-    if (property !== "workingLoad") relative[property as Property] = relativeUncertainty(list);
-  }
-  return relative;
-}
-
 function byLinkShape(stiffness: number): Stretch {
   const figure: Figure = { value: stiffness, basis: "computed", source: BY_LINK_SHAPE, spread: LINK_SPREAD };
   return { law: { kind: "linear", stiffness }, figures: [figure] };
@@ -249,12 +126,4 @@ function ropeStretch(rope: NonNullable<RowText["rope"]>, row: Begun, file: FileS
     throw new InputError(place, "", "a stretch, or a breakingLoad to scale the usual curve by, is expected");
   }
   return byCurve(usual, place, file.curves, row.breakingLoad);
-}
-
-function sizeWithin(text: string | number, place: string): number {
-  const size = parseQuantity(text, "length", place);
-  if (!(size >= SMALLEST && size <= LARGEST)) {
-    throw new InputError(place, quoted(text), "a diameter between 0.5 mm and 200 mm is expected");
-  }
-  return size;
 }

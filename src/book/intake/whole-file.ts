@@ -16,7 +16,7 @@ import { InputError } from "../../quantity/index.ts";
 import type { Book } from "../book.ts";
 import type { Channel } from "../kinds.ts";
 import type { Rows } from "../log-chunk.ts";
-import type { Imported, ImportOptions } from "./import-log.ts";
+import type { Imported, ImportOptions } from "./imported.ts";
 import type { ReadState } from "./known-reading.ts";
 import type { LogFile } from "./log-file.ts";
 import { type LogMapping, MAPPING_FORMAT } from "./log-mapping.ts";

@@ -2,8 +2,9 @@
  * Rows from readings that come one at a time and not all at once, as sentences and deltas do: readings of one moment
  * stand in one row, and a channel that speaks twice opens the next.
  */
-import type { Batch, ChannelKind } from "./channel.ts";
-import { type LogMark, type OrderState, TimeOrder } from "./time-order.ts";
+import { batchOf, type MarkedBatch } from "./batch.ts";
+import type { ChannelKind } from "./channel.ts";
+import { type OrderState, TimeOrder } from "./time-order.ts";
 
 /** One reading, in the unit of its channel. */
 export interface ChannelReading {
@@ -86,17 +87,10 @@ export class SparseRows {
     this.filled = false;
   }
 
-  take(): Batch & { readonly marks: readonly LogMark[] } {
-    const rows = this.count;
-    const batch = {
-      rows,
-      time: this.time.slice(0, rows),
-      values: this.values.map((column) => column.slice(0, rows)),
-      marks: this.order.marks,
-    };
-    this.order.marks = [];
+  take(): MarkedBatch {
+    const batch = batchOf(this.time, this.values, this.count, this.order);
+    this.done += this.count;
     this.count = 0;
-    this.done += rows;
     return batch;
   }
 

@@ -2,15 +2,14 @@
  * Rows of a table whose plan is made, from bytes into columns of numbers. A row that reads well makes no string; what
  * does not goes the slow way and is told with its line. State and byte offset together are enough to go on another day.
  */
-import type { Batch } from "./channel.ts";
+import { batchOf, type MarkedBatch } from "./batch.ts";
 import { type Encoding, textOf } from "./encoding.ts";
 import { headerIn } from "./header-again.ts";
 import { oddCell } from "./odd-cell.ts";
 import type { TablePlan } from "./plan.ts";
 import { LONGEST_ROW, lineEnd, nextLineEnd, RowScanner } from "./row-scan.ts";
-import { StampReader } from "./stamp.ts";
-import { isCount, perSecond } from "./stamp-format.ts";
-import { type LogMark, type OrderState, TimeOrder } from "./time-order.ts";
+import { RowTime } from "./row-time.ts";
+import { type OrderState, TimeOrder } from "./time-order.ts";
 import { type TroubleCount, Troubles } from "./troubles.ts";
 import { readUnit } from "./unit-name.ts";
 
@@ -39,14 +38,11 @@ export class TableReader {
   private readonly values: readonly Float64Array[];
   private readonly order: TimeOrder;
   private readonly scanner: RowScanner;
-  private readonly stamps: StampReader;
-  private readonly dates: StampReader | null;
+  private readonly rowTime: RowTime;
   private readonly before: Float64Array;
   /** Size of each value's unit, NaN where cells or rows state it; and the largest value that can be meant. */
   private readonly scales: Float64Array;
   private readonly limits: Float64Array;
-  /** Counts of the time column in a second; 0 where it is no plain number. */
-  private readonly countRate: number;
   /** UTF-16 has been narrowed to one byte a unit before it comes here. */
   private readonly encoding: Encoding;
   private count = 0;
@@ -65,9 +61,7 @@ export class TableReader {
     this.troubles = new Troubles(from?.troubles);
     this.order = new TimeOrder(plan.step, plan.time.format === "clock" && plan.time.date === null, from?.order);
     this.scanner = new RowScanner(plan);
-    const decimal = plan.decimal.charCodeAt(0);
-    this.stamps = new StampReader(plan.time.format, plan.time.date === null ? plan.time.zone : 0, decimal);
-    this.dates = plan.time.date === null ? null : new StampReader(plan.time.date.format, plan.time.zone, decimal);
+    this.rowTime = new RowTime(plan, this.scanner);
     this.encoding = plan.encoding.startsWith("utf-16") ? "windows-1252" : plan.encoding;
     this.before = Float64Array.from({ length: plan.values.length }, (_, k) => from?.before[k] ?? Number.NaN);
     this.scales = Float64Array.from(plan.values, (value) =>
@@ -76,8 +70,6 @@ export class TableReader {
     this.limits = Float64Array.from(plan.values, ({ channel: { kind } }) =>
       kind === "latitude" ? 90 : kind === "longitude" ? 360 : 1e12,
     );
-    const { format, rate } = plan.time;
-    this.countRate = !isCount(format) ? 0 : format === "count" ? rate : perSecond(format);
     this.line = from?.line ?? plan.dataLine;
     this.done = from?.rows ?? 0;
     this.skipping = from?.skipping ?? false;
@@ -120,17 +112,10 @@ export class TableReader {
   }
 
   /** Takes off the rows read so far, with what was marked along them. */
-  take(): Batch & { readonly marks: readonly LogMark[] } {
-    const rows = this.count;
-    const batch = {
-      rows,
-      time: this.time.slice(0, rows),
-      values: this.values.map((column) => column.slice(0, rows)),
-      marks: this.order.marks,
-    };
-    this.order.marks = [];
+  take(): MarkedBatch {
+    const batch = batchOf(this.time, this.values, this.count, this.order);
+    this.done += this.count;
     this.count = 0;
-    this.done += rows;
     return batch;
   }
 
@@ -164,7 +149,7 @@ export class TableReader {
       this.reject(bytes, start, end, `at most ${plan.width} cells are expected`);
       return;
     }
-    const seconds = this.timeOf(bytes);
+    const seconds = this.rowTime.read(bytes, this.done + this.count);
     if (!(seconds > -1e12 && seconds < 1e13)) {
       this.strange(bytes, start, end, `a time as ${plan.time.format} is expected`);
       return;
@@ -195,20 +180,6 @@ export class TableReader {
       if (troubles.room) troubles.note(this.line, textOf(bytes, start, end, this.encoding), this.expectedReading());
     }
     this.keep(seconds);
-  }
-
-  private timeOf(bytes: Uint8Array): number {
-    const { time } = this.plan;
-    const { cells, cellFrom, cellTo } = this.scanner;
-    if (time.column < 0) return time.start + (this.done + this.count) / time.rate;
-    if (time.column >= cells) return Number.NaN;
-    const counted = this.countRate === 0 ? Number.NaN : this.scanner.row[this.values.length]!;
-    if (!Number.isNaN(counted)) return time.start + counted / this.countRate;
-    const seconds = this.stamps.read(bytes, cellFrom[time.column]!, cellTo[time.column]!);
-    if (time.format === "count") return time.start + seconds / time.rate;
-    if (time.date === null || this.dates === null) return time.start + seconds;
-    const { column } = time.date;
-    return seconds + (column < cells ? this.dates.read(bytes, cellFrom[column]!, cellTo[column]!) : Number.NaN);
   }
 
   private keep(seconds: number): void {

@@ -1,6 +1,7 @@
 import { type Even, evenly, meanOver, type Sums, sums, unbroken } from "./even.ts";
+import { line } from "./line-fit.ts";
 import { grainAt, type Loaded } from "./loaded.ts";
-import { line, straightPieces } from "./pieces.ts";
+import { straightPieces } from "./pieces.ts";
 import { slowVariance } from "./scatter.ts";
 import type { TraceSettings } from "./settings.ts";
 import { type Headings, type Measured, readings, type Span, type Track } from "./trace.ts";

@@ -1,3 +1,7 @@
+import { JoiningHeap } from "./joining-heap.ts";
+import type { Piece } from "./line-fit.ts";
+import { settledCuts, withoutSlivers } from "./settled-cuts.ts";
+
 /**
  * Cuts an even series into straight pieces: the cut that makes Σ (y − line)²/σ² + β · pieces small, found from the bottom up
  * by joining, again and again, the two neighbours whose joining costs least, until the cheapest costs more than β.
@@ -6,17 +10,8 @@
  *
  * β = 3 ln n is Schwarz's criterion: a further piece has a level, a slope and a place.
  * @source Schwarz, Ann. Statist. 6 (1978) 461; joining from the bottom: Keogh et al., ICDM 2001 (both recalled)
+ * @param weight 1/σ² of each value; alike everywhere (1) when the penalty is in squared units of the series
  */
-export interface Piece {
-  /** Grains [from, to). */
-  readonly from: number;
-  readonly to: number;
-  readonly mean: number;
-  /** Change per grain. */
-  readonly slope: number;
-}
-
-/** @param weight 1/σ² of each value; alike everywhere (1) when the penalty is in squared units of the series */
 export function straightPieces(y: Float64Array, penalty: number, weight: Float64Array): Piece[] {
   const n = y.length;
   if (n === 0) return [];
@@ -39,7 +34,7 @@ export function straightPieces(y: Float64Array, penalty: number, weight: Float64
     prev[j] = j - 1;
     measure(j, start[j]!, start[j + 1]!);
   }
-  const heap = new Heap(first);
+  const heap = new JoiningHeap(first);
   for (let j = 0; j + 1 < first; j++) heap.push(costOfJoining(j, j + 1), j, 0);
   while (heap.size > 0) {
     const { cost, key, stamp } = heap.pop();
@@ -109,165 +104,5 @@ export function straightPieces(y: Float64Array, penalty: number, weight: Float64
     mx[a] = (size[a]! * mx[a]! + size[b]! * mx[b]!) / m;
     my[a] = (size[a]! * my[a]! + size[b]! * my[b]!) / m;
     size[a] = m;
-  }
-}
-
-/** How far a cut is moved, and the longest sliver, grains. */
-const REACH = 24;
-
-/** Moves each cut to where its two lines fit best. */
-function settledCuts(y: Float64Array, cuts: number[], weight: Float64Array): number[] {
-  for (let pass = 0; pass < 2; pass++) {
-    for (let c = 1; c + 1 < cuts.length; c++) {
-      const a = cuts[c - 1]!;
-      const b = cuts[c + 1]!;
-      // Far ends of long neighbours say nothing of where the cut lies.
-      const low = Math.max(a + 2, cuts[c]! - REACH);
-      const high = Math.min(b - 2, cuts[c]! + REACH);
-      const left = Math.max(a, cuts[c]! - 4 * REACH);
-      const right = Math.min(b, cuts[c]! + 4 * REACH);
-      if (high <= low) continue;
-      const before = lineCosts(y, left, high, 1, weight);
-      const after = lineCosts(y, right - 1, low - 1, -1, weight);
-      let best = cuts[c]!;
-      let least = Number.POSITIVE_INFINITY;
-      for (let k = low; k <= high; k++) {
-        const cost = before[k - left - 1]! + after[right - 1 - k]!;
-        if (cost < least) {
-          least = cost;
-          best = k;
-        }
-      }
-      cuts[c] = best;
-    }
-  }
-  return cuts;
-}
-
-/**
- * Joining from the bottom may lay a short piece across a step, or leave a cut that moving has made needless: those
- * go whose going costs less than β. Says what each piece left is.
- */
-function withoutSlivers(y: Float64Array, cuts: number[], penalty: number, weight: Float64Array): Piece[] {
-  const kept = [cuts[0]!];
-  for (let c = 1; c < cuts.length; c++) {
-    const a = kept.at(-1)!;
-    const m = cuts[c]!;
-    const b = cuts[c + 1];
-    const d = cuts[c + 2];
-    if (b === undefined) kept.push(m);
-    else if (costOf(y, a, b, weight) - costOf(y, a, m, weight) - costOf(y, m, b, weight) < penalty) continue;
-    else if (d === undefined || b - m > REACH) kept.push(m);
-    else {
-      // One cut within the sliver in place of the two at its ends.
-      const before = lineCosts(y, a, b, 1, weight);
-      const after = lineCosts(y, d - 1, m - 1, -1, weight);
-      let best = m;
-      for (let k = m; k <= b; k++)
-        if (before[k - a - 1]! + after[d - 1 - k]! < before[best - a - 1]! + after[d - 1 - best]!) best = k;
-      const two = before[best - a - 1]! + after[d - 1 - best]!;
-      const three = costOf(y, a, m, weight) + costOf(y, m, b, weight) + costOf(y, b, d, weight);
-      kept.push(two - three < penalty ? best : m);
-      if (two - three < penalty) c++;
-    }
-  }
-  const pieces: Piece[] = [];
-  for (let c = 0; c + 1 < kept.length; c++) pieces.push(line(y, kept[c]!, kept[c + 1]!));
-  return pieces;
-}
-
-/** Weighted residual sum of squares of the line through y[from, to). */
-function costOf(y: Float64Array, from: number, to: number, weight: Float64Array): number {
-  return lineCosts(y, from, to, 1, weight)[to - from - 1]!;
-}
-
-/** Weighted residual sums of squares of lines through y[from..k], k running in the given direction; entry j covers j + 1 grains. */
-function lineCosts(y: Float64Array, from: number, to: number, step: 1 | -1, weight: Float64Array): Float64Array {
-  const out = new Float64Array(Math.abs(to - from));
-  let n = 0;
-  let mx = 0;
-  let my = 0;
-  let sxx = 0;
-  let sxy = 0;
-  let syy = 0;
-  for (let j = 0; j < out.length; j++) {
-    const v = y[from + step * j]!;
-    const w = weight[from + step * j]!;
-    n += w;
-    const dx = j - mx;
-    const dy = v - my;
-    mx += (w * dx) / n;
-    my += (w * dy) / n;
-    sxx += w * dx * (j - mx);
-    sxy += w * dx * (v - my);
-    syy += w * dy * (v - my);
-    out[j] = sxx > 0 ? Math.max(0, syy - (sxy * sxy) / sxx) : 0;
-  }
-  return out;
-}
-
-/** The straight line through y[from, to). */
-export function line(y: Float64Array, from: number, to: number): Piece {
-  const n = to - from;
-  let mean = 0;
-  for (let k = from; k < to; k++) mean += y[k]!;
-  mean /= n;
-  let sxy = 0;
-  const middle = from + (n - 1) / 2;
-  for (let k = from; k < to; k++) sxy += (k - middle) * (y[k]! - mean);
-  return { from, to, mean, slope: n > 1 ? (12 * sxy) / (n * (n * n - 1)) : 0 };
-}
-
-/** A heap of joinings, cheapest first; old entries are told by their stamp. */
-class Heap {
-  size = 0;
-  private cost: Float64Array;
-  private key: Int32Array;
-  private stamp: Int32Array;
-
-  constructor(room: number) {
-    this.cost = new Float64Array(4 * room + 4);
-    this.key = new Int32Array(4 * room + 4);
-    this.stamp = new Int32Array(4 * room + 4);
-  }
-
-  push(cost: number, key: number, stamp: number): void {
-    let i = this.size++;
-    while (i > 0) {
-      const up = (i - 1) >> 1;
-      if (this.cost[up]! <= cost) break;
-      this.move(up, i);
-      i = up;
-    }
-    this.put(i, cost, key, stamp);
-  }
-
-  pop(): { cost: number; key: number; stamp: number } {
-    const top = { cost: this.cost[0]!, key: this.key[0]!, stamp: this.stamp[0]! };
-    const n = --this.size;
-    const cost = this.cost[n]!;
-    const key = this.key[n]!;
-    const stamp = this.stamp[n]!;
-    let i = 0;
-    for (;;) {
-      let down = 2 * i + 1;
-      if (down >= n) break;
-      if (down + 1 < n && this.cost[down + 1]! < this.cost[down]!) down++;
-      if (this.cost[down]! >= cost) break;
-      this.move(down, i);
-      i = down;
-    }
-    if (n > 0) this.put(i, cost, key, stamp);
-    return top;
-  }
-
-  private move(from: number, to: number): void {
-    this.put(to, this.cost[from]!, this.key[from]!, this.stamp[from]!);
-  }
-
-  private put(i: number, cost: number, key: number, stamp: number): void {
-    this.cost[i] = cost;
-    this.key[i] = key;
-    this.stamp[i] = stamp;
   }
 }

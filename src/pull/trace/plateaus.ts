@@ -1,6 +1,7 @@
 import { unbroken } from "./even.ts";
+import { line, type Piece } from "./line-fit.ts";
 import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
-import { line, type Piece, straightPieces } from "./pieces.ts";
+import { straightPieces } from "./pieces.ts";
 import { meanOfGrains } from "./scatter.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Measured, Span } from "./trace.ts";

@@ -4,7 +4,8 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { exampleLogs, writeLargeLog } from "../../../scripts/make-log.ts";
 import { type Book, newBook } from "../../../src/book/index.ts";
-import { importLog, previewLog } from "../../../src/book/intake/import-log.ts";
+import { importLog } from "../../../src/book/intake/import-log.ts";
+import { previewLog } from "../../../src/book/intake/preview-log.ts";
 import { choices } from "../../pull/log/read-table.ts";
 
 let folder: string;
