@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Book, createDemoBook, openBook } from "../../src/book/index.ts";
 import { type Bench, bookTopics, openBench } from "../../src/server/index.ts";
-import { axeViolations, builtApp, chromiumPath, freshDevices, keptOffline, sideways, sizes } from "./harness.ts";
+import { axeViolations, builtCopy, chromiumPath, freshDevices, keptOffline, sideways, sizes } from "./harness.ts";
 
 const chromium = chromiumPath();
 const journey = chromium === null ? describe.skip : describe;
@@ -38,7 +38,7 @@ journey("letting a second device in, and taking its key back", () => {
   let bench: Bench;
   let stop: () => Promise<void>;
   beforeAll(async () => {
-    const builtFolder = builtApp();
+    const builtFolder = builtCopy(folder);
     createDemoBook(path).close();
     book = openBook(path, { who: "this computer" });
     const fault = (error: unknown) => void faults.push(error);

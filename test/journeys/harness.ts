@@ -6,7 +6,7 @@
  *     await page.goto(bench.at("/rig"));
  */
 import { type ChildProcess, execFileSync, spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
@@ -63,8 +63,32 @@ const KILLED_AFTER = 180_000;
 
 /** Builds the app when it was never built or is older than its sources; of several test files at once, one builds. */
 export function builtApp(): string {
+  whileNobodyBuilds(buildWhenOld);
+  return APP;
+}
+
+/** The same, copied to a folder of the journey's own: a server started again later finds it, whoever builds meanwhile. */
+export function builtCopy(folder: string): string {
+  const copy = join(folder, "app");
+  whileNobodyBuilds(() => {
+    buildWhenOld();
+    cpSync(APP, copy, { recursive: true });
+  });
+  return copy;
+}
+
+function buildWhenOld(): void {
+  const built = statSync(join(APP, "index.html"), { throwIfNoEntry: false })?.mtimeMs ?? 0;
+  if (built >= newest([...rooms().map((room) => join("src", room)), "vite.config.ts"])) return;
+  execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "--logLevel", "error"], {
+    stdio: ["ignore", "ignore", "inherit"],
+    // A test's own NODE_ENV would build React's slow development form.
+    env: { ...process.env, NODE_ENV: "production" },
+  });
+}
+
+function whileNobodyBuilds(act: () => void): void {
   mkdirSync("dist", { recursive: true });
-  const index = join(APP, "index.html");
   for (;;) {
     try {
       mkdirSync(BUILDING);
@@ -76,18 +100,10 @@ export function builtApp(): string {
     }
   }
   try {
-    const built = statSync(index, { throwIfNoEntry: false })?.mtimeMs ?? 0;
-    if (built < newest([...rooms().map((room) => join("src", room)), "vite.config.ts"])) {
-      execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "--logLevel", "error"], {
-        stdio: ["ignore", "ignore", "inherit"],
-        // A test's own NODE_ENV would build React's slow development form.
-        env: { ...process.env, NODE_ENV: "production" },
-      });
-    }
+    act();
   } finally {
     rmSync(BUILDING, { recursive: true, force: true });
   }
-  return APP;
 }
 
 /** Rooms that may be built in: the web uses the doors of all but these. */
@@ -118,8 +134,8 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
     console.log(NO_BROWSER);
     return null;
   }
-  const app = built ?? builtApp();
   const folder = mkdtempSync(join(tmpdir(), "rodebench-journey-"));
+  const app = built ?? builtCopy(folder);
   const book = join(folder, "journey.book");
   make(book);
   let server = await serve(book, app, folder, 0);

@@ -81,12 +81,17 @@ async function asked(ask: () => Promise<void>): Promise<string | null> {
   }
 }
 
-let moving = false;
+let moving: Promise<void> = Promise.resolve();
 
-async function move(from: "past" | "future", to: "past" | "future"): Promise<void> {
+/** Moves one step, after those that are under way: whoever asks twice in haste has two taken back. */
+function move(from: "past" | "future", to: "past" | "future"): Promise<void> {
+  moving = moving.catch(() => undefined).then(() => moveOne(from, to));
+  return moving;
+}
+
+async function moveOne(from: "past" | "future", to: "past" | "future"): Promise<void> {
   const step = steps.get()[from].at(-1);
-  if (step === undefined || moving) return;
-  moving = true;
+  if (step === undefined) return;
   const wrong = await asked(async () => {
     const answer = await api.post<{ act?: string }>("/undo", { act: step.act });
     const now = steps.get();
@@ -97,7 +102,6 @@ async function move(from: "past" | "future", to: "past" | "future"): Promise<voi
     });
     announce(`${from === "past" ? "taken back" : "done again"}: ${step.label}`);
   });
-  moving = false;
   trouble.put(wrong);
 }
 
