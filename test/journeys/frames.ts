@@ -109,7 +109,7 @@ export function framesUntilShown(
         do {
           await new Promise(requestAnimationFrame);
           frames++;
-        } while (seen() === before && frames < 60);
+        } while (seen() === before && frames < 8);
         waits.push(frames);
       }
       if (hold) send("pointerup", reach.x, reach.y);

@@ -283,3 +283,25 @@ export async function keptOffline(page: Page): Promise<void> {
     }
   });
 }
+
+/** Waits until the device itself holds a state of a place in which a field of the address is so. */
+export async function keptOnDevice(page: Page, place: string, field: string, value: string): Promise<void> {
+  await page.waitForFunction(
+    ([name, key, wanted]) =>
+      new Promise<boolean>((done) => {
+        const opening = indexedDB.open("rodebench");
+        opening.onerror = () => done(false);
+        opening.onsuccess = () => {
+          const asked = opening.result.transaction("states").objectStore("states").get(name);
+          asked.onerror = () => done(false);
+          asked.onsuccess = () => {
+            const held = (asked.result as Record<string, string> | undefined)?.[key]?.startsWith(wanted) ?? false;
+            opening.result.close();
+            done(held);
+          };
+        };
+      }),
+    [place, field, value] as const,
+    { timeout: 15_000, polling: 100 },
+  );
+}

@@ -4,6 +4,7 @@ import {
   axeViolations,
   chromiumPath,
   keptOffline,
+  keptOnDevice,
   type OpenBench,
   openBench,
   sideways,
@@ -211,7 +212,6 @@ journey("the place Readings", () => {
     await expect.poll(() => page.getByRole("alert").first().textContent(), SLOW).toMatch(/^bad\.yaml: loadCellAt: /);
 
     await expect.poll(() => page.url(), SLOW).toContain("read=680");
-    await page.waitForTimeout(400);
     const other = await bench.page(sizes.desk);
     await other.goto(page.url());
     await words(other).waitFor(SLOW);
@@ -261,8 +261,7 @@ journey("the place Readings", () => {
       await page.getByRole("button", { name: "The demo's readings" }).click();
       await words(page).waitFor(SLOW);
       const said = await words(page).textContent();
-      await expect.poll(() => page.url(), SLOW).toContain("read=680");
-      await page.waitForTimeout(400);
+      await keptOnDevice(page, "readings", "read", "680");
       await page.goto(bench.at("/readings"));
       await words(page).waitFor(SLOW);
       expect(await words(page).textContent()).toBe(said);

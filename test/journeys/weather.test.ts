@@ -6,6 +6,7 @@ import {
   axeViolations,
   chromiumPath,
   keptOffline,
+  keptOnDevice,
   type OpenBench,
   openBench,
   sideways,
@@ -115,7 +116,7 @@ journey("the place Weather", () => {
       held: false,
       shown: "main",
     };
-    const waits = await framesUntilShown(page, drawing, 60);
+    const waits = await framesUntilShown(page, drawing, 30);
     expect(waits.filter((frames) => frames === 1).length).toBeGreaterThanOrEqual(0.9 * waits.length);
     await page.context().close();
   }, 60_000);
@@ -227,7 +228,7 @@ journey("the place Weather", () => {
       .toMatch(/past: working/);
     await gear.getByRole("button", { name: "Remove longer grade 70" }).click();
     await expect.poll(() => gear.getByRole("row").count(), SLOW).toBe(7);
-    await page.waitForTimeout(800);
+    await expect.poll(() => page.url(), SLOW).not.toContain("longer+grade+70");
 
     const other = await bench.page(sizes.desk);
     await other.goto(page.url());
@@ -264,7 +265,6 @@ journey("the place Weather", () => {
     const page = await bench.page(sizes.phone);
     await opened(page);
     await keptOffline(page);
-    await page.waitForTimeout(600);
     await page.context().setOffline(true);
     await bench.stopServer();
     try {
@@ -278,8 +278,7 @@ journey("the place Weather", () => {
         .getByRole("row", { name: /^grade 43 and snubber/ })
         .first()
         .waitFor(SLOW);
-      await expect.poll(() => page.url(), SLOW).toContain("wind=20.57");
-      await page.waitForTimeout(400);
+      await keptOnDevice(page, "weather", "wind", "20.57");
       await page.goto(bench.at("/weather"));
       await page
         .getByRole("row", { name: /^grade 43 and snubber/ })
