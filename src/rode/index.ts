@@ -2,6 +2,7 @@ export { type Certainty, certaintyOf, perturbed } from "./certainty.ts";
 export { type CompiledRode, compile } from "./compile.ts";
 export { type Found, find, type Goal, type Question, workingLoadUsed } from "./find.ts";
 export { type Glance, glancer } from "./glance.ts";
+export { integrate } from "./integrate.ts";
 export { ladder, type Rung, type RungOrNone, stiffnessAt } from "./ladder.ts";
 export { longestLine, type Matched, match } from "./match.ts";
 export type {

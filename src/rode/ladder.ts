@@ -1,5 +1,6 @@
 import { compile } from "./compile.ts";
 import { GIVEN_HORIZONTAL, SOLVED, state } from "./given.ts";
+import { integrate } from "./integrate.ts";
 import { DX_DH, DX_DLIFT, DZ_DH, DZ_DLIFT } from "./march.ts";
 import type { NoEquilibrium, Pull, Rig, Settled } from "./model.ts";
 import { settle } from "./settle.ts";
@@ -89,38 +90,6 @@ function workBetween(rig: Rig, from: Settled, to: Settled): number {
   const still = rig.setting.medium === "air" || rig.setting.current === 0;
   const scale = Math.abs(b - a) * Math.abs(to.span - from.span) + 1e-300;
   const accuracy = (still ? WORK_ACCURACY : 1e-6) * scale;
-  const u0 = Math.log(a);
-  const u1 = Math.log(b);
-  const f0 = excess(u0);
-  const f1 = excess(u1);
-  const fm = excess(0.5 * (u0 + u1));
-  const integral = halves(excess, u0, f0, 0.5 * (u0 + u1), fm, u1, f1, accuracy, still ? 22 : 5);
+  const integral = integrate(excess, Math.log(a), Math.log(b), accuracy, still ? 22 : 5);
   return b * (to.span - middle) - a * (from.span - middle) - integral;
-}
-
-/** Adaptive Simpson with Richardson's correction. */
-function halves(
-  f: (u: number) => number,
-  a: number,
-  fa: number,
-  m: number,
-  fm: number,
-  b: number,
-  fb: number,
-  accuracy: number,
-  depth: number,
-): number {
-  const h = b - a;
-  const l = 0.5 * (a + m);
-  const r = 0.5 * (m + b);
-  const fl = f(l);
-  const fr = f(r);
-  const coarse = (h / 6) * (fa + 4 * fm + fb);
-  const fine = (h / 12) * (fa + 4 * fl + 2 * fm + 4 * fr + fb);
-  const error = (fine - coarse) / 15;
-  if (depth <= 0 || Math.abs(error) <= accuracy) return fine + error;
-  return (
-    halves(f, a, fa, l, fl, m, fm, 0.5 * accuracy, depth - 1) +
-    halves(f, m, fm, r, fr, b, fb, 0.5 * accuracy, depth - 1)
-  );
 }

@@ -6,7 +6,7 @@
  *
  * the second form by adaptive Simpson in ln H′, since x is what settling answers. What friction takes is in it.
  */
-import { glancer, type Rig } from "../rode/index.ts";
+import { glancer, integrate, type Rig } from "../rode/index.ts";
 import { isStill } from "./still.ts";
 
 export interface Spring {
@@ -43,9 +43,7 @@ export function springOf(rig: Rig): Spring {
       const H = Math.exp(u);
       return (spanAt(H) - x1) * H;
     };
-    const [a, b] = [Math.log(H1), Math.log(H2)];
-    const m = 0.5 * (a + b);
-    return (H2 - mean) * (x2 - x1) - halves(over, a, 0, m, over(m), b, (x2 - x1) * H2, tolerance, still ? 30 : 6);
+    return (H2 - mean) * (x2 - x1) - integrate(over, Math.log(H1), Math.log(H2), tolerance, still ? 30 : 6, 0);
   };
 
   const forceTaking = (energy: number, mean: number): number => {
@@ -105,30 +103,4 @@ export function closeOn(f: (x: number) => number, a: number, fa: number, b: numb
     }
   }
   return 0.5 * (lo + hi);
-}
-
-/** Adaptive Simpson with Richardson's correction. */
-function halves(
-  f: (u: number) => number,
-  a: number,
-  fa: number,
-  m: number,
-  fm: number,
-  b: number,
-  fb: number,
-  tolerance: number,
-  depth: number,
-): number {
-  const h = b - a;
-  const l = 0.5 * (a + m);
-  const r = 0.5 * (m + b);
-  const [fl, fr] = [f(l), f(r)];
-  const coarse = (h / 6) * (fa + 4 * fm + fb);
-  const fine = (h / 12) * (fa + 4 * fl + 2 * fm + 4 * fr + fb);
-  const error = (fine - coarse) / 15;
-  if (depth <= 0 || !(Math.abs(error) > tolerance)) return fine + error;
-  return (
-    halves(f, a, fa, l, fl, m, fm, 0.5 * tolerance, depth - 1) +
-    halves(f, m, fm, r, fr, b, fb, 0.5 * tolerance, depth - 1)
-  );
 }

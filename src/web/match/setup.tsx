@@ -14,9 +14,6 @@ import { linesOf, type MatchState, matchDesk, paidOut, type Side, withRig } from
 import styles from "./place.module.css";
 import { SlideField } from "./slide-field.tsx";
 
-/** Below this many px a drawing has no room for the ± of its height. */
-const NARROW = 420;
-
 /** One of the two setups: what its anchor feels, what is paid out, and how it lies. */
 export function Setup({
   side,
@@ -43,7 +40,6 @@ export function Setup({
             traced: answer,
             units: system,
             width: Math.round(width),
-            ...(width < NARROW ? { riseU: 0 } : {}),
           }).svg
         : null,
     [answer, rig, system, width],

@@ -5,6 +5,7 @@ import { announce } from "../show/announce.ts";
 import { Button } from "../show/button.tsx";
 import { Panel } from "../show/panel.tsx";
 import { QuantityField } from "../show/quantity-field.tsx";
+import { saveYaml } from "../show/save-file.ts";
 import { misfit } from "./boat.ts";
 import { change, changeBoat } from "./desk.ts";
 import styles from "./place.module.css";
@@ -33,17 +34,7 @@ export const BoatPanel = memo(function BoatPanel({ boat }: { readonly boat: Boat
   };
   const save = async (): Promise<void> => {
     const { textOfBoat } = await import("./boat-files.ts");
-    const url = URL.createObjectURL(new Blob([textOfBoat(boat)], { type: "application/yaml" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = `${
-      boat.name
-        .toLowerCase()
-        .replace(/[^\p{L}\p{N}]+/gu, "-")
-        .replace(/^-|-$/g, "") || "boat"
-    }.yaml`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 10_000);
+    saveYaml(textOfBoat(boat), boat.name, "boat");
   };
 
   const length = { above: 0, most: 500, expected: "a length above zero is expected" };
