@@ -192,19 +192,20 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
       went[ASK_C] = c;
       went[ASK_K] = k;
       went[T_1] = T;
-      riseAsked();
       let crosses = false;
-      if (under && z + went[DZ]! > surface) {
+      // Where it comes up through the surface it is gone through again, as far as that. (One call, not two: so the engine
+      // finds room to put the routine in place of it.)
+      for (;;) {
+        riseAsked();
+        if (crosses || !under || z + went[DZ]! <= surface) break;
         went[ASK_CLIMB] = surface - z;
         climbAsked();
         const reach = went[REACH]!;
-        if (reach <= l) {
-          l = reach;
-          step = 0;
-          crosses = true;
-          went[ASK_L] = l;
-          riseAsked();
-        }
+        if (!(reach <= l)) break;
+        l = reach;
+        step = 0;
+        crosses = true;
+        went[ASK_L] = l;
       }
       if (trace !== null) record(trace, part, LIFTED, x, z, l, H, v, w, band, offset);
       const xV = went[X_V]!;
