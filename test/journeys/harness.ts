@@ -284,24 +284,22 @@ export async function keptOffline(page: Page): Promise<void> {
   });
 }
 
-/** Waits until the device itself holds a state of a place in which a field of the address is so. */
-export async function keptOnDevice(page: Page, place: string, field: string, value: string): Promise<void> {
-  await page.waitForFunction(
-    ([name, key, wanted]) =>
-      new Promise<boolean>((done) => {
+/** What the device itself holds of a place's state: the fields of its address, none when it holds nothing. */
+export function heldByDevice(page: Page, place: string): Promise<Readonly<Record<string, string>>> {
+  return page.evaluate(
+    (name) =>
+      new Promise<Record<string, string>>((done, fail) => {
         const opening = indexedDB.open("rodebench");
-        opening.onerror = () => done(false);
+        opening.onerror = () => fail(opening.error);
         opening.onsuccess = () => {
           const asked = opening.result.transaction("states").objectStore("states").get(name);
-          asked.onerror = () => done(false);
+          asked.onerror = () => fail(asked.error);
           asked.onsuccess = () => {
-            const held = (asked.result as Record<string, string> | undefined)?.[key]?.startsWith(wanted) ?? false;
             opening.result.close();
-            done(held);
+            done((asked.result as Record<string, string> | undefined) ?? {});
           };
         };
       }),
-    [place, field, value] as const,
-    { timeout: 15_000, polling: 100 },
+    place,
   );
 }

@@ -3,8 +3,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import {
   axeViolations,
   chromiumPath,
+  heldByDevice,
   keptOffline,
-  keptOnDevice,
   type OpenBench,
   openBench,
   sideways,
@@ -261,7 +261,7 @@ journey("the place Readings", () => {
       await page.getByRole("button", { name: "The demo's readings" }).click();
       await words(page).waitFor(SLOW);
       const said = await words(page).textContent();
-      await keptOnDevice(page, "readings", "read", "680");
+      await expect.poll(async () => (await heldByDevice(page, "readings")).read, SLOW).toMatch(/^680/);
       await page.goto(bench.at("/readings"));
       await words(page).waitFor(SLOW);
       expect(await words(page).textContent()).toBe(said);

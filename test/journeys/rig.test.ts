@@ -4,8 +4,8 @@ import { framesUntilShown } from "./frames.ts";
 import {
   axeViolations,
   chromiumPath,
+  heldByDevice,
   keptOffline,
-  keptOnDevice,
   type OpenBench,
   openBench,
   sideways,
@@ -274,7 +274,7 @@ journey("the place Rig", () => {
       await expect.poll(() => reading(page, "load at the anchor"), SLOW).not.toContain(said);
       await page.getByText(/^± \d/).first().waitFor();
       // Opened by its bare address, the device's own state is there.
-      await keptOnDevice(page, "rig", "depth", "9.5");
+      await expect.poll(async () => (await heldByDevice(page, "rig")).depth, SLOW).toBe("9.5");
       await page.goto(bench.at("/rig"));
       await expect.poll(() => field(page, "Depth at the anchor").inputValue(), SLOW).toBe("9.5");
     } finally {

@@ -5,8 +5,8 @@ import { framesUntilShown } from "./frames.ts";
 import {
   axeViolations,
   chromiumPath,
+  heldByDevice,
   keptOffline,
-  keptOnDevice,
   type OpenBench,
   openBench,
   sideways,
@@ -278,7 +278,7 @@ journey("the place Weather", () => {
         .getByRole("row", { name: /^grade 43 and snubber/ })
         .first()
         .waitFor(SLOW);
-      await keptOnDevice(page, "weather", "wind", "20.57");
+      await expect.poll(async () => (await heldByDevice(page, "weather")).wind, SLOW).toMatch(/^20\.57/);
       await page.goto(bench.at("/weather"));
       await page
         .getByRole("row", { name: /^grade 43 and snubber/ })

@@ -122,7 +122,10 @@ function twoPanels(figure: ReadingsFigure, panels: Panels): DrawnPanels {
       from,
       to: high,
     },
-    panels: [{ height: 300, y: panels.y, layers }, residualPanel(panels.residuals, figure.reduced.scatter, from, high)],
+    panels: [
+      { height: 300, y: panels.y, layers },
+      residualPanel(panels.residuals, figure.reduced.outlierBeyond, from, high),
+    ],
     ...(width === undefined ? {} : { width }),
     ...(alone === undefined ? {} : { alone }),
   });

@@ -10,12 +10,8 @@ interface Residual {
   readonly shape: NonNullable<PlotPoint["shape"]>;
 }
 
-/** Beyond this `reduce` calls a reading an outlier (pull/run/reduce.ts). */
-const OUTLIER = 2.5;
-
-/** @param scatter by which the readings spread more than their stated uncertainties: outliers are judged by it */
-export function residualPanel(rows: readonly Residual[], scatter: number, from: number, to: number): PanelSpec {
-  const limit = OUTLIER * scatter;
+/** @param limit the residual beyond which a reading is called an outlier */
+export function residualPanel(rows: readonly Residual[], limit: number, from: number, to: number): PanelSpec {
   const worst = Math.max(limit + 1, ...rows.map((row) => Math.abs(row.residual) + 0.5));
   const ends = Math.ceil(worst);
   return {

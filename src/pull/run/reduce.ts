@@ -76,6 +76,8 @@ export interface Reduction {
   readonly rig: Rig;
   /** Factor by which the readings scatter more than their stated uncertainties. */
   readonly scatter: number;
+  /** Residual, in stated standard uncertainties, beyond which a reading of this run is called an outlier. */
+  readonly outlierBeyond: number;
   /** Load at which the anchor end comes level by the fitted theory, N; null where it has none. */
   readonly liftoff: number | null;
   /** How the fit ended. */
@@ -206,6 +208,7 @@ export function reduce(run: Run, rig: Rig): Reduction {
     beforehand: unknowns(beforehand),
     rig: perturbed(rig, mass, rise),
     scatter: fit.scale,
+    outlierBeyond: OUTLIER * fit.scale,
     liftoff: Number.isFinite(by.liftoff()) ? by.liftoff() : null,
     outcome: fit.outcome,
     names: parameters.map((parameter) => parameter.name),
