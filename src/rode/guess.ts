@@ -15,9 +15,8 @@ export function guessAsked(rode: CompiledRode, kind: number): void {
   for (let turn = 0; turn < 2 && state[ASKED_LIFT]! < 0; turn++) {
     const lift = state[ASKED_LIFT]!;
     // Tension grows by w for every metre climbed, along what hangs as along a bottom without friction.
-    const below = kind === GIVEN_ANCHOR ? -rode.restDrag * lift : w * rise + sinSlope * lift;
-    const pull = kind === GIVEN_ANCHOR ? target + below : target - below;
-    state[ASKED_H] = Math.max(pull * rode.cosSlope, 0.2 * target);
+    const atTouchdown = target - (kind === GIVEN_ANCHOR ? rode.restDrag * lift : w * rise + sinSlope * lift);
+    state[ASKED_H] = Math.max(atTouchdown * rode.cosSlope, 0.2 * target);
     guessHang(rode);
   }
 }

@@ -3,6 +3,7 @@
  *
  * @param accuracy absolute, in the integral's unit
  * @param depth halvings at most
+ * @param fa f at a, and fb at b, where they are known already
  * @returns NaN where f is NaN
  */
 export function integrate(
@@ -12,9 +13,9 @@ export function integrate(
   accuracy: number,
   depth: number,
   fa = f(a),
+  fb = f(b),
 ): number {
-  const middle = 0.5 * (a + b);
-  return halves(f, a, fa, f(middle), b, f(b), accuracy, depth);
+  return halves(f, a, fa, f(0.5 * (a + b)), b, fb, accuracy, depth);
 }
 
 function halves(

@@ -88,15 +88,7 @@ export function advance(H: number, V1: number, w: number, l: number, c: number, 
   piece[ASK_L] = l;
   piece[ASK_C] = c;
   piece[ASK_K] = compliance;
-  advanceAsked();
-}
-
-/** As `advance`, for what stands in the slots ASK_H to ASK_K. */
-export function advanceAsked(): void {
-  const out = piece;
-  const H = out[ASK_H]!;
-  const V1 = out[ASK_V]!;
-  out[T_1] = Math.sqrt(H * H + V1 * V1);
+  piece[T_1] = Math.sqrt(H * H + V1 * V1);
   riseAsked();
   runAsked();
 }

@@ -43,7 +43,8 @@ export function springOf(rig: Rig): Spring {
       const H = Math.exp(u);
       return (spanAt(H) - x1) * H;
     };
-    return (H2 - mean) * (x2 - x1) - integrate(over, Math.log(H1), Math.log(H2), tolerance, still ? 30 : 6, 0);
+    const atEnd = (x2 - x1) * H2;
+    return (H2 - mean) * (x2 - x1) - integrate(over, Math.log(H1), Math.log(H2), tolerance, still ? 30 : 6, 0, atEnd);
   };
 
   const forceTaking = (energy: number, mean: number): number => {

@@ -1,6 +1,7 @@
 import { useRef, useState } from "react";
 import { ApiTrouble, api, OutOfReach } from "../api/client.ts";
 import { Button } from "../show/button.tsx";
+import { FilePick } from "../show/file-pick.tsx";
 import { Panel } from "../show/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy, look } from "./book-copy.ts";
@@ -38,18 +39,11 @@ export function Pictures({ about, waits }: { readonly about: string; readonly wa
   );
   const inner = (
     <>
-      <input
-        ref={pick}
-        type="file"
-        className={styles.pick}
-        tabIndex={-1}
-        aria-label="A picture or clip"
+      <FilePick
+        pick={pick}
+        label="A picture or clip"
         accept="image/jpeg,image/png,image/gif,image/webp,image/heic,video/mp4,video/webm"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = "";
-          if (file !== undefined) void take(file);
-        }}
+        onPick={(file) => void take(file)}
       />
       {wrong !== null && (
         <p className={styles.fieldWrong} role="alert">

@@ -2,6 +2,7 @@ import { useRef, useState } from "react";
 import { InputError } from "../../quantity/index.ts";
 import { announce } from "../show/announce.ts";
 import { Button } from "../show/button.tsx";
+import { FilePick } from "../show/file-pick.tsx";
 import { NameField } from "../show/name-field.tsx";
 import { saveYaml } from "../show/save-file.ts";
 import { type ReadingsState, readingsDesk, runOf, usualReadings } from "./desk.ts";
@@ -44,18 +45,10 @@ export function FilesBar({ state }: { readonly state: ReadingsState }) {
           })
         }
       />
-      <input
-        ref={pick}
-        type="file"
-        className={styles.pick}
-        tabIndex={-1}
-        aria-label="A run file"
-        accept=".yaml,.yml,.json"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = "";
-          if (file !== undefined) void file.text().then((text) => take(text, file.name));
-        }}
+      <FilePick
+        pick={pick}
+        label="A run file"
+        onPick={(file) => void file.text().then((text) => take(text, file.name))}
       />
       <Button onClick={() => pick.current?.click()}>Open a run file</Button>
       <Button disabled={run === null} onClick={() => void save()}>

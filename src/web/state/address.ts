@@ -38,15 +38,13 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
   useState(() => begin(store, codec, parseSearch(router.state.location.searchStr)));
   useEffect(() => {
     const here = router.state.location.pathname;
-    let written: Fields = parseSearch(router.state.location.searchStr);
-    told.set(codec.name, written);
+    written.set(codec.name, parseSearch(router.state.location.searchStr));
     let timer: ReturnType<typeof setTimeout> | undefined;
 
     const write = () => {
       const fields = codec.write(store.get());
-      if (same(fields, written) || router.state.location.pathname !== here) return;
-      written = fields;
-      told.set(codec.name, fields);
+      if (stands(codec, fields) || router.state.location.pathname !== here) return;
+      written.set(codec.name, fields);
       void router.navigate({ to: here, search: fields as never, replace: true, resetScroll: false });
     };
     const keep = () => {
@@ -72,9 +70,8 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
     const leaveRouter = router.subscribe("onResolved", () => {
       const { pathname, searchStr } = router.state.location;
       const fields = parseSearch(searchStr);
-      if (pathname !== here || same(fields, written)) return;
-      written = fields;
-      told.set(codec.name, fields);
+      if (pathname !== here || stands(codec, fields)) return;
+      written.set(codec.name, fields);
       if (!take(store, codec, fields)) write();
     });
     window.addEventListener("pagehide", leaving);
@@ -87,18 +84,18 @@ export function useAddress<T>(store: Store<T>, codec: Codec<T>): void {
   }, [router, store, codec]);
 }
 
-/** Places whose state this visit has already set up: coming back to one keeps what it shows. */
-const touched = new Set<string>();
-/** What each place last told its address: a place left before it stood still has moved on since. */
-const told = new Map<string, Fields>();
+/** What stands, or last stood, in the address of each place that this visit has shown. */
+const written = new Map<string, Fields>();
+
+function stands<T>(codec: Codec<T>, fields: Fields): boolean {
+  const last = written.get(codec.name);
+  return last !== undefined && same(last, fields);
+}
 
 /** The state a place begins with: what its address says, what it had before, what the device kept, the usual. */
 function begin<T>(store: Store<T>, codec: Codec<T>, fields: Fields): void {
-  const known = touched.has(codec.name);
-  touched.add(codec.name);
-  const last = told.get(codec.name);
-  if (known && last !== undefined && same(last, fields)) return;
-  if (take(store, codec, fields) || known) return;
+  // A place that was left before it stood still has moved on since what its address says.
+  if (stands(codec, fields) || take(store, codec, fields) || written.has(codec.name)) return;
   const kept = keptState(codec.name);
   if (typeof kept === "object" && kept !== null) take(store, codec, kept as Fields);
 }

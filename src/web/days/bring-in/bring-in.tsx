@@ -2,6 +2,7 @@ import { type DragEvent, useCallback, useEffect, useRef, useState } from "react"
 import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../show/announce.ts";
 import { Button } from "../../show/button.tsx";
+import { FilePick } from "../../show/file-pick.tsx";
 import { Panel } from "../../show/panel.tsx";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy, look } from "../book-copy.ts";
@@ -113,18 +114,7 @@ export function BringIn({ at }: { readonly at: Extract<At, { page: "bring in" }>
             or drop it here: a load cell's CSV in any dialect, NMEA 0183, Signal K, a GPX track, time marks of a video.
             Nothing is read before you have seen what it is taken for.
           </p>
-          <input
-            ref={pick}
-            type="file"
-            className={styles.pick}
-            tabIndex={-1}
-            aria-label="A log file"
-            onChange={(event) => {
-              const file = event.target.files?.[0];
-              event.target.value = "";
-              if (file !== undefined) void send(file);
-            }}
-          />
+          <FilePick pick={pick} label="A log file" accept={null} onPick={(file) => void send(file)} />
         </div>
       )}
       {sent !== null && <OneSent key={sent.id} sent={sent} at={at} tried={tried} relook={relook} />}

@@ -1,5 +1,6 @@
 import { useRef } from "react";
 import { Button } from "../../show/button.tsx";
+import { FilePick } from "../../show/file-pick.tsx";
 import styles from "../place.module.css";
 import type { FieldProps } from "./framed.tsx";
 
@@ -18,19 +19,7 @@ export function BoatFileField({ field, value, wrong, onChange }: FieldProps) {
       {typeof value === "string" && (
         <textarea className={styles.code} readOnly rows={10} aria-label={field.label} value={value} />
       )}
-      <input
-        ref={pick}
-        type="file"
-        className={styles.pick}
-        tabIndex={-1}
-        aria-label="A boat file"
-        accept=".yaml,.yml,.json"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = "";
-          if (file !== undefined) void file.text().then(onChange);
-        }}
-      />
+      <FilePick pick={pick} label="A boat file" onPick={(file) => void file.text().then(onChange)} />
       {wrong !== null && (
         <p className={styles.fieldWrong} role="alert">
           {wrong}

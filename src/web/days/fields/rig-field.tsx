@@ -2,6 +2,7 @@ import { useRef, useState } from "react";
 import { formatQuantity } from "../../../quantity/index.ts";
 import { rigDesk } from "../../rig/desk.ts";
 import { Button } from "../../show/button.tsx";
+import { FilePick } from "../../show/file-pick.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import styles from "../place.module.css";
@@ -44,19 +45,7 @@ export function RigField({ field, value, wrong, isNew, onChange, onWrong }: Fiel
       <p className={styles.fieldHint}>
         {typeof value === "string" ? `Taken from ${from}.` : `On the bench now: ${rig.name}: ${parts}`}
       </p>
-      <input
-        ref={pick}
-        type="file"
-        className={styles.pick}
-        tabIndex={-1}
-        aria-label="A rig file"
-        accept=".yaml,.yml,.json"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = "";
-          if (file !== undefined) void read(file);
-        }}
-      />
+      <FilePick pick={pick} label="A rig file" onPick={(file) => void read(file)} />
       {wrong !== null && (
         <p className={styles.fieldWrong} role="alert">
           {wrong}
