@@ -1,6 +1,7 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
+import { withViewerPage } from "./scripts/viewer-page.ts";
 
 /** Without the licence comments of every small module: in the worker they weighed twice what the code does. */
 const bare = { comments: { legal: false } };
@@ -10,6 +11,7 @@ export default defineConfig({
   root: "src/web",
   plugins: [
     react(),
+    withViewerPage(),
     VitePWA({
       // A new version waits until whoever is at work says so: nothing reloads in the middle of a pull.
       registerType: "prompt",
@@ -44,7 +46,21 @@ export default defineConfig({
   build: {
     // The licences of what is built in stand together in one file.
     license: { fileName: "licences.md" },
-    rolldownOptions: { output: bare },
+    rolldownOptions: {
+      output: {
+        ...bare,
+        // What every place needs, in one file: compressed together it is smaller than in a dozen.
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: [
+            {
+              name: "core",
+              test: /src\/(quantity\/(?!document|nesting)|web\/(state|controls)\/(?!file-pick|ask-first|curve))/,
+            },
+          ],
+        },
+      },
+    },
     outDir: "../../dist/web",
     emptyOutDir: true,
     // The budget of the first answer is measured from it (test/web/budget.test.ts).

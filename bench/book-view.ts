@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { newBook } from "../src/book/index.ts";
-import { rng } from "../src/chance/index.ts";
+import { rng } from "../src/statistics/index.ts";
 
 const ROWS = Number(process.argv[2] ?? 1e7);
 const BATCH = 81_920;

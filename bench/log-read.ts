@@ -12,7 +12,7 @@ const [job, path] = process.argv.slice(2);
 const LBF = 4.4482216152605;
 
 async function ours(file: string): Promise<void> {
-  const { guessLog, HEAD_BYTES, TableReader } = await import("../src/pull/index.ts");
+  const { guessLog, HEAD_BYTES, TableReader } = await import("../src/log/index.ts");
   const done = measure("own loop");
   const handle = openSync(file, "r");
   const head = new Uint8Array(HEAD_BYTES);

@@ -4,7 +4,8 @@ import { spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { idMaker, newBook, openBook, systemPorts } from "../src/book/index.ts";
+import { newBook, openBook, systemPorts } from "../src/book/index.ts";
+import { idMaker } from "../src/record/index.ts";
 import { bookTopics, openBench } from "../src/server/index.ts";
 
 /** What a load came to. Latencies in ms. */
@@ -22,6 +23,7 @@ export interface LoadResult {
 }
 
 interface Cannon {
+  duration: number;
   requests: { sent: number; average: number };
   latency: { p50: number; p99: number; max: number };
   errors: number;
@@ -41,15 +43,20 @@ type Autocannon = (options: {
   url: string;
   connections: number;
   overallRate: number;
-  duration: number;
+  duration?: number;
+  amount?: number;
+  timeout?: number;
   requests: Request[];
 }) => Promise<Cannon>;
 
 const RATE = 200;
 const LOG_ROWS = 200_000;
 
-/** Runs the load for so many seconds against a bench in a process of its own. */
-export async function loadFor(seconds: number): Promise<LoadResult> {
+/** How long the load lasts: so many seconds, or until so many requests were answered, however long that takes. */
+export type LoadLength = { readonly seconds: number } | { readonly requests: number };
+
+/** Runs the load against a bench in a process of its own. */
+export async function loadFor(length: LoadLength): Promise<LoadResult> {
   const autocannon = ((await import("autocannon" as string)) as { default: Autocannon }).default;
   const folder = mkdtempSync(join(tmpdir(), "load-"));
   const path = join(folder, "load.book");
@@ -78,7 +85,7 @@ export async function loadFor(seconds: number): Promise<LoadResult> {
       url: server.address,
       connections: 10,
       overallRate: RATE,
-      duration: seconds,
+      ...("seconds" in length ? { duration: length.seconds } : { amount: length.requests, timeout: 600 }),
       requests,
     });
     await server.stop();
@@ -88,7 +95,7 @@ export async function loadFor(seconds: number): Promise<LoadResult> {
     book.close();
     if (soundness.kind !== "sound") throw new Error(`the book is damaged: ${soundness.why}`);
     return {
-      seconds,
+      seconds: shot.duration,
       requests: shot["2xx"] + shot.non2xx,
       perSecond: shot.requests.average,
       errors: shot.errors,
@@ -156,7 +163,7 @@ if (process.argv[1] === import.meta.filename) {
     console.log(bench.address);
   } else {
     const seconds = Number(process.argv[2] ?? 60);
-    const result = await loadFor(seconds);
+    const result = await loadFor({ seconds: seconds });
     console.log(JSON.stringify(result, undefined, 2));
     const erred = result.errors + result.timeouts + result.refused > 0;
     const lost = result.found < result.written;

@@ -12,9 +12,9 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, given, SOLVED, STATED, solution } from "../src/rode/given.ts";
 import { type CompiledRode, compile, type Rig } from "../src/rode/index.ts";
 import { solveStated } from "../src/rode/solve.ts";
+import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, given, SOLVED, STATED, solution } from "../src/rode/solve-state.ts";
 
 /** What is used of odex. It ships its own sources as types, and those do not hold under this project's rules. */
 interface Integrator {

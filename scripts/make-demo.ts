@@ -7,8 +7,8 @@
  */
 import { mkdirSync, writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
-import { rng } from "../src/chance/index.ts";
-import { glancer, perturbed, readRig } from "../src/rode/index.ts";
+import { endForcesOf, perturbed, readRig } from "../src/rode/index.ts";
+import { rng } from "../src/statistics/index.ts";
 
 const SEED = 20260;
 const DEGREES = 180 / Math.PI;
@@ -74,11 +74,11 @@ const RELEASE = [2600, 2300, 2000, 1700, 1400, 1150, 950, 800, 700, 600, 500, 40
 /** The run file as text: readings on the way up, then the release. */
 function runText(): string {
   const rig = readRig(rigText, "gantry-rig.yaml");
-  const settled = glancer(perturbed(rig, TRUTH.massFactor, TRUTH.riseShift));
+  const settled = endForcesOf(perturbed(rig, TRUTH.massFactor, TRUTH.riseShift));
   const at = (newtons: number) => {
-    const glance = settled({ at: "bow", newtons });
-    if (glance === null) throw new Error(`no equilibrium at ${newtons} N`);
-    return glance;
+    const endForces = settled({ at: "bow", newtons });
+    if (endForces === null) throw new Error(`no equilibrium at ${newtons} N`);
+    return endForces;
   };
   const stream = rng(SEED);
   const scattered = (value: number, u: number) => value + u * stream.normal();

@@ -15,7 +15,7 @@ const data = (path: string) => readFileSync(new URL(`../data/${path}`, import.me
 
 function settled(rig: Rig, pull: Pull): SettledTrace {
   const traced = settleTraced(rig, pull);
-  if (!("settled" in traced)) throw new Error(`${rig.name}: ${traced.why}`);
+  if (!("settled" in traced)) throw new Error(`${rig.name}: ${traced.cause}`);
   return traced;
 }
 

@@ -322,14 +322,14 @@ export function exampleLogs(): ExampleLog[] {
       "elapsed",
       0,
       (c) =>
-        join_([
+        `${join_([
           "Time (s),Load (kN)",
           ...c.map(({ t, load }) => `${t.toFixed(1)},${load}`),
           "",
           "Max;2,5 kN",
           "End of test",
           "\u0000\u0000\u0000",
-        ]) + "20.0",
+        ])}20.0`,
     ),
     example(
       "no-reading.csv",
@@ -343,27 +343,39 @@ export function exampleLogs(): ExampleLog[] {
         ]),
       { keep: (i) => i < 10 || i > 13 },
     ),
-    example("two-cells-and-place.csv", KN, "utc", START, (c) =>
-      join_([
-        "Time (UTC),Load 1 (kN),Load 2 (kN),Angle (deg),Lat,Lon,SOG (kn)",
-        ...c.map(({ t, load }) => `${iso(START + t, "")},${load},${load},7.5,12.345678,-45.678901,0.4`),
-      ]),
-    ),
     example(
-      "other-unit-below.csv",
-      { ...KN, at: steady(40, 0.5) },
-      "elapsed",
-      0,
+      "two-cells-and-place.csv",
+      KN,
+      "utc",
+      START,
       (c) =>
-        join_(
-          c.flatMap(({ t, load, i }) => [
-            ...(i === 0 ? ["Time (s),Load (kN)"] : i === 20 ? ["Time (s),Load (lbf)"] : []),
-            `${t.toFixed(1)},${load}`,
-          ]),
-        ),
-      { keep: (i) => i < 20 },
+        join_([
+          "Time (UTC),Load 1 (kN),Load 2 (kN),Angle (deg),Lat,Lon,SOG (kn)",
+          ...c.map(({ t, load }) => `${iso(START + t, "")},${load},${load},7.5,12.345678,-45.678901,0.4`),
+        ]),
+      { told: ["--map", "load=2:kN"] },
     ),
+    otherUnitBelow(),
   ];
+}
+
+/** A logger that was set to another unit in the middle. */
+function otherUnitBelow(): ExampleLog {
+  const at = steady(40, 0.5);
+  const rows = at.map((t, i) => {
+    const unit: Unit = i < 20 ? "kN" : "lbf";
+    return { t, unit, load: written(t, { unit, digits: unit === "kN" ? 3 : 1 }) };
+  });
+  const lines = rows.map(({ t, load }) => `${t.toFixed(1)},${load}`);
+  return {
+    file: "other-unit-below.csv",
+    bytes: new TextEncoder().encode(
+      join_(["Time (s),Load (kN)", ...lines.slice(0, 20), "Time (s),Load (lbf)", ...lines.slice(20)]),
+    ),
+    times: at,
+    loads: rows.map(({ unit, load }) => Number(load) * SIZE[unit]),
+    clock: "elapsed",
+  };
 }
 
 /** A cell that shows pounds-force and, past a limit, kilonewtons: the unit stands in a column of its own. */

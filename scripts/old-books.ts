@@ -3,13 +3,13 @@
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync } from "node:fs";
 import { openBetterSqlite } from "../src/book/better-sqlite-driver.ts";
+import { asColumn } from "../src/book/column.ts";
 import type { SqlDriver } from "../src/book/driver.ts";
-import { asColumn } from "../src/book/field-check.ts";
-import { fieldOf, type Kind } from "../src/book/kinds.ts";
 import { extremes } from "../src/book/log-bins.ts";
 import { bytesOf, crcOf, packReadings, packTimes } from "../src/book/log-codec.ts";
 import { migrate } from "../src/book/migrate.ts";
-import { stampOf } from "../src/book/stamp.ts";
+import { timestampOf } from "../src/record/hybrid-timestamp.ts";
+import { fieldOf, type Kind } from "../src/record/schema.ts";
 
 const id = (n: number): string => `0197${String(n).padStart(4, "0")}-0000-7000-8000-000000000000`;
 const ABOUT = "00000000-0000-7000-8000-000000000000";
@@ -133,13 +133,13 @@ function writeStory(driver: SqlDriver, version: number): void {
       const ms = START + i * 60_000;
       driver.run(
         "INSERT INTO act (id, stamp, device, who, at, manner, label, reverts) VALUES (?, ?, ?, ?, ?, 'edit', ?, NULL)",
-        [act, stampOf(ms), id(99), "Ada", new Date(ms).toISOString(), label],
+        [act, timestampOf(ms), id(99), "Ada", new Date(ms).toISOString(), label],
       );
       const made = new Set<string>();
       const write = (kind: Kind, record: string, field: string, value: unknown, was: unknown) => {
         driver.run("INSERT INTO change (act, stamp, kind, record, field, was, value) VALUES (?, ?, ?, ?, ?, ?, ?)", [
           act,
-          stampOf(ms),
+          timestampOf(ms),
           kind,
           record,
           field,
@@ -168,7 +168,7 @@ function writeContents(driver: SqlDriver, version: number): void {
   driver.run("INSERT INTO meta (key, value) VALUES ('device', ?)", [id(99)]);
   driver.run("INSERT INTO purged (record, kind, stamp, device, who, at) VALUES (?, 'site', ?, ?, 'Ada', ?)", [
     id(13),
-    stampOf(START + 3.6e6),
+    timestampOf(START + 3.6e6),
     id(99),
     new Date(START + 3.6e6).toISOString(),
   ]);
@@ -217,12 +217,13 @@ function writeContents(driver: SqlDriver, version: number): void {
 }
 
 mkdirSync("data/books", { recursive: true });
-for (const version of [1, 2, 3, 4]) {
+for (const version of [1, 2, 3, 4, 5, 6]) {
   const path = `data/books/v${version}.book`;
   if (existsSync(path)) continue;
   const driver = openBetterSqlite(path, { readOnly: false, patience_ms: 0 });
   driver.exec("PRAGMA page_size = 1024");
-  // Version 4 is version 3 with checksums: it comes of its own step.
+  // Version 4 is version 3 with checksums, 5 that with an overview of its logs, 6 that with the length paid out: they
+  // come of their own steps.
   migrate(driver, Math.min(version, 3));
   driver.transaction(() => {
     writeStory(driver, version);

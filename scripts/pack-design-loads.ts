@@ -15,6 +15,7 @@ export function pack(): string {
   return `// Made by scripts/pack-design-loads.ts from data/published/design-loads.json; edit that.
 import type { DesignLoadTable } from "./design-loads.ts";
 
+/** Published tables of design loads, as packed with the program. */
 export const designLoadTables: readonly DesignLoadTable[] = [
 ${tables.map((table) => `  ${JSON.stringify(table)},\n`).join("")}];
 `;

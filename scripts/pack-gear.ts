@@ -1,5 +1,6 @@
 /**
- * Packs data/gear/*.yaml into src/gear/catalogue.gen.ts, so that the catalogue is there without reading files.
+ * Packs data/gear/*.yaml into src/gear/catalogue.gen.ts, so that the catalogue is there without reading files, and the
+ * same rows as bare parts of a rode into src/web/rig/part-rows.gen.ts, which is all a first answer in the browser needs.
  * `node --import tsx scripts/pack-gear.ts` writes it; a test fails when it is stale.
  */
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
@@ -7,12 +8,14 @@ import { fileURLToPath } from "node:url";
 import { merge } from "../src/gear/merge.ts";
 import { readGear } from "../src/gear/read-catalogue.ts";
 import type { Catalogue } from "../src/gear/row.ts";
+import { partOfRow } from "../src/web/rig/parts.ts";
 
 const data = fileURLToPath(new URL("../data/gear/", import.meta.url));
 export const packed = fileURLToPath(new URL("../src/gear/catalogue.gen.ts", import.meta.url));
 
-/** The module's text as the data stand now. */
-export function pack(): string {
+export const packedParts = fileURLToPath(new URL("../src/web/rig/part-rows.gen.ts", import.meta.url));
+
+function together(): Catalogue {
   let all: Catalogue = { sources: {}, curves: {}, rows: [] };
   for (const name of readdirSync(data).sort()) {
     if (!name.endsWith(".yaml")) continue;
@@ -26,6 +29,23 @@ export function pack(): string {
     if (replaced.length > 0) throw new Error(`${name}: already in another file: ${replaced.join(", ")}`);
     all = catalogue;
   }
+  return all;
+}
+
+/** The text of the module of parts: each row as a rode has it, of no length yet. */
+export function packParts(): string {
+  const parts = together().rows.map((row) => `  ${JSON.stringify(partOfRow(row, 0))},\n`);
+  return `// Made by scripts/pack-gear.ts from data/gear/*.yaml; edit those.
+import type { Part } from "../../rode/index.ts";
+
+export const partRows: readonly Part[] = [
+${parts.join("")}];
+`;
+}
+
+/** The module's text as the data stand now. */
+export function pack(): string {
+  const all = together();
   const entries = (record: object) =>
     Object.entries(record)
       .map(([key, value]) => `    ${JSON.stringify(key)}: ${JSON.stringify(value)},\n`)
@@ -45,4 +65,7 @@ ${rows}  ],
 `;
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) writeFileSync(packed, pack());
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  writeFileSync(packed, pack());
+  writeFileSync(packedParts, packParts());
+}

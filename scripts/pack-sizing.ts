@@ -15,7 +15,7 @@ export function pack(): string {
   const fields = Object.entries(facts)
     .map(([key, value]) => `  ${key}: ${JSON.stringify(value)},\n`)
     .join("");
-  return `// Made by scripts/pack-sizing.ts from data/sizing/facts.yaml; edit that.\nimport type { Facts } from "./read-facts.ts";\n\nexport const facts: Facts = {\n${fields}};\n`;
+  return `// Made by scripts/pack-sizing.ts from data/sizing/facts.yaml; edit that.\nimport type { Facts } from "./read-facts.ts";\n\n/** Figures of rope the program goes by, each with its source, as packed with it. */\nexport const facts: Facts = {\n${fields}};\n`;
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) writeFileSync(packed, pack());

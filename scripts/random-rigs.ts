@@ -6,8 +6,9 @@
  * Prints how the rigs ended, the largest residual and the rig it belongs to; ends with status 1 when one was left
  * unsettled or is off by more than 1e-9.
  */
-import { rng } from "../src/chance/index.ts";
+
 import { settleTraced } from "../src/rode/index.ts";
+import { rng } from "../src/statistics/index.ts";
 import { offBy } from "../test/rode/off-by.ts";
 import { randomPull, randomRig } from "../test/rode/random-rigs.ts";
 import { unfounded } from "../test/rode/refusals.ts";

@@ -26,7 +26,19 @@ const places: Readonly<
   },
   match: async () => undefined,
   weather: async () => undefined,
+  "weather-gale": async (page) => {
+    const panel = page.getByRole("region", { name: "In a gale" });
+    await panel.getByRole("button", { name: "Ride it" }).click();
+    await panel.getByText("10 min ridden").waitFor({ timeout: 120_000 });
+    await panel.evaluate((element) => window.scrollTo(0, element.getBoundingClientRect().top + window.scrollY - 80));
+  },
   days: async () => undefined,
+  holding: async () => undefined,
+  series: async (page) => {
+    await page.getByRole("heading").nth(1).waitFor({ timeout: 60_000 });
+  },
+  deck: async () => undefined,
+  publish: async () => undefined,
 };
 
 interface Look {
@@ -36,6 +48,7 @@ interface Look {
 
 const looksOf = (place: string): readonly Look[] => [
   ...sizeNames.map((size) => ({ size, theme: "light" as const })),
+  ...(place === "deck" ? [{ size: "phone", theme: "sun" } as const] : []),
   ...(place === "rig" ? [{ size: "tablet", theme: "dark" } as const, { size: "phone", theme: "sun" } as const] : []),
 ];
 
@@ -48,7 +61,7 @@ try {
     if (wanted.length > 0 && !wanted.includes(place)) continue;
     for (const { size, theme } of looksOf(place)) {
       const page = await bench.page(sizes[size], { theme });
-      await page.goto(bench.at(`/${place}`), { waitUntil: "networkidle" });
+      await page.goto(bench.at(`/${place.split("-")[0]}`), { waitUntil: "networkidle" });
       await prepare(page);
       // Bands and maps come from a worker a moment later.
       await page.waitForTimeout(2500);

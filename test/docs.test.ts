@@ -85,9 +85,13 @@ describe("the examples of the docs", () => {
     for (const { where, steps } of blocks) expect(steps.length, where).toBeGreaterThan(0);
   });
 
-  it.each(blocks.map((block) => [block.where, block] as const))("%s shows what the program says", async (_, block) => {
-    await play(block);
-  });
+  it.each(blocks.map((block) => [block.where, block] as const))(
+    "%s shows what the program says",
+    { timeout: 600_000 },
+    async (_, block) => {
+      await play(block);
+    },
+  );
 
   it("are told wrong when the page shows another number, or hides a failure", async () => {
     const page = (shown: string) =>

@@ -1,26 +1,18 @@
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-  statSync,
-} from "node:fs";
+import { closeSync, existsSync, fsyncSync, openSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { InputError } from "../quantity/index.ts";
+import { isId } from "../record/index.ts";
 import { checkWhole, countsOf } from "./check.ts";
 import { type Context, contextOf } from "./context.ts";
+import { makeFolders } from "./make-folders.ts";
 import { VERSION, versionOf } from "./migrate.ts";
 import { lookAtHeader, openFile } from "./open-file.ts";
-import { asTrouble, damaged } from "./trouble.ts";
+import { asTrouble, BookTrouble, damaged } from "./trouble.ts";
 
 /** Backups kept beside a book; the oldest beyond these are let go. */
 const KEPT = 10;
-/** A backup is due after so many acts, or so many rows of logs, or so long with any change at all. */
-const DUE = { acts: 200, rows: 2_000_000, hours: 12 } as const;
+/** A backup is due after so many transactions, or so many rows of logs, or so long with any change at all. */
+const DUE = { transactions: 200, rows: 2_000_000, hours: 12 } as const;
 
 /** A copy of a book beside it, made at one moment. */
 export interface Backup {
@@ -28,7 +20,7 @@ export interface Backup {
   readonly path: string;
   /** When it was made, by the clock of then. */
   readonly at: string;
-  readonly acts: number;
+  readonly transactions: number;
   readonly rows: number;
   readonly size: number;
 }
@@ -45,19 +37,21 @@ export function listBackups(book: string): Backup[] {
   for (const name of readdirSync(folder)) {
     const m = NAME.exec(name);
     if (!m) continue;
-    const [, y, mo, d, h, mi, s, ms, acts, rows] = m;
+    const [, y, mo, d, h, mi, s, ms, transactions, rows] = m;
     const path = join(folder, name);
     backups.push({
       name,
       path,
       at: `${y}-${mo}-${d}T${h}:${mi}:${s}.${ms}Z`,
-      acts: Number(acts),
+      transactions: Number(transactions),
       rows: Number(rows),
       size: statSync(path).size,
     });
   }
   // Of one millisecond, or of a clock set back, the one that holds more is the later.
-  return backups.sort((a, b) => (a.at === b.at ? b.acts - a.acts || b.rows - a.rows : a.at < b.at ? 1 : -1));
+  return backups.sort((a, b) =>
+    a.at === b.at ? b.transactions - a.transactions || b.rows - a.rows : a.at < b.at ? 1 : -1,
+  );
 }
 
 /**
@@ -69,14 +63,17 @@ export function makeBackup(context: Context, target?: string): Backup {
   const folder = target === undefined ? backupFolder(context.path) : dirname(target);
   const counts = countsOf(context.driver);
   const at = new Date(context.ports.clock()).toISOString();
-  let name = target === undefined ? nameOf(at, counts.acts, counts.logRows) : basename(target);
+  let name = target === undefined ? nameOf(at, counts.transactions, counts.logRows) : basename(target);
   const part = join(folder, `${context.newId()}.part`);
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     if (target === undefined) clearParts(folder);
     context.driver.run("VACUUM INTO ?", [part]);
     checkCopy(context, part, counts);
-    for (let i = 2; existsSync(join(folder, name)); i++) name = name.replace(/(?:-\d+)?\.book$/, `-${i}.book`);
+    if (target === undefined)
+      for (let i = 2; existsSync(join(folder, name)); i++) name = name.replace(/(?:-\d+)?\.book$/, `-${i}.book`);
+    else if (existsSync(target))
+      throw new BookTrouble("exists", target, "there is a file already", "a name not yet taken is expected");
     sync(part);
     renameSync(part, join(folder, name));
     sync(folder);
@@ -87,17 +84,30 @@ export function makeBackup(context: Context, target?: string): Backup {
   }
   if (target === undefined) for (const old of listBackups(context.path).slice(KEPT)) rmSync(old.path);
   const path = join(folder, name);
-  return { name, path, at, acts: counts.acts, rows: counts.logRows, size: statSync(path).size };
+  return { name, path, at, transactions: counts.transactions, rows: counts.logRows, size: statSync(path).size };
+}
+
+/** Makes a folder and those above it that are missing, and has the disk keep their names: a backup lasts no longer than they do. */
+function makeFolder(folder: string): void {
+  const first = makeFolders(folder);
+  if (first === undefined) return;
+  for (let made = folder; ; made = dirname(made)) {
+    sync(dirname(made));
+    if (made === first || made === dirname(made)) return;
+  }
 }
 
 /** Makes a backup when enough has been written since the last one; the counts of the last stand in its name. */
 function backupIfDue(context: Context): Backup | undefined {
   const last = listBackups(context.path)[0];
-  const { acts, logRows } = countsOf(context.driver);
-  if (last === undefined) return acts > 0 ? makeBackup(context) : undefined;
-  if (last.acts === acts && last.rows === logRows) return undefined;
+  const { transactions, logRows } = countsOf(context.driver);
+  if (last === undefined) return transactions > 0 ? makeBackup(context) : undefined;
+  if (last.transactions === transactions && last.rows === logRows) return undefined;
   const hours = Math.abs(context.ports.clock() - Date.parse(last.at)) / 3_600_000;
-  const due = Math.abs(acts - last.acts) >= DUE.acts || Math.abs(logRows - last.rows) >= DUE.rows || hours >= DUE.hours;
+  const due =
+    Math.abs(transactions - last.transactions) >= DUE.transactions ||
+    Math.abs(logRows - last.rows) >= DUE.rows ||
+    hours >= DUE.hours;
   return due ? makeBackup(context) : undefined;
 }
 
@@ -150,15 +160,19 @@ function checkCopy(context: Context, part: string, before: ReturnType<typeof cou
   }
 }
 
-function nameOf(at: string, acts: number, rows: number): string {
-  return `${at.replace(/[-:]/g, "")}-${acts}-${rows}.book`;
+function nameOf(at: string, transactions: number, rows: number): string {
+  return `${at.replace(/[-:]/g, "")}-${transactions}-${rows}.book`;
 }
 
 /** Copies that a kill left half made. One younger than an hour may be another program's, still being made. */
 function clearParts(folder: string): void {
   for (const name of readdirSync(folder)) {
     const path = join(folder, name);
-    if (/\.part(-journal)?$/.test(name) && statSync(path).mtimeMs < Date.now() - 3_600_000)
+    if (
+      isId(name.replace(/\.part(-journal)?$/, "")) &&
+      /\.part(-journal)?$/.test(name) &&
+      statSync(path).mtimeMs < Date.now() - 3_600_000
+    )
       rmSync(path, { force: true });
   }
 }

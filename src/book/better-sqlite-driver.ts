@@ -1,16 +1,10 @@
 import Database from "better-sqlite3";
 import type { DriverOptions, SqlDriver, SqlValue } from "./driver.ts";
+import { libraryTrouble } from "./trouble.ts";
 
 /** The driver over better-sqlite3. A `Uint8Array` is a whole database held in memory. */
 export function openBetterSqlite(file: string | Uint8Array, options: DriverOptions): SqlDriver {
-  const database =
-    typeof file === "string"
-      ? new Database(file, {
-          readonly: options.readOnly,
-          fileMustExist: options.readOnly,
-          timeout: options.patience_ms,
-        })
-      : new Database(Buffer.from(file), { readonly: options.readOnly });
+  const database = opened(file, options);
   const statements = new Map<string, Database.Statement>();
   const statement = (text: string): Database.Statement => {
     const known = statements.get(text);
@@ -41,7 +35,29 @@ export function openBetterSqlite(file: string | Uint8Array, options: DriverOptio
         throw error;
       }
     },
+    reading: (work) => {
+      if (database.inTransaction) return work();
+      statement("BEGIN").run();
+      try {
+        return work();
+      } finally {
+        if (database.inTransaction) statement("ROLLBACK").run();
+      }
+    },
     codeOf: (error) => (error instanceof Database.SqliteError ? error.code : undefined),
     close: () => void database.close(),
   };
+}
+
+function opened(file: string | Uint8Array, options: DriverOptions): Database.Database {
+  try {
+    if (typeof file !== "string") return new Database(Buffer.from(file), { readonly: options.readOnly });
+    return new Database(file, {
+      readonly: options.readOnly,
+      fileMustExist: options.readOnly,
+      timeout: options.patience_ms,
+    });
+  } catch (error) {
+    throw libraryTrouble(error) ?? error;
+  }
 }

@@ -1,3 +1,4 @@
+import { ABOUT, type FieldsOf, type Kind, type RecordOf } from "../record/index.ts";
 import { type Backup, listBackups, makeBackup, tryBackup } from "./backup.ts";
 import { type Counts, checkWhole, countsOf, type Soundness } from "./check.ts";
 import type { Context } from "./context.ts";
@@ -5,7 +6,6 @@ import { bookDigest } from "./digest.ts";
 import { type Exported, exportBook } from "./export.ts";
 import { type HistoryChoice, type HistoryEntry, type Reverted, readHistory, redo, undo } from "./history.ts";
 import { type ImportedBook, importBook, importPlaces } from "./import.ts";
-import { ABOUT, type FieldsOf, type Kind, type RecordOf } from "./kinds.ts";
 import type { Rows } from "./log-chunk.ts";
 import type { LogProgress } from "./log-content.ts";
 import { logProgress } from "./log-content.ts";
@@ -13,16 +13,16 @@ import { recordLive } from "./log-live.ts";
 import { appendRows, everyRow, finishLog, openLog } from "./log-store.ts";
 import { type LogContent, type LogView, logContent, type Stretch, viewLog } from "./log-view.ts";
 import { type Merged, mergeBook } from "./merge.ts";
-import { type Joined, joinOffline, type OfflineAct } from "./offline.ts";
+import { type Joined, joinOffline, type OfflineTransaction } from "./offline.ts";
 import { addPicture, fileBytes } from "./pictures.ts";
 import type { Place } from "./places.ts";
-import { askPurge, type PurgeQuestion, purge } from "./purge.ts";
+import { askPurge, type PurgeDone, type PurgeQuestion, purge } from "./purge.ts";
 import { type Choice, type Draft, getRecord, hideRecord, knownKind, listRecords, writeRecords } from "./records.ts";
 
-/** Acts between two looks at whether a backup is due. */
+/** Transactions between two looks at whether a backup is due. */
 const BACKUP_LOOKED_AT = 50;
 
-/** An open book. Everything it answers is a plain object; every write is one act that `undo` takes back. */
+/** An open book. Everything it answers is a plain object; every write is one transaction that `undo` takes back. */
 export class Book {
   readonly context: Context;
   /** What the user should be told of the book, a line each: how it opened, a backup that could not be made. */
@@ -65,12 +65,12 @@ export class Book {
   add<K extends Kind>(kind: K, set: FieldsOf<K>): string {
     return this.write([{ kind, set } as Draft], `add ${kind}`).ids[0]!;
   }
-  /** Changes some fields of a record; `null` takes a value back. Returns the act, null when nothing changed. */
+  /** Changes some fields of a record; `null` takes a value back. Returns the transaction, null when nothing changed. */
   edit<K extends Kind>(kind: K, id: string, set: FieldsOf<K>): string | null {
-    return this.write([{ kind, id, set } as Draft], `edit ${kind}`).act;
+    return this.write([{ kind, id, set } as Draft], `edit ${kind}`).transaction;
   }
-  /** Several records as one act. */
-  write(drafts: readonly Draft[], label: string): { act: string | null; ids: string[] } {
+  /** Several records as one transaction. */
+  write(drafts: readonly Draft[], label: string): { transaction: string | null; ids: string[] } {
     return this.counted(writeRecords(this.context, drafts, label));
   }
   /** A book that stays open for days backs itself up as it grows. */
@@ -84,10 +84,10 @@ export class Book {
     return answer;
   }
   /** A first delete: the record is hidden, and can be shown again. */
-  hide(id: string): { act: string | null } {
+  hide(id: string): { transaction: string | null } {
     return hideRecord(this.context, id, true);
   }
-  show(id: string): { act: string | null } {
+  show(id: string): { transaction: string | null } {
     return hideRecord(this.context, id, false);
   }
 
@@ -96,7 +96,7 @@ export class Book {
     return askPurge(this.context, id);
   }
   /** Deletes for good, with the token that `askPurge` answered. */
-  purge(id: string, token: string): { records: number; changes: number } {
+  purge(id: string, token: string): PurgeDone {
     return purge(this.context, id, token);
   }
   /** A picture or clip by reference, or with its bytes copied in. */
@@ -108,8 +108,15 @@ export class Book {
     return fileBytes(this.context, sha256);
   }
   /** Joins what a device wrote while it could not reach the book, exactly once. */
-  joinOffline(act: OfflineAct): Joined {
-    return this.counted(joinOffline(this.context, act));
+  joinOffline(transaction: OfflineTransaction): Joined {
+    const joined = this.counted(joinOffline(this.context, transaction));
+    if (joined.ahead_s !== undefined) this.tellAhead(transaction.who);
+    return joined;
+  }
+  /** Once for each writer: the clock is set right, or not, once. */
+  private tellAhead(who: string): void {
+    const notice = `the clock of ${who || "a device"} is ahead of this computer's: what it wrote stands over later changes; set it right`;
+    if (!this.notices.includes(notice)) this.notices.push(notice);
   }
   /** Takes all another open book holds into this one. */
   merge(other: Book): Merged {
@@ -130,8 +137,9 @@ export class Book {
   history(choice?: HistoryChoice): HistoryEntry[] {
     return readHistory(this.context, choice);
   }
-  undo(act?: string): Reverted {
-    return undo(this.context, act);
+  /** @param only `own`: a transaction of another writer is not taken back, also not by its id */
+  undo(transaction?: string, only?: "own"): Reverted {
+    return undo(this.context, transaction, only);
   }
   redo(): Reverted {
     return redo(this.context);

@@ -1,40 +1,45 @@
 import { createHash } from "node:crypto";
 import { InputError } from "../quantity/index.ts";
+import type { Kept } from "../record/index.ts";
+import { fieldsOf, isKind, type Kind, kindNames } from "../record/index.ts";
 import { openBetterSqlite } from "./better-sqlite-driver.ts";
-import { actChecksum, faultOfRows } from "./checksum.ts";
+import { faultOfRows, transactionChecksum } from "./checksum.ts";
 import type { Context } from "./context.ts";
 import type { SqlDriver, SqlValue } from "./driver.ts";
-import type { Kept } from "./field-check.ts";
-import { fieldsOf, isKind, type Kind, kindNames } from "./kinds.ts";
 import { CHUNK_ROWS, readChunk } from "./log-chunk.ts";
 import { bytesOf, doublesOf } from "./log-codec.ts";
 import { channelsOf } from "./log-content.ts";
 import { liveRows } from "./log-live.ts";
 import { overviewOf, TIMES } from "./log-overview.ts";
 import { APPLICATION_ID, migrate, VERSION, versionOf } from "./migrate.ts";
-import { columnsOf } from "./settle-record.ts";
+import { columnsOf } from "./projection.ts";
 
 /** How many of each the book holds: two copies of a book have equal counts. */
 export interface Counts {
   readonly records: Readonly<Record<string, number>>;
-  readonly acts: number;
+  readonly transactions: number;
   readonly changes: number;
   readonly logRows: number;
   readonly files: number;
 }
 
+/** Whether a book is sound, and what it holds. */
 export type Soundness =
   | { readonly kind: "sound"; readonly version: number; readonly counts: Counts }
   | { readonly kind: "damaged"; readonly why: string };
 
 /** Only the file's own structure: quick, and enough to tell a file cut short. */
 export function checkStructure(driver: SqlDriver): string | undefined {
+  return driver.reading(() => faultOfStructure(driver));
+}
+
+function faultOfStructure(driver: SqlDriver): string | undefined {
   const found = driver.all<{ quick_check: string }>("PRAGMA quick_check(1)")[0]?.quick_check;
   if (found !== "ok") return found ?? "its structure cannot be read";
   if (driver.get<{ application_id: number }>("PRAGMA application_id")!.application_id !== APPLICATION_ID)
     return "its mark as a book is gone";
-  const told = driver.get<{ value: string }>("SELECT value FROM meta WHERE key = 'version'")?.value;
-  if (told !== String(versionOf(driver))) return "its version is told twice, differently";
+  const stated = driver.get<{ value: string }>("SELECT value FROM meta WHERE key = 'version'")?.value;
+  if (stated !== String(versionOf(driver))) return "its version is told twice, differently";
   if (schemaOf(driver) !== schemaOfVersion(versionOf(driver))) return "its tables are not those of its version";
   return undefined;
 }
@@ -68,8 +73,13 @@ function schemaOfVersion(version: number): string {
 export function checkWhole(context: Context): Soundness {
   const { driver } = context;
   try {
-    const why = findFault(context);
-    return why === undefined ? { kind: "sound", version: VERSION, counts: countsOf(driver) } : { kind: "damaged", why };
+    // At one moment: another program may write between two statements, and what they tell together would be of no book.
+    return driver.reading((): Soundness => {
+      const why = findFault(context);
+      return why === undefined
+        ? { kind: "sound", version: VERSION, counts: countsOf(driver) }
+        : { kind: "damaged", why };
+    });
   } catch (error) {
     // What reading a damaged file can raise; anything else is a fault of the program and must be seen as one.
     const raised = driver.codeOf(error) !== undefined || error instanceof InputError || error instanceof SyntaxError;
@@ -95,8 +105,9 @@ function findFault(context: Context): string | undefined {
 }
 
 function faultOfHistory(driver: SqlDriver): string | undefined {
-  for (const act of driver.all<{ id: string; crc: number }>("SELECT id, crc FROM act"))
-    if (actChecksum(driver, act.id) !== act.crc) return `act ${act.id} does not match its checksum`;
+  for (const transaction of driver.all<{ id: string; crc: number }>("SELECT id, crc FROM act"))
+    if (transactionChecksum(driver, transaction.id) !== transaction.crc)
+      return `transaction ${transaction.id} does not match its checksum`;
   return undefined;
 }
 
@@ -171,15 +182,13 @@ const rowsIn = (driver: SqlDriver, table: string): number =>
   driver.get<{ n: number }>(`SELECT count(*) AS n FROM "${table}"`)!.n;
 
 export function countsOf(driver: SqlDriver): Counts {
-  const records: Record<string, number> = {};
-  for (const kind of kindNames) records[kind] = rowsIn(driver, kind);
-  return {
-    records,
-    acts: rowsIn(driver, "act"),
+  return driver.reading(() => ({
+    records: Object.fromEntries(kindNames.map((kind) => [kind, rowsIn(driver, kind)])),
+    transactions: rowsIn(driver, "act"),
     changes: rowsIn(driver, "change"),
     logRows: driver.get<{ n: number }>("SELECT coalesce(sum(rows), 0) AS n FROM log_content")!.n,
     files: rowsIn(driver, "file"),
-  };
+  }));
 }
 
 /** Columns each kind's table must have: held together by a test with the fields of `kinds`. */

@@ -3,13 +3,13 @@ import type { SqlDriver } from "./driver.ts";
 import type { Tables } from "./tables.ts";
 
 /**
- * CRC-32 of an act and all its changes as they stand in the file, independent of the order they lie in.
+ * CRC-32 of a transaction and all its changes as they stand in the file, independent of the order they lie in.
  * @source ISO 3309 CRC-32, as zlib computes it
  */
-export function actChecksum(driver: SqlDriver, act: string): number {
+export function transactionChecksum(driver: SqlDriver, transaction: string): number {
   const row = driver.get<Omit<Tables["act"], "crc">>(
     "SELECT seq, id, stamp, device, who, at, manner, label, reverts FROM act WHERE id = ?",
-    [act],
+    [transaction],
   );
   if (!row) return 0;
   let crc = crc32(
@@ -17,7 +17,7 @@ export function actChecksum(driver: SqlDriver, act: string): number {
   );
   const changes = driver.all<Omit<Tables["change"], "act">>(
     "SELECT stamp, kind, record, field, was, value FROM change WHERE act = ? ORDER BY record, field",
-    [act],
+    [transaction],
   );
   for (const c of changes) crc = crc32(JSON.stringify([c.stamp, c.kind, c.record, c.field, c.was, c.value]), crc);
   return crc;

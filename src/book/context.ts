@@ -1,9 +1,6 @@
-import type { Compilable } from "kysely";
-import { DummyDriver, Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from "kysely";
-import type { SqlDriver, SqlValue } from "./driver.ts";
-import { idMaker, type Ports } from "./ids.ts";
-import { nextStamp, type Stamp } from "./stamp.ts";
-import type { Tables } from "./tables.ts";
+import { statSync } from "node:fs";
+import { type HybridTimestamp, idMaker, nextTimestamp, type Ports } from "../record/index.ts";
+import type { SqlDriver } from "./driver.ts";
 import { asTrouble, BookTrouble } from "./trouble.ts";
 
 /** An open book as the verbs of this room see it. */
@@ -16,6 +13,8 @@ export interface Context {
   /** Who is writing. */
   readonly who: string;
   readonly readOnly: boolean;
+  /** The file that was opened; absent for one that has no name yet. */
+  readonly file?: FileIdentity | undefined;
   /** Whether the book backs itself up when that is due. */
   readonly backups?: boolean;
   newId(): string;
@@ -25,27 +24,19 @@ export function contextOf(parts: Omit<Context, "newId">): Context {
   return { ...parts, newId: idMaker(parts.ports) };
 }
 
-/** Writes queries with types; runs nothing by itself. */
-export const query = new Kysely<Tables>({
-  dialect: {
-    createAdapter: () => new SqliteAdapter(),
-    createDriver: () => new DummyDriver(),
-    createIntrospector: (db) => new SqliteIntrospector(db),
-    createQueryCompiler: () => new SqliteQueryCompiler(),
-  },
-});
-
-/** The rows a query answers. */
-export function rowsOf<Row>(driver: SqlDriver, q: Compilable<Row>): Row[] {
-  const { sql, parameters } = q.compile();
-  return driver.all<Row>(sql, parameters as SqlValue[]);
+/** Which file a name stands for. */
+export interface FileIdentity {
+  readonly device: bigint;
+  readonly inode: bigint;
 }
 
-/** The first row a query answers. */
-export function rowOf<Row>(driver: SqlDriver, q: Compilable<Row>): Row | undefined {
-  const { sql, parameters } = q.compile();
-  return driver.get<Row>(sql, parameters as SqlValue[]);
+export function fileIdentity(path: string): FileIdentity | undefined {
+  const stat = statSync(path, { bigint: true, throwIfNoEntry: false });
+  return stat && { device: stat.dev, inode: stat.ino };
 }
+
+export const isSameFile = (a: FileIdentity | undefined, b: FileIdentity | undefined): boolean =>
+  a?.device === b?.device && a?.inode === b?.inode;
 
 /** All of the work or none of it, every failure of the file told as trouble. */
 export function writing<T>(context: Context, work: () => T): T {
@@ -56,11 +47,28 @@ export function writing<T>(context: Context, work: () => T): T {
       "it can be read but not written",
       "a writable file in a writable folder is expected",
     );
-  return asked(context, () => context.driver.transaction(work));
+  return plainly(context, () =>
+    context.driver.transaction(() => {
+      // Under the lock: what is written into a file that was set aside or taken away is lost to everybody else.
+      if (context.file && !isSameFile(context.file, fileIdentity(context.path)))
+        throw new BookTrouble(
+          "missing",
+          context.path,
+          "another file stands in its place since it was opened, or none",
+          "open it again; nothing of this step was kept",
+        );
+      return work();
+    }),
+  );
 }
 
-/** Reads, every failure of the file told as trouble. */
+/** Reads at one moment, every failure of the file told as trouble. */
 export function asked<T>(context: Context, work: () => T): T {
+  return plainly(context, () => context.driver.reading(work));
+}
+
+/** Does the work, every failure of the file told as trouble. */
+export function plainly<T>(context: Context, work: () => T): T {
   try {
     return work();
   } catch (error) {
@@ -69,15 +77,15 @@ export function asked<T>(context: Context, work: () => T): T {
 }
 
 /** The last stamp in the book. */
-export function lastStamp(driver: SqlDriver): Stamp | undefined {
+export function lastStamp(driver: SqlDriver): HybridTimestamp | undefined {
   return (
-    driver.get<{ stamp: Stamp | null }>(
+    driver.get<{ stamp: HybridTimestamp | null }>(
       "SELECT max(stamp) AS stamp FROM (SELECT max(stamp) AS stamp FROM act UNION ALL SELECT max(stamp) FROM purged)",
     )?.stamp ?? undefined
   );
 }
 
 /** The stamp for something written now; ask within the transaction that writes it. */
-export function stampNow(context: Context): Stamp {
-  return nextStamp(lastStamp(context.driver), context.ports.clock());
+export function stampNow(context: Context): HybridTimestamp {
+  return nextTimestamp(lastStamp(context.driver), context.ports.clock());
 }

@@ -1,7 +1,7 @@
 import Papa from "papaparse";
-import { InputError, quoted } from "../quantity/index.ts";
-import type { Field } from "./field.ts";
-import { fieldsOf, type Kind } from "./kinds.ts";
+import { InputError, quoted, readJson } from "../quantity/index.ts";
+import type { Field } from "../record/index.ts";
+import { fieldsOf, type Kind } from "../record/index.ts";
 
 /** A table of records as RFC 4180 text. An empty cell is "nothing known": no field holds empty text. */
 export function writeCsv(kind: Kind, records: readonly object[]): string {
@@ -11,8 +11,13 @@ export function writeCsv(kind: Kind, records: readonly object[]): string {
   return `${Papa.unparse([header, ...rows], { newline: "\r\n", quotes: false })}\r\n`;
 }
 
+/** What a spreadsheet takes for a formula, whatever marks of text stand before it already. */
+const FORMULA = /^'*[=+\-@\t\r]/;
+
 function cell(value: unknown): string {
   if (value === null || value === undefined) return "";
+  // A name such as =HYPERLINK(…) came from anybody; behind the mark of text it is text, and is read back without it.
+  if (typeof value === "string" && FORMULA.test(value)) return `'${value}`;
   return typeof value === "object" ? JSON.stringify(value) : String(value);
 }
 
@@ -51,17 +56,12 @@ export function readCsv(kind: Kind, text: string, place: string): Record<string,
 
 function valueFrom(field: Field, text: string, place: string): unknown {
   if (text === "") return null;
-  if (field.column === "TEXT") return text;
+  if (field.column === "TEXT") return text.startsWith("'") && FORMULA.test(text) ? text.slice(1) : text;
   if (field.column === "FLAG" && (text === "true" || text === "false")) return text === "true";
   if (field.column === "REAL" || field.column === "INTEGER") {
     const number = Number(text);
     if (text.trim() !== "" && Number.isFinite(number)) return number;
   }
-  if (field.column === "JSON")
-    try {
-      return JSON.parse(text);
-    } catch {
-      // Told below.
-    }
+  if (field.column === "JSON") return readJson(text, place, field.expects);
   throw new InputError(place, quoted(text), field.expects);
 }

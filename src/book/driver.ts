@@ -18,6 +18,11 @@ export interface SqlDriver {
   each<Row>(statement: string, parameters?: readonly SqlValue[]): IterableIterator<Row>;
   /** All of the work or none of it. Takes the write lock at once; a transaction inside another joins it. */
   transaction<T>(work: () => T): T;
+  /**
+   * Reads at one moment: what others write meanwhile is not seen. Within a transaction or another such reading it joins
+   * it. Write nothing in it.
+   */
+  reading<T>(work: () => T): T;
   /** The library's own result code of an error, such as `SQLITE_BUSY`; undefined when it is none of its errors. */
   codeOf(error: unknown): string | undefined;
   close(): void;

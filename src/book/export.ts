@@ -1,21 +1,34 @@
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { dirname, join } from "node:path";
+import { ABOUT, kindNames } from "../record/index.ts";
 import { sync } from "./backup.ts";
 import { countsOf } from "./check.ts";
 import { asked, type Context } from "./context.ts";
 import { writeCsv } from "./csv.ts";
 import { bookDigest, logsWithContent } from "./digest.ts";
-import { ABOUT, kindNames } from "./kinds.ts";
 import { contentRow } from "./log-content.ts";
 import { writeLogParquet } from "./log-parquet.ts";
+import { makeFolders } from "./make-folders.ts";
 import { heritageOf } from "./merge.ts";
-import { FORMAT, recordSchemas } from "./open-files.ts";
+import { openFile } from "./open-file.ts";
+import { copiedFile, FORMAT, readingsFile, recordSchemas } from "./open-files.ts";
 import { fileBytes } from "./pictures.ts";
 import { type Place, writeGeoJson, writeGpx } from "./places.ts";
 import { getRecord, listRecords } from "./records.ts";
 import { asTrouble, BookTrouble } from "./trouble.ts";
 
+/** What an export wrote, and the digest of its content. */
 export interface Exported {
   readonly folder: string;
   readonly files: number;
@@ -31,23 +44,25 @@ export async function exportBook(context: Context, folder: string): Promise<Expo
   if (existsSync(folder) && (!statSync(folder).isDirectory() || readdirSync(folder).length > 0))
     throw new BookTrouble("exists", folder, "there is something already", "a new or empty folder is expected");
   const part = join(dirname(folder), `.${context.newId()}.part`);
+  const still = atOneMoment(context);
   try {
-    mkdirSync(join(part, "records"), { recursive: true });
+    makeFolders(join(part, "records"));
     for (const name of ["tables", "logs", "files"]) mkdirSync(join(part, name));
-    const sums = await writeAll(context, part);
-    const digest = bookDigest(context);
-    const about = getRecord(context, "about", ABOUT);
+    const sums = await writeAll(still, part);
+    const digest = bookDigest(still);
+    const about = getRecord(still, "about", ABOUT);
     const head = {
       format: FORMAT,
       title: about?.title ?? null,
       simulated: about?.simulated ?? false,
       digest,
-      counts: countsOf(context.driver),
+      counts: countsOf(still.driver),
       files: Object.fromEntries(sums),
     };
     writeFileSync(join(part, "book.json"), `${JSON.stringify(head, null, 1)}\n`);
     sync(join(part, "book.json"));
-    if (existsSync(folder)) rmSync(folder, { recursive: true });
+    // Only an empty folder goes: what came there meanwhile is kept, and the export fails.
+    if (existsSync(folder)) rmdirSync(folder);
     renameSync(part, folder);
     sync(dirname(folder));
     const bytes = [...sums.keys()].reduce((sum, name) => sum + statSync(join(folder, name)).size, 0);
@@ -55,7 +70,17 @@ export async function exportBook(context: Context, folder: string): Promise<Expo
   } catch (error) {
     rmSync(part, { recursive: true, force: true });
     throw asTrouble(error, folder, context.driver.codeOf(error));
+  } finally {
+    still.driver.close();
   }
+}
+
+/** The book as it stands now, by a connection of its own: what is written while files are made is not seen. */
+function atOneMoment(context: Context): Context {
+  const { driver } = openFile(context.path, { readOnly: true });
+  driver.exec("BEGIN");
+  driver.get("SELECT count(*) AS n FROM meta");
+  return { ...context, driver, readOnly: true };
 }
 
 async function writeAll(context: Context, part: string): Promise<Map<string, string>> {
@@ -74,19 +99,19 @@ async function writeAll(context: Context, part: string): Promise<Map<string, str
     keep(`tables/${kind}.csv`, writeCsv(kind, records));
   }
   asked(context, () => {
-    const { acts, purged, files } = heritageOf(driver);
+    const { transactions, purged, files } = heritageOf(driver);
     const parsed = (kept: string | null): unknown => (kept === null ? null : JSON.parse(kept));
     keep(
       "history.jsonl",
       lines(
-        Array.from(acts, ({ act, changes }) => ({
-          ...act,
+        Array.from(transactions, ({ transaction, changes }) => ({
+          ...transaction,
           changes: changes.map((c) => ({ ...c, was: parsed(c.was), value: parsed(c.value) })),
         })),
       ),
     );
     keep("purged.jsonl", lines([...purged]));
-    for (const { sha256 } of files) keep(`files/${sha256}`, fileBytes(context, sha256)!);
+    for (const { sha256 } of files) keep(copiedFile(sha256), fileBytes(context, sha256)!);
   });
   const logs = logsWithContent(driver).map(({ log }) => {
     const { rows, position, state, finished } = contentRow(driver, log)!;
@@ -94,7 +119,7 @@ async function writeAll(context: Context, part: string): Promise<Map<string, str
   });
   keep("logs.jsonl", lines(logs));
   for (const { log } of logs) {
-    const name = `logs/${log}.parquet`;
+    const name = readingsFile(log);
     await writeLogParquet(context, log, join(part, name));
     sums.set(
       name,

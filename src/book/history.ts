@@ -1,13 +1,14 @@
 import { InputError } from "../quantity/index.ts";
-import { type Edit, isPurged, type KeptAct, perform } from "./act.ts";
-import { asked, type Context, query, rowOf, rowsOf, writing } from "./context.ts";
-import type { Kept } from "./field-check.ts";
-import type { Kind } from "./kinds.ts";
-import { winners } from "./settle-record.ts";
+import type { Kept, Kind } from "../record/index.ts";
+import { asked, type Context, writing } from "./context.ts";
+import type { SqlDriver, SqlValue } from "./driver.ts";
+import { latestOf } from "./projection.ts";
+import type { Tables } from "./tables.ts";
+import { type Edit, isPurged, type TransactionHead, writeTransaction } from "./transaction.ts";
 
 /** One go of writing: who, when, and what each field was and became. */
 export interface HistoryEntry {
-  readonly act: string;
+  readonly transaction: string;
   readonly who: string;
   /** The clock of the device that wrote it, as ISO 8601 text. */
   readonly at: string;
@@ -24,12 +25,13 @@ export interface HistoryEntry {
   }[];
 }
 
+/** Which acts of the history to tell. */
 export interface HistoryChoice {
-  /** Only acts that touched this record, and of them only what they did to it. */
+  /** Only transactions that touched this record, and of them only what they did to it. */
   readonly record?: string;
   /** At most so many, newest first. Default 100. */
   readonly limit?: number;
-  /** Only acts before this one, to page on. */
+  /** Only transactions before this one, to page on. */
   readonly before?: string;
 }
 
@@ -39,62 +41,65 @@ const parsed = (kept: Kept): unknown => (kept === null ? null : JSON.parse(kept)
 export function readHistory(context: Context, choice: HistoryChoice = {}): HistoryEntry[] {
   const { driver } = context;
   return asked(context, () => {
-    let acts = query
-      .selectFrom("act")
-      .selectAll()
-      .orderBy("stamp", "desc")
-      .orderBy("id", "desc")
-      .limit(choice.limit ?? 100);
+    const wheres: string[] = [];
+    const parameters: SqlValue[] = [];
     if (choice.record !== undefined) {
-      const touched = query.selectFrom("change").select("act").where("record", "=", choice.record);
-      acts = acts.where("id", "in", touched);
+      wheres.push("id IN (SELECT act FROM change WHERE record = ?)");
+      parameters.push(choice.record);
     }
     if (choice.before !== undefined) {
-      const mark = rowOf(driver, query.selectFrom("act").select(["stamp", "id"]).where("id", "=", choice.before));
-      if (!mark) throw new InputError(choice.before, "no such act", "the id of an act in this book is expected");
-      acts = acts.where((eb) =>
-        eb.or([eb("stamp", "<", mark.stamp), eb.and([eb("stamp", "=", mark.stamp), eb("id", "<", mark.id)])]),
-      );
+      const { stamp, id } = named(context, choice.before);
+      wheres.push("(stamp, id) < (?, ?)");
+      parameters.push(stamp, id);
     }
-    return rowsOf(driver, acts).map((act) => {
-      let changes = query.selectFrom("change").selectAll().where("act", "=", act.id).orderBy("record").orderBy("field");
-      if (choice.record !== undefined) changes = changes.where("record", "=", choice.record);
-      return {
-        act: act.id,
-        who: act.who,
-        at: act.at,
-        device: act.device,
-        manner: act.manner,
-        label: act.label,
-        reverts: act.reverts,
-        changes: rowsOf(driver, changes).map(({ kind, record, field, was, value }) => ({
-          kind,
-          record,
-          field,
-          was: parsed(was),
-          value: parsed(value),
-        })),
-      };
-    });
+    const where = wheres.length === 0 ? "" : `WHERE ${wheres.join(" AND ")}`;
+    const transactions = driver.all<TransactionHead>(
+      `SELECT * FROM act ${where} ORDER BY stamp DESC, id DESC LIMIT ?`,
+      [...parameters, choice.limit ?? 100],
+    );
+    return transactions.map((transaction) => ({
+      transaction: transaction.id,
+      who: transaction.who,
+      at: transaction.at,
+      device: transaction.device,
+      manner: transaction.manner,
+      label: transaction.label,
+      reverts: transaction.reverts,
+      changes: changesOf(driver, transaction.id, choice.record),
+    }));
   });
+}
+
+/** What a transaction did, all of it or to one record. */
+function changesOf(driver: SqlDriver, transaction: string, record: string | undefined): HistoryEntry["changes"] {
+  const [also, parameters] = record === undefined ? ["", [transaction]] : ["AND record = ?", [transaction, record]];
+  return driver
+    .all<Tables["change"]>(`SELECT * FROM change WHERE act = ? ${also} ORDER BY record, field`, parameters)
+    .map(({ kind, record, field, was, value }) => ({ kind, record, field, was: parsed(was), value: parsed(value) }));
 }
 
 /** What taking back did. `overtaken` counts fields that someone has changed since, which were left as they are. */
 export type Reverted =
   | {
       readonly kind: "reverted";
-      readonly act: string;
+      readonly transaction: string;
       readonly label: string;
       readonly fields: number;
       readonly overtaken: number;
     }
   | { readonly kind: "nothing" }
-  | { readonly kind: "overtaken"; readonly act: string; readonly label: string };
+  | { readonly kind: "overtaken"; readonly transaction: string; readonly label: string };
 
-/** Takes back the last act written on this device that stands, or the act named. */
-export function undo(context: Context, act?: string): Reverted {
+/** Takes back the last transaction written on this device that stands, or the transaction named. */
+export function undo(context: Context, transaction?: string, only?: "own"): Reverted {
   return writing(context, () => {
-    const last = act === undefined ? lastStanding(context) : named(context, act);
+    const last = transaction === undefined ? lastStanding(context) : named(context, transaction);
+    if (transaction !== undefined && only === "own" && last && !isOwn(context, last))
+      throw new InputError(
+        transaction,
+        `written by ${last.who || "another"}`,
+        "a transaction that this device wrote is expected",
+      );
     return last ? revert(context, last, "undo") : { kind: "nothing" };
   });
 }
@@ -102,7 +107,7 @@ export function undo(context: Context, act?: string): Reverted {
 /** Takes back the last undo of this device, as long as nothing else was written since. */
 export function redo(context: Context): Reverted {
   return writing(context, () => {
-    const last = context.driver.get<KeptAct>(
+    const last = context.driver.get<TransactionHead>(
       `SELECT * FROM act WHERE device = ? AND manner = 'undo' AND id NOT IN (SELECT reverts FROM act WHERE manner = 'redo')
          AND seq > coalesce((SELECT max(seq) FROM act WHERE device = ? AND manner NOT IN ('undo', 'redo')), 0)
        ORDER BY seq DESC LIMIT 1`,
@@ -112,10 +117,10 @@ export function redo(context: Context): Reverted {
   });
 }
 
-function lastStanding(context: Context): KeptAct | undefined {
+function lastStanding(context: Context): TransactionHead | undefined {
   // Taken back: an undo reverts it that no redo has reverted.
-  return context.driver.get<KeptAct>(
-    `SELECT * FROM act WHERE device = ? AND manner NOT IN ('undo', 'redo') AND id NOT IN (
+  return context.driver.get<TransactionHead>(
+    `SELECT * FROM act WHERE device = ? AND manner = 'edit' AND id NOT IN (
        SELECT u.reverts FROM act u WHERE u.manner = 'undo'
          AND NOT EXISTS (SELECT 1 FROM act r WHERE r.manner = 'redo' AND r.reverts = u.id))
      ORDER BY seq DESC LIMIT 1`,
@@ -123,23 +128,28 @@ function lastStanding(context: Context): KeptAct | undefined {
   );
 }
 
-function named(context: Context, id: string): KeptAct {
-  const act = context.driver.get<KeptAct>("SELECT * FROM act WHERE id = ?", [id]);
-  if (!act) throw new InputError(id, "no such act", "the id of an act in this book is expected");
-  return act;
+/** What a device wrote offline bears another id of its own; the name is the one it was let in by. */
+function isOwn(context: Context, transaction: TransactionHead): boolean {
+  return transaction.device === context.device || (transaction.manner === "offline" && transaction.who === context.who);
 }
 
-function revert(context: Context, act: KeptAct, manner: "undo" | "redo"): Reverted {
+function named(context: Context, id: string): TransactionHead {
+  const transaction = context.driver.get<TransactionHead>("SELECT * FROM act WHERE id = ?", [id]);
+  if (!transaction) throw new InputError(id, "no such transaction", "the id of a transaction in this book is expected");
+  return transaction;
+}
+
+function revert(context: Context, transaction: TransactionHead, manner: "undo" | "redo"): Reverted {
   const { driver } = context;
   const changes = driver.all<{ kind: Kind; record: string; field: string; was: Kept; value: Kept }>(
     "SELECT kind, record, field, was, value FROM change WHERE act = ?",
-    [act.id],
+    [transaction.id],
   );
   const edits = new Map<string, Edit & { fields: Map<string, Kept> }>();
   let overtaken = 0;
   let fields = 0;
   for (const { kind, record, field, was, value } of changes) {
-    if (isPurged(driver, record) || winners(driver, record).get(field) !== value) {
+    if (isPurged(driver, record) || latestOf(driver, record).get(field) !== value) {
       overtaken++;
       continue;
     }
@@ -151,9 +161,10 @@ function revert(context: Context, act: KeptAct, manner: "undo" | "redo"): Revert
   // Taking back the making of a record hides it; what was said of it stays, for when it is shown again.
   for (const { fields: back } of edits.values())
     if (back.get("hidden") === "true") for (const f of back.keys()) if (f !== "hidden") back.delete(f);
-  const label = manner === "undo" ? `undo: ${act.label}` : act.label.replace(/^undo/, "redo");
-  const made = perform(context, { label, manner, reverts: act.id }, [...edits.values()]);
-  // Also what is wholly overtaken counts as taken back, so that the next undo reaches the act before it.
-  if (made === null || fields === 0) return { kind: "overtaken", act: act.id, label: act.label };
-  return { kind: "reverted", act: made, label, fields, overtaken };
+  const label = manner === "undo" ? `undo: ${transaction.label}` : transaction.label.replace(/^undo/, "redo");
+  const made = writeTransaction(context, { label, manner, reverts: transaction.id }, [...edits.values()]);
+  // Also what is wholly overtaken counts as taken back, so that the next undo reaches the transaction before it.
+  if (made === null || fields === 0)
+    return { kind: "overtaken", transaction: transaction.id, label: transaction.label };
+  return { kind: "reverted", transaction: made, label, fields, overtaken };
 }

@@ -1,12 +1,13 @@
 import { createHash } from "node:crypto";
-import { createReadStream, existsSync, readFileSync } from "node:fs";
+import { createReadStream, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { InputError } from "../quantity/index.ts";
 import { type Context, writing } from "./context.ts";
+import { fileIn } from "./folder.ts";
 import { jsonLines } from "./json-lines.ts";
 import { appendChunks, type ContentRow, channelsOf, checkRows, keepContent } from "./log-content.ts";
 import { readLogParquet } from "./log-parquet.ts";
-import { logLine } from "./open-files.ts";
+import { logLine, readingsFile } from "./open-files.ts";
 import { dropReadings } from "./purge.ts";
 import { isAhead, startOf } from "./unite.ts";
 
@@ -16,8 +17,8 @@ import { isAhead, startOf } from "./unite.ts";
  * the import is run again.
  */
 export async function importLogs(context: Context, folder: string, sums: ReadonlyMap<string, string>): Promise<number> {
-  const list = join(folder, "logs.jsonl");
-  if (!existsSync(list)) return 0;
+  const list = fileIn(folder, "logs.jsonl");
+  if (list === undefined) return 0;
   let taken = 0;
   for (const line of jsonLines(readFileSync(list, "utf8"), list, logLine)) {
     const { log, rows, position, finished } = line;
@@ -43,9 +44,9 @@ async function takeIn(
   log: string,
   theirs: ContentRow,
 ): Promise<void> {
-  const name = `logs/${log}.parquet`;
-  const path = join(folder, name);
-  if (!existsSync(path)) throw new InputError(path, "missing", "the readings of the log are expected");
+  const name = readingsFile(log);
+  const path = fileIn(folder, name);
+  if (path === undefined) throw new InputError(join(folder, name), "missing", "the readings of the log are expected");
   if (sums.has(name) && (await sumOf(path)) !== sums.get(name))
     throw new InputError(path, "changed since it was written", "readings as they were exported are expected");
   const channels = channelsOf(context, log);
@@ -53,7 +54,7 @@ async function takeIn(
   let total = 0;
   writing(context, () => dropReadings(context.driver, gathering));
   try {
-    for await (const rows of readLogParquet(path, channels, path)) {
+    for await (const rows of readLogParquet(path, channels, theirs.rows)) {
       checkRows(rows, channels);
       writing(context, () => {
         total = appendChunks(context, gathering, channels, rows, total);

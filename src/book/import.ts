@@ -2,21 +2,24 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { z } from "zod";
-import { InputError } from "../quantity/index.ts";
-import { type Edit, isPurged, perform } from "./act.ts";
+import { InputError, quoted, readJson } from "../quantity/index.ts";
+import { type FieldsOf, isId, type Kept, type Kind, kindNames } from "../record/index.ts";
 import { type Context, writing } from "./context.ts";
 import { readCsv } from "./csv.ts";
-import { isId } from "./ids.ts";
+import { fileIn } from "./folder.ts";
 import { importLogs } from "./import-logs.ts";
-import { jsonLines, parseJson } from "./json-lines.ts";
-import { type FieldsOf, fieldOf, isKind, type Kind, kindNames } from "./kinds.ts";
-import { bookFile, historyLine, purgedLine } from "./open-files.ts";
+import { jsonLines } from "./json-lines.ts";
+import { bookFile, historyLine, isExported, purgedLine } from "./open-files.ts";
 import type { Place } from "./places.ts";
+import type { Purged } from "./purge.ts";
 import { type Draft, editOf, listRecords, writeRecords } from "./records.ts";
-import { STAMP } from "./stamp.ts";
+import { type Edit, isPurged, kindOf, writeTransaction } from "./transaction.ts";
 import { type Heritage, type United, unite } from "./unite.ts";
 
+/** What an import took in. */
 export interface ImportedBook extends United {
+  /** Records this book holds that were deleted for good there: an import deletes nothing, they are kept. */
+  readonly deletedThere: number;
   /** Records made or changed because they stand otherwise in `records/` or `tables/` than the history says. */
   readonly edited: number;
   readonly logs: number;
@@ -32,10 +35,24 @@ export async function importBook(context: Context, folder: string): Promise<Impo
   const { sums } = readHead(folder);
   const heritage = readHeritage(folder, sums);
   const united = writing(context, () => {
-    const joined = unite(context, heritage);
-    return { ...joined, edited: importRecords(context, folder, sums) };
+    const { purged, deletedThere } = harmless(context, heritage.purged);
+    const joined = unite(context, { ...heritage, purged });
+    return { ...joined, deletedThere, edited: importRecords(context, folder, sums) };
   });
   return { ...united, logs: await importLogs(context, folder, sums) };
+}
+
+/**
+ * What was deleted for good elsewhere is deleted here by a merge of books, never by a folder of files that anybody may
+ * have written. Only a book that begins with this folder takes them over too, and is then the book that was exported.
+ */
+function harmless(
+  { driver }: Context,
+  deletions: Iterable<Purged>,
+): { readonly purged: readonly Purged[]; readonly deletedThere: number } {
+  const all = [...deletions];
+  if (driver.get("SELECT 1 AS found FROM act LIMIT 1") === undefined) return { purged: all, deletedThere: 0 };
+  return { purged: [], deletedThere: all.filter(({ record }) => kindOf(driver, record) !== undefined).length };
 }
 
 /** Takes in places as sites, each once: a site of the same name and position is there already. */
@@ -58,24 +75,26 @@ export function importPlaces(context: Context, places: readonly Place[], source:
 /** The checksums of a folder's files: told by `book.json` where there is one. */
 function readHead(folder: string): { sums: ReadonlyMap<string, string> } {
   if (!existsSync(folder)) throw new InputError(folder, "no such folder", "a book as open files is expected");
-  const path = join(folder, "book.json");
-  if (!existsSync(path)) {
-    const any = kindNames.some(
-      (k) => existsSync(join(folder, `records/${k}.jsonl`)) || existsSync(join(folder, `tables/${k}.csv`)),
-    );
+  const path = fileIn(folder, "book.json");
+  if (path === undefined) {
+    const any = kindNames.some((k) => fileIn(folder, `records/${k}.jsonl`) || fileIn(folder, `tables/${k}.csv`));
     if (!any) throw new InputError(folder, "no book.json and no records", "a book as open files is expected");
     return { sums: new Map() };
   }
-  const head = bookFile.safeParse(parseJson(readFileSync(path, "utf8"), path));
+  const head = bookFile.safeParse(readJson(readFileSync(path, "utf8"), path));
   if (!head.success) throw new InputError(path, "not a rodebench/book@1", "a book as open files is expected");
-  return { sums: new Map(Object.entries(head.data.files)) };
+  const sums = new Map(Object.entries(head.data.files));
+  for (const [name, sum] of sums)
+    if (!isExported(name, sum)) throw new InputError(path, quoted(name), "no file of an exported book has such a name");
+  return { sums };
 }
 
 /** A file's text, or undefined when there is none; what must be as it was written is held against its checksum. */
 function whole(folder: string, name: string, sums: ReadonlyMap<string, string>): Buffer | undefined {
-  const path = join(folder, name);
-  if (!existsSync(path)) {
-    if (sums.has(name)) throw new InputError(path, "missing", "every file that book.json lists is expected");
+  const path = fileIn(folder, name);
+  if (path === undefined) {
+    if (sums.has(name))
+      throw new InputError(join(folder, name), "missing", "every file that book.json lists is expected");
     return undefined;
   }
   const bytes = readFileSync(path);
@@ -91,21 +110,11 @@ function whole(folder: string, name: string, sums: ReadonlyMap<string, string>):
 function readHeritage(folder: string, sums: ReadonlyMap<string, string>): Heritage {
   const rows = <T>(name: string, schema: z.ZodType<T>): T[] =>
     jsonLines(whole(folder, name, sums)?.toString("utf8") ?? "", join(folder, name), schema);
-  const acts = rows("history.jsonl", historyLine).map(({ changes, ...act }, i) => {
-    const where = `${join(folder, "history.jsonl")}: line ${i + 1}`;
-    if (!isId(act.id) || !STAMP.test(act.stamp))
-      throw new InputError(where, "no id and stamp of an act", "a line of exported history is expected");
-    return {
-      act,
-      changes: changes.map((c) => ({
-        kind: kindIn(c.kind, where),
-        record: c.record,
-        field: c.field,
-        was: c.was === null ? null : JSON.stringify(c.was),
-        value: checkedValue(c, where),
-      })),
-    };
-  });
+  const transactions = rows("history.jsonl", historyLine).map(({ changes, ...transaction }, i) => ({
+    transaction,
+    changes: changes.map((c) => ({ ...c, kind: c.kind as Kind, was: keptText(c.was), value: keptText(c.value) })),
+    place: `${join(folder, "history.jsonl")}: line ${i + 1}`,
+  }));
   const purged = rows("purged.jsonl", purgedLine);
   const files = [...sums.keys()]
     .filter((name) => name.startsWith("files/"))
@@ -113,46 +122,22 @@ function readHeritage(folder: string, sums: ReadonlyMap<string, string>): Herita
       const bytes = whole(folder, name, sums)!;
       return { sha256: sums.get(name)!, size: bytes.length, bytes: () => new Uint8Array(bytes) };
     });
-  return { acts, purged, files };
+  return { transactions, purged, files };
 }
 
-function kindIn(kind: string, where: string): Kind {
-  if (!isKind(kind))
-    throw new InputError(where, `kind ${JSON.stringify(kind)}`, `one of ${kindNames.join(", ")} is expected`);
-  return kind;
-}
+const keptText = (value: unknown): Kept => (value === null ? null : JSON.stringify(value));
 
-function checkedValue(
-  c: { kind: string; record: string; field: string; value: unknown },
-  where: string,
-): string | null {
-  if (!isId(c.record))
-    throw new InputError(where, `record ${JSON.stringify(c.record)}`, "a UUID of version 7 is expected");
-  if (c.field === "hidden" ? typeof c.value === "boolean" : c.value === null)
-    return c.value === null ? null : String(c.value);
-  const field = fieldOf(c.kind as Kind, c.field);
-  if (!field?.schema.safeParse(c.value).success)
-    throw new InputError(
-      `${where}: ${c.kind}.${c.field}`,
-      JSON.stringify(c.value).slice(0, 60),
-      field?.expects ?? "a field of that kind is expected",
-    );
-  return JSON.stringify(c.value);
-}
-
-/** Records that stand otherwise in the files than in the book become one act of changes. */
+/** Records that stand otherwise in the files than in the book become one transaction of changes. */
 function importRecords(context: Context, folder: string, sums: ReadonlyMap<string, string>): number {
   const edits: Edit[] = [];
   for (const kind of kindNames) {
-    const jsonl = join(folder, `records/${kind}.jsonl`);
-    const csv = join(folder, `tables/${kind}.csv`);
-    const path = existsSync(jsonl) ? jsonl : existsSync(csv) ? csv : undefined;
+    const jsonl = fileIn(folder, `records/${kind}.jsonl`);
+    const path = jsonl ?? fileIn(folder, `tables/${kind}.csv`);
     if (path === undefined) continue;
     const text = readFileSync(path, "utf8");
     // As it was written: the history says the same.
     const name = path === jsonl ? `records/${kind}.jsonl` : `tables/${kind}.csv`;
-    if (sums.get(name) === createHash("sha256").update(text).digest("hex") && existsSync(join(folder, "history.jsonl")))
-      continue;
+    if (sums.get(name) === createHash("sha256").update(text).digest("hex") && fileIn(folder, "history.jsonl")) continue;
     const rows =
       path === jsonl
         ? text.split("\n").flatMap((line, i) => (line.trim() === "" ? [] : [objectIn(line, `${path}: line ${i + 1}`)]))
@@ -163,10 +148,11 @@ function importRecords(context: Context, folder: string, sums: ReadonlyMap<strin
     });
   }
   if (edits.length === 0) return 0;
-  const act = perform(context, { label: "import", manner: "edit" }, edits);
-  return act === null
+  const transaction = writeTransaction(context, { label: "import", manner: "edit" }, edits);
+  return transaction === null
     ? 0
-    : context.driver.get<{ n: number }>("SELECT count(DISTINCT record) AS n FROM change WHERE act = ?", [act])!.n;
+    : context.driver.get<{ n: number }>("SELECT count(DISTINCT record) AS n FROM change WHERE act = ?", [transaction])!
+        .n;
 }
 
 function editOfRow(context: Context, kind: Kind, row: Record<string, unknown>, where: string): Edit | undefined {
@@ -182,7 +168,7 @@ function editOfRow(context: Context, kind: Kind, row: Record<string, unknown>, w
 }
 
 function objectIn(line: string, where: string): Record<string, unknown> {
-  const value = parseJson(line, where);
+  const value = readJson(line, where);
   if (typeof value !== "object" || value === null || Array.isArray(value))
     throw new InputError(where, "not an object", "one record a line is expected");
   return value as Record<string, unknown>;

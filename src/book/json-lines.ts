@@ -1,11 +1,11 @@
 import type { z } from "zod";
-import { InputError } from "../quantity/index.ts";
+import { InputError, readJson } from "../quantity/index.ts";
 
 /** The values of a text of JSON lines, each checked. @throws InputError naming the line */
 export function jsonLines<T>(text: string, path: string, schema: z.ZodType<T>): T[] {
   return text.split("\n").flatMap((line, i) => {
     if (line.trim() === "") return [];
-    const parsed = schema.safeParse(parseJson(line, `${path}: line ${i + 1}`));
+    const parsed = schema.safeParse(readJson(line, `${path}: line ${i + 1}`));
     if (!parsed.success) {
       const issue = parsed.error.issues[0];
       throw new InputError(
@@ -16,13 +16,4 @@ export function jsonLines<T>(text: string, path: string, schema: z.ZodType<T>): 
     }
     return [parsed.data];
   });
-}
-
-/** @throws InputError when it is not JSON */
-export function parseJson(text: string, where: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    throw new InputError(where, "not JSON", "JSON is expected");
-  }
 }

@@ -1,6 +1,6 @@
+import type { Channel } from "../record/index.ts";
 import type { Context } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
-import type { Channel } from "./kinds.ts";
 import { extremes } from "./log-bins.ts";
 import { bytesOf, crcOf, packReadings, packTimes, unpack } from "./log-codec.ts";
 import { overviewOf, TIMES } from "./log-overview.ts";

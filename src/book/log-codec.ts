@@ -24,16 +24,16 @@ export function packTimes(times: Float64Array): Uint8Array {
   const head = new Float64Array([times.length, times.length === 0 ? 0 : Math.round(times[0]! * 1e6)]);
   out.set(bytesOf(head));
   out.set(interleave(bytesOf(steps), 4), 16);
-  return withMark(MICROSECONDS, out);
+  return withPacking(MICROSECONDS, out);
 }
 
 /** Unpacks what `packReadings` or `packTimes` made. Throws when the bytes are not whole. */
 export function unpack(bytes: Uint8Array): Float64Array {
-  const mark = bytes[0];
+  const packing = bytes[0];
   const body = inflateSync(bytes.subarray(1));
-  if (mark === DOUBLE) return new Float64Array(aligned(separate(body, 8)));
-  if (mark === SINGLE) return Float64Array.from(new Float32Array(aligned(separate(body, 4))));
-  if (mark !== MICROSECONDS) throw new Error("unknown packing of a column");
+  if (packing === DOUBLE) return new Float64Array(aligned(separate(body, 8)));
+  if (packing === SINGLE) return Float64Array.from(new Float32Array(aligned(separate(body, 4))));
+  if (packing !== MICROSECONDS) throw new Error("unknown packing of a column");
   const [count, first] = new Float64Array(aligned(body.subarray(0, 16)));
   const steps = new Int32Array(aligned(separate(body.subarray(16), 4)));
   const times = new Float64Array(count!);
@@ -84,14 +84,14 @@ function microsecondSteps(times: Float64Array): Int32Array | undefined {
   return steps;
 }
 
-function packed(mark: number, bytes: Uint8Array, width: number): Uint8Array {
-  return withMark(mark, interleave(bytes, width));
+function packed(packing: number, bytes: Uint8Array, width: number): Uint8Array {
+  return withPacking(packing, interleave(bytes, width));
 }
 
-function withMark(mark: number, body: Uint8Array): Uint8Array {
+function withPacking(packing: number, body: Uint8Array): Uint8Array {
   const squeezed = deflateSync(body, { level: constants.Z_BEST_SPEED });
   const out = new Uint8Array(squeezed.length + 1);
-  out[0] = mark;
+  out[0] = packing;
   out.set(squeezed, 1);
   return out;
 }

@@ -1,8 +1,8 @@
 import { InputError } from "../quantity/index.ts";
+import type { Channel } from "../record/index.ts";
 import { crcOfValues } from "./checksum.ts";
 import type { Context } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
-import type { Channel } from "./kinds.ts";
 import { CHUNK_ROWS, type Rows, readChunk, writeChunk } from "./log-chunk.ts";
 
 /** How far a log's readings have come: kept in one transaction with the readings themselves. */

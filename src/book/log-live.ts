@@ -1,5 +1,5 @@
+import type { Channel } from "../record/index.ts";
 import { type Context, writing } from "./context.ts";
-import type { Channel } from "./kinds.ts";
 import type { Rows } from "./log-chunk.ts";
 import { bytesOf, crcOf, doublesOf } from "./log-codec.ts";
 import { appendChunks, channelsOf, checkRows, keepContent, openContent } from "./log-content.ts";

@@ -1,5 +1,5 @@
+import type { FieldsOf } from "../record/index.ts";
 import { type Context, writing } from "./context.ts";
-import type { FieldsOf } from "./kinds.ts";
 import { CHUNK_ROWS, type Rows, readChunk } from "./log-chunk.ts";
 import {
   appendChunks,
@@ -10,6 +10,7 @@ import {
   type LogProgress,
   logProgress,
   openContent,
+  slice,
 } from "./log-content.ts";
 import { liveRows, sealLive } from "./log-live.ts";
 import { writeRecords } from "./records.ts";
@@ -28,7 +29,7 @@ export function openLog(context: Context, set: FieldsOf<"log">): LogProgress {
           ])
         : undefined;
     if (known) return logProgress(context, known.id);
-    const { ids } = writeRecords(context, [{ kind: "log", set }], `log ${set.name ?? ""}`.trim());
+    const { ids } = writeRecords(context, [{ kind: "log", set }], "add log");
     keepContent(context.driver, ids[0]!, { rows: 0, position: 0, state: null, finished: 0 });
     return { ...logProgress(context, ids[0]!), kind: "new" };
   });
@@ -85,6 +86,11 @@ export function* everyRow(context: Context, log: string, only?: readonly string[
   const names = only ?? channels.map((c) => c.name);
   const rows = contentRow(context.driver, log)?.rows ?? 0;
   const live = liveRows(context, log, channels);
-  for (let n = 0; n * CHUNK_ROWS < rows - live.times.length; n++) yield readChunk(context, log, n, names);
+  const sealed = rows - live.times.length;
+  for (let n = 0; n * CHUNK_ROWS < sealed; n++) {
+    const chunk = readChunk(context, log, n, names);
+    // The last may have grown since by rows that also lie in `live`.
+    yield slice(chunk, 0, Math.min(CHUNK_ROWS, sealed - n * CHUNK_ROWS));
+  }
   if (live.times.length > 0) yield live;
 }

@@ -1,5 +1,5 @@
+import type { Channel } from "../record/index.ts";
 import { asked, type Context } from "./context.ts";
-import type { Channel } from "./kinds.ts";
 import { BIN_ROWS, extremes } from "./log-bins.ts";
 import { type Rows, readChunk } from "./log-chunk.ts";
 import { doublesOf } from "./log-codec.ts";
@@ -36,6 +36,7 @@ export type LogView =
       readonly columns: Readonly<Record<string, { readonly min: Float64Array; readonly max: Float64Array }>>;
     };
 
+/** A stretch of a log, and how finely it is wanted. */
 export interface Stretch {
   /** From and to, s since 1970, both included. Default: all. */
   readonly from_s?: number;

@@ -1,12 +1,15 @@
-import type { Change, KeptAct } from "./act.ts";
+import type { Change } from "../record/index.ts";
 import { type Context, writing } from "./context.ts";
 import { logDigest, logsWithContent } from "./digest.ts";
 import type { SqlDriver, SqlValue } from "./driver.ts";
 import { appendChunks, channelsOf, contentRow, keepContent } from "./log-content.ts";
 import { liveRows, sealLive } from "./log-live.ts";
 import { dropReadings, type Purged } from "./purge.ts";
+import { scrub } from "./scrub.ts";
+import type { TransactionHead } from "./transaction.ts";
 import { type Heritage, isAhead, startOf, type United, unite } from "./unite.ts";
 
+/** What a merge took in. */
 export interface Merged extends United {
   /** Logs whose readings were taken from the other book. */
   readonly logs: number;
@@ -20,37 +23,41 @@ export interface Merged extends United {
  * Merging is commutative, associative and idempotent (tested by `bookDigest`).
  */
 export function mergeBook(context: Context, other: Context): Merged {
-  return writing(context, () => {
-    const { driver } = context;
-    // Rows that wait are bound to the order of channels, which the other book may change.
-    for (const { log } of logsWithContent(driver))
-      sealLive(context, log, channelsOf(context, log), contentRow(driver, log)!.rows);
-    const united = unite(context, heritageOf(other.driver));
-    let logs = 0;
-    for (const { log } of logsWithContent(other.driver)) if (takeReadings(context, other, log)) logs++;
-    return { ...united, logs, doubles: doublesIn(driver) };
-  });
+  const merged = writing(context, () =>
+    other.driver.reading(() => {
+      const { driver } = context;
+      // Rows that wait are bound to the order of channels, which the other book may change.
+      for (const { log } of logsWithContent(driver))
+        sealLive(context, log, channelsOf(context, log), contentRow(driver, log)!.rows);
+      const united = unite(context, heritageOf(other.driver));
+      let logs = 0;
+      for (const { log } of logsWithContent(other.driver)) if (takeReadings(context, other, log)) logs++;
+      return { ...united, logs, doubles: doublesIn(driver) };
+    }),
+  );
+  if (merged.purged > 0) scrub(context);
+  return merged;
 }
 
 /** A book's history and files, read one by one. */
 export function heritageOf(driver: SqlDriver): Heritage {
   return {
-    acts: actsOf(driver),
+    transactions: transactionsOf(driver),
     purged: driver.all<Purged>("SELECT record, kind, stamp, device, who, at FROM purged ORDER BY record"),
     files: filesOf(driver),
   };
 }
 
-function* actsOf(driver: SqlDriver): Generator<{ act: KeptAct; changes: Change[] }> {
-  const acts = driver.each<KeptAct>(
+function* transactionsOf(driver: SqlDriver): Generator<{ transaction: TransactionHead; changes: Change[] }> {
+  const transactions = driver.each<TransactionHead>(
     "SELECT id, stamp, device, who, at, manner, label, reverts FROM act ORDER BY stamp, id",
   );
-  for (const act of acts) yield { act, changes: changesIn(driver, act.id) };
+  for (const transaction of transactions) yield { transaction, changes: changesIn(driver, transaction.id) };
 }
 
-export function changesIn(driver: SqlDriver, act: string): Change[] {
+export function changesIn(driver: SqlDriver, transaction: string): Change[] {
   return driver.all<Change>("SELECT kind, record, field, was, value FROM change WHERE act = ? ORDER BY record, field", [
-    act,
+    transaction,
   ]);
 }
 
@@ -74,7 +81,7 @@ const CONTENTS = {
 
 /**
  * Readings are only ever appended, by the one device that reads the source, so of two accounts of a log the longer holds
- * the shorter; should they differ all the same, both books settle on the same one.
+ * the shorter; should they differ all the same, both books end with the same one.
  */
 function takeReadings(context: Context, other: Context, log: string): boolean {
   const { driver } = context;
@@ -84,8 +91,8 @@ function takeReadings(context: Context, other: Context, log: string): boolean {
   if (isAhead(mine, theirs, () => logDigest(context, log) >= logDigest(other, log))) return false;
   dropReadings(driver, log);
   for (const [table, columns] of Object.entries(CONTENTS)) {
-    const marks = columns.split(",").map(() => "?");
-    const insert = `INSERT INTO ${table} (${columns}) VALUES (${marks.join(", ")})`;
+    const places = columns.split(",").map(() => "?");
+    const insert = `INSERT INTO ${table} (${columns}) VALUES (${places.join(", ")})`;
     for (const row of other.driver.each<Record<string, SqlValue>>(`SELECT ${columns} FROM ${table} WHERE log = ?`, [
       log,
     ]))

@@ -5,9 +5,19 @@ import { pictures } from "./migrations/002-pictures.ts";
 import { logs } from "./migrations/003-logs.ts";
 import { checksums } from "./migrations/004-checksums.ts";
 import { overview } from "./migrations/005-overview.ts";
+import { paidOut } from "./migrations/006-paid-out.ts";
+import { conclusions } from "./migrations/007-conclusions.ts";
 
 /** Steps from one version of the tables to the next, in order; a step that has shipped is never edited again. */
-export const migrations: readonly ((driver: SqlDriver) => void)[] = [core, pictures, logs, checksums, overview];
+export const migrations: readonly ((driver: SqlDriver) => void)[] = [
+  core,
+  pictures,
+  logs,
+  checksums,
+  overview,
+  paidOut,
+  conclusions,
+];
 
 /** The version this program writes. */
 export const VERSION = migrations.length;

@@ -1,8 +1,9 @@
 import { accessSync, closeSync, constants, existsSync, openSync, readFileSync, readSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import { openBetterSqlite } from "./better-sqlite-driver.ts";
+import { type FileIdentity, fileIdentity, isSameFile } from "./context.ts";
 import type { OpenDriver, SqlDriver } from "./driver.ts";
-import { APPLICATION_ID, VERSION } from "./migrate.ts";
+import { APPLICATION_ID, VERSION, versionOf } from "./migrate.ts";
 import { asTrouble, BookTrouble, damaged } from "./trouble.ts";
 
 export interface FileOptions {
@@ -16,7 +17,12 @@ export interface FileOptions {
 export interface OpenFile {
   readonly driver: SqlDriver;
   readonly readOnly: boolean;
+  readonly file: FileIdentity | undefined;
 }
+
+/** Files this process has open as books, and how often. */
+const openHere = new Map<string, number>();
+const keyOf = ({ device, inode }: FileIdentity): string => `${device} ${inode}`;
 
 const MAGIC = "SQLite format 3\0";
 
@@ -24,7 +30,11 @@ const MAGIC = "SQLite format 3\0";
  * Looks at a file's first bytes before anything is done to it.
  * @throws BookTrouble when it is missing, no book, from a newer program, or too damaged to tell
  */
-export function lookAtHeader(path: string): { version: number } {
+export function lookAtHeader(path: string): void {
+  const known = fileIdentity(path);
+  // To close a file lets go of every lock this process has on it, also those of a connection that has it open
+  // (sqlite.org/howtocorrupt, 2.2). It was looked at when it was opened.
+  if (known && openHere.has(keyOf(known))) return;
   let bytes: Buffer;
   try {
     if (statSync(path).isDirectory()) throw new BookTrouble("notABook", path, "a folder", "a book is expected");
@@ -42,7 +52,10 @@ export function lookAtHeader(path: string): { version: number } {
   }
   if (bytes.length < 100 || bytes.toString("latin1", 0, 16) !== MAGIC) throw notABook(path);
   if (bytes.readUInt32BE(68) !== APPLICATION_ID) throw notABook(path);
-  const version = bytes.readInt32BE(60);
+  refuseNewer(path, bytes.readInt32BE(60));
+}
+
+function refuseNewer(path: string, version: number): void {
   if (version > VERSION)
     throw new BookTrouble(
       "newer",
@@ -50,7 +63,6 @@ export function lookAtHeader(path: string): { version: number } {
       `a book of version ${version}`,
       `version ${VERSION} or earlier is expected; this program is older than the book`,
     );
-  return { version };
 }
 
 function notABook(path: string): BookTrouble {
@@ -59,9 +71,46 @@ function notABook(path: string): BookTrouble {
 
 /** Opens the file, read-only where it can only be read. */
 export function openFile(path: string, options: FileOptions = {}): OpenFile {
+  for (let attempts = 0; ; attempts++) {
+    const file = fileIdentity(path);
+    const { driver, readOnly } = connect(path, options);
+    // Another book may have come in its place between the two: this connection is to the one set aside.
+    if (file && attempts < 3 && !isSameFile(file, fileIdentity(path))) {
+      driver.close();
+      continue;
+    }
+    // The journal beside it may know more than the header did.
+    try {
+      refuseNewer(path, versionOf(driver));
+    } catch (error) {
+      driver.close();
+      throw error;
+    }
+    return { driver: file ? counted(driver, keyOf(file)) : driver, readOnly, file };
+  }
+}
+
+/** A connection that is listed among those open here until it is closed. */
+function counted(driver: SqlDriver, key: string): SqlDriver {
+  openHere.set(key, (openHere.get(key) ?? 0) + 1);
+  let open = true;
+  return {
+    ...driver,
+    close: () => {
+      driver.close();
+      if (!open) return;
+      open = false;
+      const left = openHere.get(key)! - 1;
+      if (left > 0) openHere.set(key, left);
+      else openHere.delete(key);
+    },
+  };
+}
+
+function connect(path: string, options: FileOptions): Omit<OpenFile, "file"> {
   const open = options.driver ?? openBetterSqlite;
   const patience_ms = options.patience_ms ?? 5000;
-  const reading = (): OpenFile => ({ driver: openReadOnly(open, path, patience_ms), readOnly: true });
+  const reading = (): Omit<OpenFile, "file"> => ({ driver: openReadOnly(open, path, patience_ms), readOnly: true });
   if (options.readOnly) return reading();
   if (!canWrite(path)) return reading();
   let driver: SqlDriver | undefined;

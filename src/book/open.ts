@@ -1,19 +1,18 @@
 import { randomBytes } from "node:crypto";
 import { accessSync, constants, existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
-import { dirname } from "node:path";
+import { dirname, join } from "node:path";
+import { ABOUT, idMaker, isId, millisecondsOf, type Ports } from "../record/index.ts";
 import { listBackups, newestGoodBackup, sync, tryBackup } from "./backup.ts";
 import { openBetterSqlite } from "./better-sqlite-driver.ts";
 import { Book } from "./book.ts";
 import { checkStructure, checkWhole } from "./check.ts";
 import { type Context, contextOf, lastStamp } from "./context.ts";
-import { idMaker, type Ports } from "./ids.ts";
-import { ABOUT } from "./kinds.ts";
-import { migrate, VERSION, writeMeta } from "./migrate.ts";
+import { migrate, VERSION, versionOf, writeMeta } from "./migrate.ts";
 import { type FileOptions, lookAtHeader, openFile } from "./open-file.ts";
 import { writeRecords } from "./records.ts";
-import { millisecondsOf } from "./stamp.ts";
 import { asTrouble, BookTrouble, damaged } from "./trouble.ts";
 
+/** Who opens a book, with which clock and chance, and whether it backs itself up. */
 export interface OpenOptions extends FileOptions {
   /** Who writes; kept with every change. */
   readonly who?: string;
@@ -29,6 +28,7 @@ const CHECKED_WHOLE = 32 * 2 ** 20;
 /** A clock behind the book's last change by more than this is remarked on, ms. */
 const CLOCK_SLACK = 120_000;
 
+/** The clock and chance of this computer. */
 export const systemPorts: Ports = {
   clock: () => Date.now(),
   random: (count) => new Uint8Array(randomBytes(count)),
@@ -53,7 +53,7 @@ export function newBook(
   }
   const ports = options.ports ?? systemPorts;
   const id = idMaker(ports);
-  const part = `${path}.${id()}.part`;
+  const part = join(dirname(path), `.${id()}.part`);
   try {
     const driver = (options.driver ?? openBetterSqlite)(part, { readOnly: false, patience_ms: 5000 });
     try {
@@ -108,10 +108,11 @@ export function openBook(path: string, options: OpenOptions = {}): Book {
 }
 
 function opened(path: string, options: OpenOptions, ports: Ports): Book {
-  const { version } = lookAtHeader(path);
+  lookAtHeader(path);
   const notices: string[] = [];
-  const { driver, readOnly } = openFile(path, options);
+  const { driver, readOnly, file } = openFile(path, options);
   try {
+    const version = versionOf(driver);
     const found = checkStructure(driver);
     if (found !== undefined) throw damaged(path, found);
     if (version < VERSION && readOnly)
@@ -129,9 +130,11 @@ function opened(path: string, options: OpenOptions, ports: Ports): Book {
       );
     }
     const own = driver.get<{ value: string }>("SELECT value FROM meta WHERE key = 'device'")?.value;
-    const device = options.device ?? own ?? "";
+    // It becomes part of the names of files that are kept, and let go, for this book.
+    if (!isId(own)) throw damaged(path, "its own id is none");
+    const device = options.device ?? own;
     const backups = !readOnly && options.backups !== false;
-    const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly, backups });
+    const context = contextOf({ path, driver, ports, device, who: options.who ?? "", readOnly, file, backups });
     if (statSync(path).size <= CHECKED_WHOLE) {
       const soundness = checkWhole(context);
       if (soundness.kind === "damaged") throw damaged(path, soundness.why);
@@ -150,12 +153,14 @@ function opened(path: string, options: OpenOptions, ports: Ports): Book {
 
 /** The book as an earlier program left it, for that program to open. */
 function copyBefore(path: string, driver: Context["driver"], ports: Ports): void {
-  const stamp = new Date(ports.clock()).toISOString().replace(/[-:]/g, "");
-  const copy = `${path}.before-${stamp}`;
+  const time = new Date(ports.clock()).toISOString().replace(/[-:]/g, "");
+  const copy = `${path}.before-${time}`;
   if (existsSync(copy)) return;
   driver.run("VACUUM INTO ?", [`${copy}.part`]);
   sync(`${copy}.part`);
   renameSync(`${copy}.part`, copy);
+  // The book may only go forward once the disk keeps the copy's name.
+  sync(dirname(copy));
 }
 
 function remarkOnClock(context: Context, notices: string[]): void {

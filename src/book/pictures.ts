@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { InputError } from "../quantity/index.ts";
+import type { FieldsOf } from "../record/index.ts";
 import { asked, type Context, writing } from "./context.ts";
-import type { FieldsOf } from "./kinds.ts";
 import { writeRecords } from "./records.ts";
 
 /** Files up to this size are copied in; longer clips are kept by reference, bytes. */

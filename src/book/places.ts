@@ -1,6 +1,6 @@
-import { XMLBuilder, XMLParser, XMLValidator } from "fast-xml-parser";
 import { z } from "zod";
-import { InputError, quoted } from "../quantity/index.ts";
+import { degrees, XmlElements } from "../log/index.ts";
+import { InputError, nth, quoted, readJson } from "../quantity/index.ts";
 
 /** A place as other programs know it: a named point. */
 export interface Place {
@@ -38,12 +38,7 @@ const point = z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90
 
 /** The points of a GeoJSON text; what is not a point is left out. */
 export function readGeoJson(text: string, place: string): Place[] {
-  let given: unknown;
-  try {
-    given = JSON.parse(text);
-  } catch {
-    throw new InputError(place, "not JSON", "GeoJSON is expected");
-  }
+  const given = readJson(text, place, "GeoJSON is expected");
   const collection = z
     .looseObject({ type: z.literal("FeatureCollection"), features: z.array(feature) })
     .safeParse(given);
@@ -54,7 +49,7 @@ export function readGeoJson(text: string, place: string): Place[] {
     const position = point.safeParse(geometry.coordinates);
     if (!position.success)
       throw new InputError(
-        `${place}: features[${i}]`,
+        `${place}: features${nth(i)}`,
         quoted(geometry.coordinates),
         "longitude and latitude in degrees are expected",
       );
@@ -75,57 +70,50 @@ export function readGeoJson(text: string, place: string): Place[] {
  * @source the GPX 1.1 schema (topografix.com/GPX/1/1): wpt with lat and lon in decimal degrees, WGS 84; recalled
  */
 export function writeGpx(places: readonly Place[]): string {
-  const xml = new XMLBuilder({
-    ignoreAttributes: false,
-    attributeNamePrefix: "@",
-    format: true,
-    suppressEmptyNode: true,
+  const points = places.map(({ name, latitude_deg, longitude_deg, description }) => {
+    const desc = description ? `\n    <desc>${xmlText(description)}</desc>` : "";
+    return `  <wpt lat="${latitude_deg}" lon="${longitude_deg}">\n    <name>${xmlText(name)}</name>${desc}\n  </wpt>\n`;
   });
-  return xml.build({
-    "?xml": { "@version": "1.0", "@encoding": "UTF-8" },
-    gpx: {
-      "@version": "1.1",
-      "@creator": "rodebench",
-      "@xmlns": "http://www.topografix.com/GPX/1/1",
-      wpt: places.map((p) => ({
-        "@lat": String(p.latitude_deg),
-        "@lon": String(p.longitude_deg),
-        name: plainText(p.name),
-        ...(p.description ? { desc: plainText(p.description) } : {}),
-      })),
-    },
-  }) as string;
+  const root = '<gpx version="1.1" creator="rodebench" xmlns="http://www.topografix.com/GPX/1/1">';
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${root}\n${points.join("")}</gpx>\n`;
 }
 
 /** The waypoints of a GPX text. */
 export function readGpx(text: string, place: string): Place[] {
-  if (XMLValidator.validate(text) !== true)
-    throw new InputError(place, "not well-formed XML", "a GPX file is expected");
-  const parser = new XMLParser({
-    ignoreAttributes: false,
-    attributeNamePrefix: "@",
-    parseTagValue: false,
-    parseAttributeValue: false,
-    processEntities: true,
-    isArray: (name) => name === "wpt",
+  const places: { name: string; latitude_deg: number; longitude_deg: number; description: string | null }[] = [];
+  const xml = new XmlElements(place, {
+    open(path, { lat, lon }) {
+      if (path.length === 1 && path[0] !== "gpx")
+        throw new InputError(place, "no gpx element", "a GPX file is expected");
+      if (path.length !== 2 || path[1] !== "wpt") return;
+      const [latitude_deg, longitude_deg] = [degrees(lat, 90), degrees(lon, 180)];
+      if (Number.isNaN(latitude_deg) || Number.isNaN(longitude_deg))
+        throw new InputError(
+          `${place}: wpt ${places.length + 1}`,
+          `lat ${quoted(lat)}, lon ${quoted(lon)}`,
+          "degrees are expected",
+        );
+      places.push({ name: `place ${places.length + 1}`, latitude_deg, longitude_deg, description: null });
+    },
+    close(path, given) {
+      const last = places.at(-1);
+      const value = given.trim();
+      if (last === undefined || path.length !== 3 || path[1] !== "wpt" || value === "") return;
+      if (path[2] === "name") last.name = value;
+      else if (path[2] === "desc") last.description = value;
+    },
   });
-  const root = (parser.parse(text) as { gpx?: { wpt?: Record<string, unknown>[] } }).gpx;
-  if (root === undefined) throw new InputError(place, "no gpx element", "a GPX file is expected");
-  return (root.wpt ?? []).map((wpt, i) => {
-    const latitude_deg = Number(wpt["@lat"]);
-    const longitude_deg = Number(wpt["@lon"]);
-    if (!(Math.abs(latitude_deg) <= 90 && Math.abs(longitude_deg) <= 180))
-      throw new InputError(
-        `${place}: wpt ${i + 1}`,
-        `lat ${quoted(wpt["@lat"])}, lon ${quoted(wpt["@lon"])}`,
-        "degrees are expected",
-      );
-    return { name: textOf(wpt.name) ?? `place ${i + 1}`, latitude_deg, longitude_deg, description: textOf(wpt.desc) };
-  });
+  xml.write(text);
+  xml.close();
+  return places;
 }
 
-const textOf = (value: unknown): string | null => (typeof value === "string" && value !== "" ? value : null);
-
-/** XML 1.0 has no place for control characters. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the ones meant
-const plainText = (text: string): string => text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, " ");
+/** Text as it may stand in an element; XML 1.0 has no place for control characters. */
+function xmlText(text: string): string {
+  return (
+    text
+      // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the ones meant
+      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, " ")
+      .replace(/[&<>\r]/g, (sign) => `&#${sign.charCodeAt(0)};`)
+  );
+}

@@ -1,11 +1,12 @@
 import { createHash } from "node:crypto";
 import { InputError } from "../quantity/index.ts";
-import { actChecksum, sealRow } from "./checksum.ts";
-import { asked, type Context, stampNow, writing } from "./context.ts";
+import { fieldsOf, isKind, type Kind, kindNames } from "../record/index.ts";
+import { sealRow, transactionChecksum } from "./checksum.ts";
+import { asked, type Context, plainly, stampNow, writing } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
-import { fieldsOf, isKind, type Kind, kindNames } from "./kinds.ts";
+import { latestOf } from "./projection.ts";
 import { knownKind } from "./records.ts";
-import { winners } from "./settle-record.ts";
+import { scrub } from "./scrub.ts";
 
 /** What deleting for good would take, and the token that says it was read. */
 export type PurgeQuestion =
@@ -24,6 +25,14 @@ export type PurgeQuestion =
       readonly token: string;
     };
 
+/** What deleting for good took. */
+export interface PurgeDone {
+  readonly records: number;
+  readonly changes: number;
+  /** True when bytes may still lie in the file or its journal, because another program was reading or the disk was full. */
+  readonly leftover: boolean;
+}
+
 /** Asks for the first time: nothing is deleted. Only a hidden record can be deleted for good. */
 export function askPurge(context: Context, record: string): PurgeQuestion {
   return asked(context, () => {
@@ -31,7 +40,7 @@ export function askPurge(context: Context, record: string): PurgeQuestion {
     const recordKind = knownKind(context, record);
     if (recordKind === "about")
       throw new InputError(record, "what the book is", "a record that can be deleted is expected");
-    if (winners(driver, record).get("hidden") !== "true") return { kind: "notHidden", record, recordKind };
+    if (latestOf(driver, record).get("hidden") !== "true") return { kind: "notHidden", record, recordKind };
     const going = withParts(driver, recordKind, record);
     const hash = createHash("sha256");
     let changes = 0;
@@ -63,13 +72,13 @@ export function askPurge(context: Context, record: string): PurgeQuestion {
 
 /**
  * Deletes a hidden record for good, its history and its readings with it, here and in every book this one is merged
- * with. Copies made earlier still hold it.
+ * with; its bytes are gone from the file too. Copies made earlier still hold it, and the labels of what was written stay.
  * @param token what `askPurge` answered
  * @throws InputError when the record is not hidden, or the token is not of the record as it now stands
  */
-export function purge(context: Context, record: string, token: string): { records: number; changes: number } {
+export function purge(context: Context, record: string, token: string): PurgeDone {
   // Freed room is overwritten, so that the bytes are gone from the file too.
-  asked(context, () => context.driver.exec("PRAGMA secure_delete = ON"));
+  plainly(context, () => context.driver.exec("PRAGMA secure_delete = ON"));
   const done = writing(context, () => {
     const question = askPurge(context, record);
     if (question.kind === "notHidden")
@@ -78,21 +87,20 @@ export function purge(context: Context, record: string, token: string): { record
       throw new InputError(
         "--confirm",
         token,
-        `the token asked for when the record was last as it is, ${question.token}, is expected`,
+        "the token of the first asking is expected, and the record as it was then; ask again without --confirm",
       );
     const going = withParts(context.driver, question.recordKind, record);
-    const mark = {
+    const by = {
       stamp: stampNow(context),
       device: context.device,
       who: context.who,
       at: new Date(context.ports.clock()).toISOString(),
     };
-    for (const [id, kind] of going) keepPurged(context.driver, { record: id, kind, ...mark });
+    for (const [id, kind] of going) keepPurged(context.driver, { record: id, kind, ...by });
     dropFiles(context.driver);
     return { records: question.records, changes: question.changes };
   });
-  asked(context, () => context.driver.exec("PRAGMA wal_checkpoint(TRUNCATE)"));
-  return done;
+  return { ...done, leftover: !scrub(context) };
 }
 
 export interface Purged {
@@ -104,27 +112,35 @@ export interface Purged {
   readonly at: string;
 }
 
-/** Marks a record as deleted for good and removes all the book holds of it. Of two such marks the earlier stays. */
-export function keepPurged(driver: SqlDriver, mark: Purged): void {
-  const known = driver.get<Purged>("SELECT * FROM purged WHERE record = ?", [mark.record]);
+/** Keeps that a record is deleted for good and removes all the book holds of it. Of two such accounts the earlier stays. */
+export function keepPurged(driver: SqlDriver, deletion: Purged): void {
+  const known = driver.get<Purged>("SELECT * FROM purged WHERE record = ?", [deletion.record]);
   const key = (m: Purged) => JSON.stringify([m.stamp, m.device, m.who, m.at]);
-  if (!known || key(mark) < key(known)) {
+  if (!known || key(deletion) < key(known)) {
     driver.run("INSERT OR REPLACE INTO purged (record, kind, stamp, device, who, at) VALUES (?, ?, ?, ?, ?, ?)", [
-      mark.record,
-      mark.kind,
-      mark.stamp,
-      mark.device,
-      mark.who,
-      mark.at,
+      deletion.record,
+      deletion.kind,
+      deletion.stamp,
+      deletion.device,
+      deletion.who,
+      deletion.at,
     ]);
-    sealRow(driver, "purged", mark.record);
+    sealRow(driver, "purged", deletion.record);
   }
-  const acts = driver.all<{ act: string }>("SELECT DISTINCT act FROM change WHERE record = ?", [mark.record]);
-  driver.run("DELETE FROM change WHERE record = ?", [mark.record]);
-  for (const { act } of acts) driver.run("UPDATE act SET crc = ? WHERE id = ?", [actChecksum(driver, act), act]);
-  if (isKind(mark.kind)) driver.run(`DELETE FROM "${mark.kind}" WHERE id = ?`, [mark.record]);
-  dropReadings(driver, mark.record);
-  driver.run("DELETE FROM log_content WHERE log = ?", [mark.record]);
+  // By what this book knows of it: the mark may come from elsewhere.
+  const kindsHeld = driver.all<{ kind: string }>("SELECT DISTINCT kind FROM change WHERE record = ?", [
+    deletion.record,
+  ]);
+  const transactions = driver.all<{ act: string }>("SELECT DISTINCT act FROM change WHERE record = ?", [
+    deletion.record,
+  ]);
+  driver.run("DELETE FROM change WHERE record = ?", [deletion.record]);
+  for (const { act: transaction } of transactions)
+    driver.run("UPDATE act SET crc = ? WHERE id = ?", [transactionChecksum(driver, transaction), transaction]);
+  for (const { kind } of kindsHeld)
+    if (isKind(kind)) driver.run(`DELETE FROM "${kind}" WHERE id = ?`, [deletion.record]);
+  dropReadings(driver, deletion.record);
+  driver.run("DELETE FROM log_content WHERE log = ?", [deletion.record]);
 }
 
 export function dropReadings(driver: SqlDriver, log: string): void {

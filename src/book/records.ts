@@ -1,10 +1,23 @@
-import { InputError } from "../quantity/index.ts";
-import { type Edit, isPurged, kindOf, perform } from "./act.ts";
-import { asked, type Context } from "./context.ts";
+import { InputError, quoted } from "../quantity/index.ts";
+import {
+  ABOUT,
+  type Channel,
+  checkFields,
+  type FieldsOf,
+  fieldOf,
+  fieldsOf,
+  isId,
+  isKind,
+  type Kind,
+  kindNames,
+  type RecordOf,
+} from "../record/index.ts";
+import { fromColumn } from "./column.ts";
+import { asked, type Context, writing } from "./context.ts";
 import type { SqlValue } from "./driver.ts";
-import { checkFields, fromColumn } from "./field-check.ts";
-import { type Channel, type FieldsOf, fieldsOf, type Kind, type RecordOf } from "./kinds.ts";
-import { exists } from "./settle-record.ts";
+import { readFileTexts } from "./file-texts.ts";
+import { exists, latestOf } from "./projection.ts";
+import { type Edit, isPurged, kindOf, writeTransaction } from "./transaction.ts";
 
 type Row = Record<string, SqlValue>;
 
@@ -35,6 +48,9 @@ export function listRecords<K extends Kind>(context: Context, kind: K, choice: C
   const conditions: string[] = [];
   const parameters: SqlValue[] = [];
   if (choice.hidden !== "with") conditions.push(`hidden = ${choice.hidden === "only" ? 1 : 0}`);
+  for (const name of Object.keys(choice.where ?? {}))
+    if (!fieldOf(kind, name))
+      throw new InputError(`${kind}.${name}`, "no such field", "a field of that kind is expected");
   for (const [name, field] of fieldsOf(kind)) {
     const value = (choice.where as Record<string, unknown> | undefined)?.[name];
     if (value === undefined) continue;
@@ -52,8 +68,8 @@ export function listRecords<K extends Kind>(context: Context, kind: K, choice: C
 export type Draft = { [K in Kind]: { readonly kind: K; readonly id?: string; readonly set: FieldsOf<K> } }[Kind];
 
 /**
- * Writes several records as one act, so that one undo takes all of it back.
- * @returns the act (null when nothing changed) and the records' ids, in the order given
+ * Writes several records as one transaction, so that one undo takes all of it back.
+ * @returns the transaction (null when nothing changed) and the records' ids, in the order given
  * @throws InputError for a field that is unknown, missing or wrong, or that points to nothing
  */
 export function writeRecords(
@@ -61,25 +77,36 @@ export function writeRecords(
   drafts: readonly Draft[],
   label: string,
   place?: string,
-): { act: string | null; ids: string[] } {
-  const edits = drafts.map((draft) => editOf(context, draft, place));
-  const act = perform(context, { label, manner: "edit" }, edits);
-  return { act, ids: edits.map((e) => e.record) };
+): { transaction: string | null; ids: string[] } {
+  return writing(context, () => {
+    const edits = drafts.map((draft) => editOf(context, draft, place));
+    const transaction = writeTransaction(context, { label, manner: "edit" }, edits);
+    return { transaction, ids: edits.map((e) => e.record) };
+  });
 }
 
-/** Checks one draft and makes the edit of it. */
-export function editOf(context: Context, draft: Draft, place: string = draft.kind): Edit {
+/**
+ * Checks one draft and makes the edit of it: every write of a record, by whichever way it comes, goes through here.
+ * @throws InputError for a field that is unknown, wrong, missing, or never changed once it was given
+ */
+export function editOf(context: Context, draft: Draft, place: string = draft.kind): Edit & { readonly isNew: boolean } {
   const { kind } = draft;
+  if (!isKind(kind)) throw new InputError(place, `kind ${quoted(kind)}`, `one of ${kindNames.join(", ")} is expected`);
   const record = draft.id ?? context.newId();
+  if (!isId(record)) throw new InputError(`${place}.id`, quoted(record), "a UUID of version 7 is expected");
   const isNew = !asked(context, () => exists(context.driver, kind, record));
-  const fields = checkFields(kind, draft.set as Record<string, unknown>, place);
+  if (isNew && kind === "about" && record !== ABOUT)
+    throw new InputError(`${place}.id`, record, `${ABOUT}, the one record of what a book is, is expected`);
+  const standing = latestOf(context.driver, record);
+  const fields = checkFields(kind, draft.set as Record<string, unknown>, place, standing);
   for (const [name, field] of fieldsOf(kind)) {
     if (field.required && (isNew ? (fields.get(name) ?? null) === null : fields.get(name) === null))
       throw new InputError(`${place}.${name}`, "", field.expects);
     if (field.once && !isNew && fields.has(name)) refuseChange(context, kind, record, name, fields.get(name)!, place);
   }
+  readFileTexts(kind, fields, standing, place);
   if (kind === "log" && !isNew) refuseLostChannels(context, record, fields.get("channels"), `${place}.channels`);
-  return { kind, record, fields };
+  return { kind, record, fields, isNew };
 }
 
 /** Readings lie under their channels' names: channels are renamed by no edit, and none goes; more may come. */
@@ -114,10 +141,10 @@ function refuseChange(
 }
 
 /** Hides a record (a first delete: it can be shown again) or shows it again. */
-export function hideRecord(context: Context, id: string, hidden: boolean): { act: string | null } {
+export function hideRecord(context: Context, id: string, hidden: boolean): { transaction: string | null } {
   const kind = knownKind(context, id);
   return {
-    act: perform(context, { label: `${hidden ? "hide" : "show"} ${kind}`, manner: "edit" }, [
+    transaction: writeTransaction(context, { label: `${hidden ? "hide" : "show"} ${kind}`, manner: "edit" }, [
       { kind, record: id, fields: new Map([["hidden", String(hidden)]]) },
     ]),
   };

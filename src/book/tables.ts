@@ -1,4 +1,7 @@
-/** The tables that are the same for every kind of record, as the newest version keeps them. */
+/**
+ * The tables that are the same for every kind of record, as the newest version keeps them. A transaction of the history
+ * is a row of `act`: the name the file has had from its first version.
+ */
 export interface Tables {
   meta: { key: string; value: string };
   act: {

@@ -10,7 +10,8 @@ export type TroubleKind =
   | "busy"
   | "readOnly"
   | "full"
-  | "unreadable";
+  | "unreadable"
+  | "noLibrary";
 
 /** Trouble with a book's file, told in one line: the file, what is wrong, what to do. */
 export class BookTrouble extends InputError {
@@ -49,6 +50,8 @@ export function asTrouble(error: unknown, path: string, code: string | undefined
       `the disk gave an error (${why})`,
       "check the disk, then the book: rodebench book check",
     );
+  if (why === "ENAMETOOLONG")
+    return new BookTrouble("unreadable", path, "its name is too long for the disk", "a shorter name is expected");
   if (why.startsWith("SQLITE_CANTOPEN") || why === "ENOENT" || why === "EISDIR" || why === "ENOTDIR")
     return new BookTrouble("unreadable", path, "cannot be opened", "a book in a folder that exists is expected");
   return error;
@@ -63,5 +66,18 @@ export function damaged(path: string, why: string, backup?: { name: string }): B
     backup
       ? `nothing was overwritten; its newest good backup is ${backup.name}: rodebench book restore ${path}`
       : "nothing was overwritten; it has no good backup beside it",
+  );
+}
+
+/** SQLite's built library missing or made for another Node.js, as trouble; undefined for any other error. */
+export function libraryTrouble(error: unknown): BookTrouble | undefined {
+  const { code, message = "" } = (error ?? {}) as { code?: unknown; message?: string };
+  const missing = code === "MODULE_NOT_FOUND" || message.startsWith("Could not locate the bindings file");
+  if (!missing && code !== "ERR_DLOPEN_FAILED") return undefined;
+  return new BookTrouble(
+    "noLibrary",
+    "SQLite's built library",
+    `${missing ? "missing" : "not loadable"} for Node.js ${process.version} on ${process.platform} ${process.arch}`,
+    "run `npm rebuild better-sqlite3` where rodebench is installed; it fetches the library, or compiles it where a C++ compiler and Python are",
   );
 }

@@ -1,24 +1,31 @@
-import { InputError } from "../quantity/index.ts";
-import { type Change, isPurged, type KeptAct, settleAll, writeAct } from "./act.ts";
+import { InputError, quoted } from "../quantity/index.ts";
+import { type Change, type Channel, fieldOf, type Kind } from "../record/index.ts";
+import { checkPurged, checkTransaction } from "./check-history.ts";
 import type { Context } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
-import type { Kind } from "./kinds.ts";
 import { type ContentRow, contentRow } from "./log-content.ts";
+import { latestOf } from "./projection.ts";
 import { dropFiles, keepPurged, type Purged } from "./purge.ts";
+import { insertTransaction, isPurged, projectAll, type TransactionHead } from "./transaction.ts";
 
-// Books join as sets: the acts of both, less what either deleted for good; each record then follows from the changes
+// Books join as sets: the transactions of both, less what either deleted for good; each record then follows from the changes
 // kept. A union of sets does not ask which came first, in what grouping, or how often.
 
 /** A book's history and files, from wherever they come. */
 export interface Heritage {
-  readonly acts: Iterable<{ readonly act: KeptAct; readonly changes: readonly Change[] }>;
+  readonly transactions: Iterable<{
+    readonly transaction: TransactionHead;
+    readonly changes: readonly Change[];
+    /** Where it was read: told when something is wrong with it. */
+    readonly place?: string;
+  }>;
   readonly purged: Iterable<Purged>;
   readonly files: Iterable<{ readonly sha256: string; readonly size: number; bytes(): Uint8Array }>;
 }
 
 export interface United {
-  /** Acts this book did not have. */
-  readonly acts: number;
+  /** Transactions this book did not have. */
+  readonly transactions: number;
   /** Records touched by them. */
   readonly records: number;
   readonly purged: number;
@@ -29,33 +36,37 @@ export interface United {
 export function unite(context: Context, other: Heritage): United {
   const { driver } = context;
   let purged = 0;
-  for (const mark of other.purged) {
-    if (!isPurged(driver, mark.record)) purged++;
-    keepPurged(driver, mark);
+  for (const deletion of other.purged) {
+    checkPurged(deletion);
+    if (!isPurged(driver, deletion.record)) purged++;
+    keepPurged(driver, deletion);
   }
   const touched = new Map<string, { kind: Kind; record: string }>();
-  let acts = 0;
-  for (const { act, changes } of other.acts) {
-    const known = driver.get<KeptAct>(
+  let transactions = 0;
+  for (const { transaction, changes, place } of other.transactions) {
+    const known = driver.get<TransactionHead>(
       "SELECT id, stamp, device, who, at, manner, label, reverts FROM act WHERE id = ?",
-      [act.id],
+      [transaction.id],
     );
     if (known) {
-      if (headOf(known) !== headOf(act))
+      if (headOf(known) !== headOf(transaction))
         throw new InputError(
-          `act ${act.id}`,
+          `transaction ${transaction.id}`,
           "differs between the two books",
           "books whose history was not altered are expected",
         );
       continue;
     }
+    checkTransaction(transaction, changes, place);
     const kept = changes.filter(({ record }) => !isPurged(driver, record));
-    writeAct(driver, act, kept);
-    acts++;
+    for (const change of kept) refuseRewritten(driver, change);
+    insertTransaction(driver, transaction, kept);
+    transactions++;
     for (const { kind, record } of kept) touched.set(record, { kind, record });
   }
   // Changes elsewhere may point to records that only now exist here: settle those that were touched, all rows first.
-  settleAll(driver, [...touched.values()]);
+  projectAll(driver, [...touched.values()]);
+  for (const { kind, record } of touched.values()) if (kind === "log") refuseLostReadings(driver, record);
   let files = 0;
   for (const { sha256, size, bytes } of other.files) {
     if (driver.get("SELECT 1 AS found FROM file WHERE sha256 = ?", [sha256]) || !isNamed(driver, sha256)) continue;
@@ -63,7 +74,41 @@ export function unite(context: Context, other: Heritage): United {
     files++;
   }
   dropFiles(driver);
-  return { acts, records: touched.size, purged, files };
+  return { transactions, records: touched.size, purged, files };
+}
+
+/**
+ * What is kept whole is the same in every book that has it.
+ * @throws InputError for history that gives it another value
+ */
+function refuseRewritten(driver: SqlDriver, { kind, record, field, value }: Change): void {
+  if (!fieldOf(kind, field)?.once) return;
+  const now = latestOf(driver, record).get(field) ?? null;
+  if (now !== null && now !== value)
+    throw new InputError(`${kind} ${record}: ${field}`, "a change to what was kept whole", "a new record is expected");
+}
+
+/**
+ * Readings lie under their channels' names.
+ * @throws InputError for history that would leave the book with readings of a channel that the log no longer has
+ */
+function refuseLostReadings(driver: SqlDriver, log: string): void {
+  const names = new Set(
+    (
+      JSON.parse(
+        driver.get<{ channels: string | null }>("SELECT channels FROM log WHERE id = ?", [log])?.channels ?? "[]",
+      ) as Channel[]
+    ).map(({ name }) => name),
+  );
+  for (const { channel } of driver.all<{ channel: string }>("SELECT DISTINCT channel FROM log_column WHERE log = ?", [
+    log,
+  ]))
+    if (!names.has(channel))
+      throw new InputError(
+        `log ${log}: channels`,
+        `without ${quoted(channel)}`,
+        "every channel that has readings is expected",
+      );
 }
 
 /** Which of two accounts of one log's readings has come further. */
@@ -80,8 +125,17 @@ export function startOf(driver: SqlDriver, log: string): ContentRow | undefined 
   return contentRow(driver, log) ?? { rows: -1, position: 0, state: null, finished: 0 };
 }
 
-const headOf = (act: KeptAct): string =>
-  JSON.stringify([act.id, act.stamp, act.device, act.who, act.at, act.manner, act.label, act.reverts]);
+const headOf = (transaction: TransactionHead): string =>
+  JSON.stringify([
+    transaction.id,
+    transaction.stamp,
+    transaction.device,
+    transaction.who,
+    transaction.at,
+    transaction.manner,
+    transaction.label,
+    transaction.reverts,
+  ]);
 
 /** True when a kept change names the copied file; that of a picture deleted for good is not taken. */
 function isNamed(driver: SqlDriver, sha256: string): boolean {

@@ -1,23 +1,26 @@
-import { type Book, type HistoryEntry, isKind, type Kind } from "../book/index.ts";
-import { type Dimension, formatQuantity } from "../quantity/index.ts";
+import type { Book, HistoryEntry } from "../book/index.ts";
+import { formatQuantity } from "../quantity/index.ts";
+import { isKind, type Kind } from "../record/index.ts";
+import { ENDINGS } from "./book-fields.ts";
 import { wordFor } from "./book-keeping.ts";
-import type { Told } from "./book-with.ts";
+import type { BookOptions } from "./book-with.ts";
+import { shortId } from "./record-name.ts";
 
 export type Plain = { readonly id: string; readonly hidden: boolean };
 
 /** What a line tells of a kind, in this order; of kinds not named, every short field. */
-const TOLD_IN_LINE: Partial<Record<Kind, readonly string[]>> = {
-  pull: ["number", "day", "anchor", "seabed", "depth_m", "scope", "result", "endedBy"],
+const SHOWN_IN_LINE: Partial<Record<Kind, readonly string[]>> = {
+  pull: ["number", "day", "anchor", "seabed", "depth_m", "scope", "paidOut_m", "result", "endedBy"],
   day: ["date", "site", "wind_m_per_s", "weather"],
   log: ["name", "pull", "source"],
   mark: ["kind", "log", "origin", "remarks"],
   rigVersion: ["rig", "reason"],
 };
 
-/** One record in one line: its id, what it is called, and its numbers. */
-export function lineText(book: Book, kind: Kind, record: Plain, options: Told): string {
+/** One record in one line: the end of its id, what it is called, and its numbers. */
+export function lineText(book: Book, kind: Kind, record: Plain, options: BookOptions): string {
   const fields = record as unknown as Readonly<Record<string, unknown>>;
-  const names = TOLD_IN_LINE[kind] ?? Object.keys(record).filter((name) => name !== "id" && name !== "hidden");
+  const names = SHOWN_IN_LINE[kind] ?? Object.keys(record).filter((name) => name !== "id" && name !== "hidden");
   const shown = names.flatMap((name) => {
     const value = fields[name];
     if (value === null || value === undefined) return [];
@@ -26,7 +29,7 @@ export function lineText(book: Book, kind: Kind, record: Plain, options: Told): 
     const text = typeof value === "string" ? nameOf(book, name, value) : "";
     return text !== "" && text.length <= 60 && !text.includes("\n") ? [text] : [];
   });
-  return `${record.id}  ${shown.join(", ") || kind}${record.hidden ? "  (hidden)" : ""}`;
+  return `${shortId(record.id)}  ${shown.join(", ") || kind}${record.hidden ? "  (hidden)" : ""}`;
 }
 
 /** What a pointer points to, by its name; any other text as it is. */
@@ -40,7 +43,7 @@ function nameOf(book: Book, field: string, value: string): string {
 }
 
 /** A whole record, a line a field. */
-export function recordText(kind: Kind, record: Plain, options: Told): string {
+export function recordText(kind: Kind, record: Plain, options: BookOptions): string {
   const lines = [`${wordFor(kind)} ${record.id}${record.hidden ? " (hidden)" : ""}`];
   for (const [name, value] of Object.entries(record)) {
     if (name === "id" || name === "hidden" || value === null) continue;
@@ -52,24 +55,16 @@ export function recordText(kind: Kind, record: Plain, options: Told): string {
   return `${lines.join("\n")}\n`;
 }
 
-/** Units as the ends of field names have them. */
-const ENDINGS: readonly (readonly [string, Dimension])[] = [
-  ["_m_per_s", "speed"],
-  ["_kg", "mass"],
-  ["_m2", "area"],
-  ["_N", "force"],
-  ["_m", "length"],
-];
-
-function numberText(name: string, value: number, options: Told): string {
+function numberText(name: string, value: number, options: BookOptions): string {
   const [, dimension] = ENDINGS.find(([end]) => name.endsWith(end)) ?? [];
-  if (dimension !== undefined) return formatQuantity(value, dimension, { system: options.units });
+  if (dimension !== undefined && dimension !== "angle" && dimension !== "time")
+    return formatQuantity(value, dimension, { system: options.units });
   if (name.endsWith("_deg")) return `${value}°`;
   if (name === "scope") return `${value}:1`;
   return name === "number" ? `no. ${value}` : name.endsWith("_s") ? `${value} s` : String(value);
 }
 
-function resultText(result: { kind: string; load_N?: number; u_N?: number }, options: Told): string {
+function resultText(result: { kind: string; load_N?: number; u_N?: number }, options: BookOptions): string {
   const words: Record<string, string> = {
     gaveWay: "gave way at",
     heldTo: "held to",
@@ -87,13 +82,17 @@ function label(name: string): string {
   return bare.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 }
 
-/** One act of the history. */
-export function historyText(act: HistoryEntry): string {
-  const lines = act.changes
+/** One transaction of the history. */
+export function historyText(transaction: HistoryEntry): string {
+  const lines = transaction.changes
     .filter((c) => c.field !== "hidden")
     .map((c) => `    ${c.kind}.${c.field}: ${shortly(c.was)} → ${shortly(c.value)}`);
   const shown = lines.length > 6 ? [...lines.slice(0, 5), `    and ${lines.length - 5} more`] : lines;
-  return [`${act.at}  ${act.who || "unnamed"}: ${act.label}  [${act.act}]`, ...shown, ""].join("\n");
+  return [
+    `${transaction.at}  ${transaction.who || "unnamed"}: ${transaction.label}  [${transaction.transaction}]`,
+    ...shown,
+    "",
+  ].join("\n");
 }
 
 function shortly(value: unknown): string {

@@ -1,27 +1,28 @@
 import { userInfo } from "node:os";
 import { resolve, sep } from "node:path";
 import type { Command } from "commander";
-import { type Book, openBook, type Ports } from "../book/index.ts";
+import { type Book, openBook } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
+import type { Ports } from "../record/index.ts";
 import type { Io } from "./io.ts";
 import { shown } from "./options.ts";
 
 /** What each book command may be told. */
-export interface Told {
+export interface BookOptions {
   readonly json?: true;
   readonly units: "metric" | "us";
   readonly who?: string;
 }
 
 /** Adds the options each book command has. */
-export function told(command: Command): Command {
+export function withBookOptions(command: Command): Command {
   return shown(command).option(
     "--who <name>",
     "who writes, kept with each change; without it your name on this computer",
   );
 }
 
-export function whoOf(options: Told): string {
+export function whoOf(options: BookOptions): string {
   if (options.who !== undefined) return options.who;
   try {
     return userInfo().username;
@@ -35,7 +36,7 @@ export async function withBook<T>(
   io: Io,
   ports: Ports,
   path: string,
-  options: Told,
+  options: BookOptions,
   work: (book: Book) => T | Promise<T>,
 ): Promise<T> {
   const whole = resolve(io.cwd, path);
@@ -63,18 +64,31 @@ export function withMade<T>(io: Io, path: string, make: (whole: string) => Book,
   });
 }
 
+/** Opens a book for longer than one command's work; who writes into it is this computer. */
+export function openedAt(path: string, io: Io): Book {
+  try {
+    return openBook(resolve(io.cwd, path), { who: "this computer" });
+  } catch (error) {
+    throw fromHere(error, io);
+  }
+}
+
 /** Trouble tells paths as from the folder the user stands in. */
 export async function asGiven<T>(io: Io, work: () => T | Promise<T>): Promise<T> {
   try {
     return await work();
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const given = (text: string): string => (text === io.cwd ? "." : text.replaceAll(`${io.cwd}${sep}`, ""));
-    throw new InputError(given(error.place), given(error.given), given(error.expected));
+    throw fromHere(error, io);
   }
 }
 
-/** "1 act", "3 acts". */
+function fromHere(error: unknown, io: Io): unknown {
+  if (!(error instanceof InputError)) return error;
+  const given = (text: string): string => (text === io.cwd ? "." : text.replaceAll(`${io.cwd}${sep}`, ""));
+  return new InputError(given(error.place), given(error.given), given(error.expected));
+}
+
+/** "1 transaction", "3 transactions". */
 export function many(count: number, one: string, more = `${one}s`): string {
   return `${count} ${count === 1 ? one : more}`;
 }

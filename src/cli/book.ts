@@ -1,5 +1,6 @@
 import { Command } from "commander";
-import { type Ports, systemPorts } from "../book/index.ts";
+import { systemPorts } from "../book/index.ts";
+import type { Ports } from "../record/index.ts";
 import { exchangeCommands } from "./book-exchange.ts";
 import { keepingCommands } from "./book-keeping.ts";
 import { recordCommands } from "./book-records.ts";

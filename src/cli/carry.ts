@@ -1,11 +1,23 @@
 import { Command } from "commander";
-import { type CarryOutcome, carry, carryFields, judgeShortCuts, type Verdict } from "../pull/index.ts";
+import {
+  type CarriedRow,
+  type CarryOutcome,
+  carry,
+  carryFields,
+  judgeShortCuts,
+  type NotCarried,
+  type Verdict,
+} from "../pull/index.ts";
 import { formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
+import type { Rig } from "../rode/index.ts";
+import { CAUTION, groundWord, noEquilibriumLine, shareOfDraws } from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { answerJson, rigAt, type Shown, shown } from "./options.ts";
+import { workLine } from "./progress.ts";
+import { remarkFields, remarkText } from "./remarks.ts";
 import { runAt } from "./run-input.ts";
-import { CAUTION } from "./settled-text.ts";
-import { textTable } from "./text-table.ts";
+import { textTable, wrapped } from "./text-table.ts";
+import { valueText } from "./uncertain-text.ts";
 
 interface Options extends Shown {
   readonly to?: string;
@@ -14,7 +26,9 @@ interface Options extends Shown {
 export function carryCommand(io: Io): Command {
   return shown(
     new Command("carry")
-      .description("readings of a stand-in rig as the loads of the rig it stands for, at the same anchor angle")
+      .description(
+        "readings of a stand-in rig as the loads of the rig it stands for, at the same angle to the bottom at the anchor",
+      )
       .argument("<run>", "run file (rodebench/run@1); - for standard input")
       .option("--to <rig>", "rig file of the rig it stands for"),
   ).action(async (path: string, options: Options) => {
@@ -24,66 +38,93 @@ export function carryCommand(io: Io): Command {
       throw new InputError("--to", "-", "a file is expected: standard input holds the run");
     const { run, rig } = await runAt(path, io);
     const to = await rigAt(options.to, io);
-    const outcome = carry(run, rig, to);
+    const line = workLine("how sure the loads are", io);
+    const outcome = carry(run, rig, to, 1, line.show);
+    line.end();
     const verdicts = judgeShortCuts(run, rig, to, outcome.rows);
-    if (options.json) answerJson(io, carryFields(outcome, verdicts));
+    if (options.json)
+      answerJson(io, { format: "rodebench/carried@1", ...carryFields(outcome, verdicts), ...remarkFields(rig, to) });
     else
       io.out(
-        `${run.name}: ${rig.name}, read at the ${run.loadCellAt}, stands for ${to.name}\n${carriedText(outcome, verdicts, options.units)}\n${CAUTION}\n`,
+        `${run.name}: ${rig.name}, read at the ${run.loadCellAt}, stands for ${to.name}\n${carriedText(outcome, verdicts, { units: options.units, rig, to })}${remarkText(options.units, rig, to)}\n${CAUTION}\n`,
       );
   });
 }
 
-function carriedText(outcome: CarryOutcome, verdicts: readonly Verdict[], units: UnitSystem): string {
-  const force = (value: number, u?: number) =>
-    formatQuantity(value, "force", { system: units, ...(u === undefined || u === 0 ? {} : { u }) });
+interface Between {
+  readonly units: UnitSystem;
+  readonly rig: Rig;
+  readonly to: Rig;
+}
+
+function carriedText(outcome: CarryOutcome, verdicts: readonly Verdict[], { units, rig, to }: Between): string {
+  const onLand = rig.setting.medium === "air" && to.setting.medium === "air";
+  const force = (value: number) => formatQuantity(value, "force", { system: units });
+  // What a short cut adds is set beside an uncertainty, no more: two figures, and below a hundredth of the ± it is nothing.
+  const least = Math.min(...outcome.rows.flatMap(({ u }) => (u === null ? [] : [u.bow]))) / 100;
+  const rough = (value: number) =>
+    Math.abs(value) < least ? "nothing" : formatQuantity(value, "force", { system: units, digits: 2 });
+  const cell = (row: CarriedRow, end: "anchor" | "bow") =>
+    `${row.says === "atMost" ? "up to " : ""}${valueText(row[end], "force", units, row.u?.[end], row.spread?.[end])}`;
   const table = textTable(
-    ["read", "anchor angle", "at the anchor", "at the bow"],
-    outcome.rows.map((row) => {
-      const most = row.says === "atMost" ? "up to " : "";
-      return [
-        force(row.read),
-        formatQuantity(row.anchorAngle, "angle", { system: units, digits: 3 }),
-        `${most}${force(row.anchor, row.budget.anchor.u)}`,
-        `${most}${force(row.bow, row.budget.bow.u)}`,
-      ];
-    }),
+    ["read", `angle to ${groundWord(onLand ? "air" : "water")}`, "at the anchor", "at the bow"],
+    outcome.rows.map((row) => [
+      force(row.read),
+      formatQuantity(row.angleToBottom, "angle", { system: units, digits: 3 }),
+      cell(row, "anchor"),
+      cell(row, "bow"),
+    ]),
   );
-  const sources = outcome.rows[0]?.budget.bow.sources.filter((source) => source.u > 0) ?? [];
-  const shares =
-    sources.length === 0
-      ? "\nNo uncertainty is stated in the run or either rig: none is carried.\n"
-      : `\nWhere the uncertainty at the bow comes from, share of its square\n${textTable(
-          ["read", ...sources.map((source) => source.name)],
-          outcome.rows.map((row) => [
-            force(row.read),
-            ...sources.map((source) =>
-              percent(row.budget.bow.sources.find((own) => own.name === source.name)?.share ?? 0),
-            ),
-          ]),
-        )}`;
-  const differ = outcome.rows.filter((row) => row.comparison !== null && !row.comparison.agrees);
-  const check =
-    differ.length === 0
+  const names = (outcome.rows[0]?.sources ?? []).map((source) => source.name);
+  const assumed =
+    outcome.assumedLoadShare === null
       ? ""
-      : `\nFirst-order uncertainty does not hold everywhere; by Monte Carlo the load at the bow lies, in 95 of 100 cases, within\n${differ
-          .map(
-            (row) =>
-              `  ${force(row.read)}: ${force(row.comparison!.low.monteCarlo)} to ${force(row.comparison!.high.monteCarlo)}\n`,
-          )
-          .join("")}`;
-  const not = outcome.notCarried.map((row) => `${force(row.read)} is not carried: ${row.why}\n`).join("");
+      : `The run states no uncertainty of its loads: ${percent(outcome.assumedLoadShare)} of each is taken.\n`;
+  const shares = `\nWhere the uncertainty at the bow comes from, share of its square\n${textTable(
+    ["read", ...names],
+    outcome.rows.map((row) => [
+      force(row.read),
+      ...(row.u === null
+        ? [`not known: beside the estimate of ${row.cannotMove ?? "either rig"} there is no equilibrium`]
+        : row.sources.map((source) => percent(source.share))),
+    ]),
+  )}`;
+  const not = outcome.notCarried
+    .map(({ read, cause }) => `${force(read)} is not carried: ${whyNot(cause, units, rig)}\n`)
+    .join("");
   const short =
     verdicts.length === 0
       ? ""
-      : `\nShort cuts, and what each would add at the bow\n${verdicts.map((verdict) => `  ${verdict.simplification}: ${range(verdict, force)}; ${verdict.says}\n`).join("")}`;
-  return `${table}${not}${shares}${check}${short}`;
+      : `\nShort cuts, and what each would add at the bow\n${verdicts.map((verdict) => `${wrapped(`${verdict.simplification}: ${range(verdict, rough)}; ${verdict.says}`, 2, 4)}\n`).join("")}`;
+  return `${table}${spreadLines(outcome, table, force)}${not}${assumed}${outcome.rows.length === 0 ? "" : shares}${short}`;
+}
+
+/** What the draws say beside the table: what brackets are, where the stand-in's anchor may not lift, draws without an answer. */
+function spreadLines({ rows }: CarryOutcome, table: string, force: (value: number) => string): string {
+  const brackets = /\([^)]*\d[^)]*\)|no bounds/.test(table)
+    ? "In brackets where 95 of 100 draws of what is not known lie.\n"
+    : "";
+  const each = rows.flatMap(({ read, spread }) => {
+    if (spread === null) return [];
+    const { draws, without, lifted } = spread;
+    const some = without > 0 ? `${shareOfDraws(without, draws)} draws have no equilibrium at that angle` : "";
+    const level =
+      lifted < draws - without ? `the stand-in's anchor is lifted in ${shareOfDraws(lifted, draws)} draws only` : "";
+    const said = [some, level].filter((text) => text !== "").join("; ");
+    return said === "" ? [] : [`${force(read)}: ${said}\n`];
+  });
+  return `${brackets}${each.join("")}`;
+}
+
+function whyNot(cause: NotCarried["cause"], units: UnitSystem, rig: Rig): string {
+  if (cause.kind === "noSuchAngle") return "no load in the rig carried to pulls its anchor at that angle";
+  return `the stand-in rig has no equilibrium: ${noEquilibriumLine(cause.none, units, rig.setting.medium)}`;
 }
 
 function range(verdict: Verdict, force: (value: number) => string): string {
   const sizes = verdict.effects.map((effect) => effect.size);
   const [low, high] = [Math.min(...sizes), Math.max(...sizes)];
-  return sizes.length === 1 ? force(low) : `${force(low)} to ${force(high)}`;
+  return force(low) === force(high) ? force(low) : `${force(low)} to ${force(high)}`;
 }
 
 function percent(share: number): string {

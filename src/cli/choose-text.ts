@@ -1,7 +1,15 @@
 /** The text answer of `choose`. */
 import { type Dimension, formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
-import { type Choice, type Criterion, facts, type Plan, type PlanLimits, type Weighed } from "../sizing/index.ts";
-import { CAUTION } from "./settled-text.ts";
+import { type Choice, facts, type LimitWind, type Plan, type Weighed } from "../sizing/index.ts";
+import {
+  CAUTION,
+  complianceShown,
+  complianceUnit,
+  criterionWords,
+  notWeighedLine,
+  planLimitWords,
+} from "../words/index.ts";
+import { surgeText } from "./surge-text.ts";
 import { textTable } from "./text-table.ts";
 
 type Show = (value: number, dimension: Dimension, u?: number, unit?: string) => string;
@@ -19,7 +27,7 @@ export function choiceText(plan: Plan, choice: Choice, units: UnitSystem): strin
     loadLine(plan, choice, show),
     "",
     sideBySide(choice, plan, show, units).trimEnd(),
-    ...remarks(choice),
+    ...remarks(choice, units),
     ...windTable(choice, show, units),
     "",
     `Assumed: ${assumed(plan)}`,
@@ -36,41 +44,40 @@ function loadLine(plan: Plan, { load }: Choice, show: Show): string {
     plan.load.kind === "wind"
       ? `${plan.load.boat.name} in ${show(plan.load.wind.value, "speed", plan.load.wind.u, "kn")} by ${plan.load.by === "measured" ? "its measured points" : "its windage"}: `
       : "";
-  return `${from}mean load ${show(load.mean.value, "force", load.mean.u)}${peak}, ${end}${surgeText(plan, show)}`;
+  return `${from}mean load ${show(load.mean.value, "force", load.mean.u)}${peak}, ${end}${plan.surge === undefined ? "" : `; ${surgeText(plan.surge, surgeU(plan), show)}`}`;
 }
 
-function surgeText({ surge }: Plan, show: Show): string {
-  if (surge === undefined) return "";
-  return surge.kind === "speed"
-    ? `; surging at ${show(surge.speed, "speed")}, ${show(surge.mass, "mass")} moving`
-    : `; moved ${show(surge.distance, "length")} by the sea`;
-}
+const surgeU = ({ surge, surgeU = 0 }: Plan) => (surge?.kind === "speed" ? { speed: surgeU } : { distance: surgeU });
 
 /** A row a question, a column a candidate: names are long, numbers short. */
-function sideBySide({ candidates, notBeaten }: Choice, plan: Plan, show: Show, units: UnitSystem): string {
+function sideBySide({ candidates, notBeaten, limitWinds }: Choice, plan: Plan, show: Show, units: UnitSystem): string {
   const weighed = (read: (one: Weighed) => string) => (one: Choice["candidates"][number]) =>
     one.kind === "weighed" ? read(one) : "";
   const share = (value: number | null) => (value === null ? "unknown" : `${Math.round(100 * value)} %`);
   const heap = units === "us" ? "ft³" : "L";
   const rows: [string, (one: Choice["candidates"][number]) => string][] = [
-    ["peak at the bow", weighed((one) => show(one.peak.bow.tension, "force", one.u.peak))],
+    ["peak at the bow", weighed((one) => show(one.peak.bow.tension, "force", one.u?.peak))],
     ["  comes from", weighed((one) => ({ mean: "mean load", peaks: "brief peaks", surge: "surge" })[one.peakFrom])],
     ["of working load limit", weighed((one) => share(one.workingLoad))],
     ["  in part", weighed((one) => (one.weakest === null ? "" : String(one.weakest.part)))],
     ["of breaking load", weighed((one) => share(one.breakingLoad))],
+    ["of strength in use", weighed((one) => share(one.inUse?.share ?? null))],
+    ["  in part", weighed((one) => String(one.inUse?.part ?? ""))],
     ["of snubber's strength", weighed((one) => (one.ropeShare === null ? "" : share(one.ropeShare)))],
-    ["angle at anchor, mean", weighed((one) => show(one.mean.anchor.angle, "angle"))],
-    ["  at the peak", weighed((one) => show(one.peak.anchor.angle, "angle", one.u.anchorAngle))],
+    ["angle to bottom, mean", weighed((one) => show(one.mean.anchor.angleToBottom, "angle"))],
+    ["  at the peak", weighed((one) => show(one.peak.anchor.angleToBottom, "angle", one.u?.anchorAngle))],
     ["on the bottom, mean", weighed((one) => show(one.mean.grounded, "length"))],
     ["moves to the peak", weighed((one) => (one.give === null ? "" : show(one.give.movement, "length")))],
     ["  by weight raised", weighed((one) => weightShare(one))],
     ["takes up", weighed((one) => (one.give === null ? "" : show(one.give.work, "energy")))],
     ["gives at the mean", weighed((one) => (one.perLoad === null ? "" : perLoad(one.perLoad.whole, show, units)))],
-    ["span at the peak", weighed((one) => show(one.peak.span, "length", one.u.span))],
+    ["span at the peak", weighed((one) => show(one.peak.span, "length", one.u?.span))],
+    ["± not known for", weighed((one) => one.cannotMove ?? "")],
     ["weight", (one) => show(one.aboard.weight, "mass")],
     ["in the locker", (one) => show(one.aboard.volume.value, "volume", one.aboard.volume.u, heap)],
     ["price", weighed((one) => (one.price === null ? "" : significant(one.price, 6)))],
-    ["past", weighed((one) => one.passed.map((limit) => LIMIT_WORDS[limit]).join(", "))],
+    ["first limit reached in", (one) => limitText(limitWinds[candidates.indexOf(one)], show)],
+    ["past", weighed((one) => one.passed.map((limit) => planLimitWords[limit]).join(", "))],
   ];
   const marks = candidates.map((one, i) =>
     one.kind === "notWeighed" ? "none" : notBeaten.includes(i) ? "not beaten" : "",
@@ -87,47 +94,27 @@ function sideBySide({ candidates, notBeaten }: Choice, plan: Plan, show: Show, u
   return `${names}\n${table}${plan.currency === undefined ? "" : `prices in ${plan.currency}\n`}`;
 }
 
-const LIMIT_WORDS: Record<keyof PlanLimits, string> = {
-  workingLoad: "strength",
-  breakingLoad: "strength",
-  ropeShare: "rope",
-  anchorAngle: "angle",
-  peak: "peak",
-  weight: "weight",
-  volume: "volume",
-  span: "span",
-  price: "price",
-};
-
-const CRITERION_WORDS: Record<Criterion, string> = {
-  weight: "weight",
-  volume: "room in the locker",
-  anchorAngle: "angle at the anchor",
-  workingLoad: "share of working load limit",
-  breakingLoad: "share of breaking load",
-  peak: "peak at the bow",
-  span: "span",
-  price: "price",
-  energy: "energy taken up",
-  movement: "movement to the peak",
-  grounded: "length on the bottom",
-};
+function limitText(limit: LimitWind | undefined, show: Show): string {
+  if (limit === undefined) return "";
+  const wind = show(limit.wind, "speed", undefined, "kn");
+  return { reached: wind, beyond: `over ${wind}`, always: "in any" }[limit.kind];
+}
 
 function weightShare({ give }: Weighed): string {
   if (give === null || !(give.movement > 0)) return "";
   return `${Math.round((100 * (give.shares.lifting.movement + give.shares.kellet.movement)) / give.movement)} %`;
 }
 
-function remarks({ candidates, notBeaten, criteria }: Choice): string[] {
+function remarks({ candidates, notBeaten, criteria }: Choice, units: UnitSystem): string[] {
   const lines = [""];
-  const by = criteria.map((criterion) => CRITERION_WORDS[criterion]).join(", ");
+  const by = criteria.map((criterion) => criterionWords[criterion]).join(", ");
   lines.push(
     notBeaten.length > 0
       ? `Not beaten: within every limit, and no other such is better in one and as good in all of ${by}`
       : `None is within every limit, so none is marked (compared by ${by})`,
   );
   for (const [i, one] of candidates.entries())
-    if (one.kind === "notWeighed") lines.push(`  ${i + 1}  no answer: ${one.why}`);
+    if (one.kind === "notWeighed") lines.push(`  ${i + 1}  no answer: ${notWeighedLine(one.why, units)}`);
   return lines;
 }
 
@@ -150,12 +137,11 @@ function windTable({ table, candidates }: Choice, show: Show, units: UnitSystem)
       ]),
     ).trimEnd(),
   ];
-  const unit = units === "us" ? "ft per 100 lbf" : "m per kN";
-  const scaled = (give: number) => significant(units === "us" ? (give * 444.82216152605) / 0.3048 : give * 1000, 3);
+  const scaled = (give: number) => significant(complianceShown(give, units), 3);
   return [
-    ...block(`Give of catenary at each ${first}, ${unit}`, (cell) => scaled(cell.weight)),
-    ...block(`All the give, ${unit}`, (cell) => scaled(cell.whole)),
-    ...block("Angle at the anchor", (cell) => show(cell.anchorAngle, "angle")),
+    ...block(`Give of catenary at each ${first}, ${complianceUnit[units]}`, (cell) => scaled(cell.weight)),
+    ...block(`All the give, ${complianceUnit[units]}`, (cell) => scaled(cell.whole)),
+    ...block("Angle to the bottom at the anchor", (cell) => show(cell.anchorAngle, "angle")),
   ];
 }
 

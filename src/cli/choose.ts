@@ -1,7 +1,7 @@
-import { dirname, join } from "node:path";
 import { Command } from "commander";
 import { InputError } from "../quantity/index.ts";
 import { choose, type PlanFiles, planPaths, readPlan } from "../sizing/index.ts";
+import { besideFile } from "./beside.ts";
 import { choiceDocument } from "./choose-document.ts";
 import { choiceText } from "./choose-text.ts";
 import type { Io } from "./io.ts";
@@ -29,7 +29,7 @@ async function filesOf(paths: readonly string[], plan: string, place: string, io
   const files: Record<string, { text: string; place: string }> = {};
   for (const path of paths) {
     if (path === "-") throw new InputError(place, "-", "the path of a file is expected where a plan names one");
-    const beside = plan === "-" ? path : join(dirname(plan), path);
+    const beside = besideFile(plan, path);
     files[path] = { text: await io.read(beside), place: beside };
   }
   return files;

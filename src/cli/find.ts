@@ -1,36 +1,56 @@
 import { Command } from "commander";
+import { type Dimension, InputError, parseQuantity, quoted } from "../quantity/index.ts";
 import {
-  type Dimension,
-  formatQuantity,
-  InputError,
-  parseQuantity,
-  quoted,
-  type UnitSystem,
-} from "../quantity/index.ts";
-import { checkUnknown, find, type Goal, type Pull, readUnknown, settledFields, type Unknown } from "../rode/index.ts";
+  checkUnknown,
+  find,
+  foundUncertainty,
+  type Goal,
+  type Pull,
+  pullAt,
+  readUnknown,
+  settledFields,
+  strengthOf,
+  UNKNOWNS,
+  type Unknown,
+  uncertaintyOf,
+} from "../rode/index.ts";
+import { CAUTION } from "../words/index.ts";
 import type { Io } from "./io.ts";
-import { answerJson, endFrom, pullFrom, rigAt, type Shown, shown } from "./options.ts";
-import { noAnswer } from "./settle.ts";
-import { CAUTION, settledText } from "./settled-text.ts";
+import { answerJson, endFrom, pullFrom, pullU, pullUFrom, rigAt, type Shown, shown } from "./options.ts";
+import { workLine } from "./progress.ts";
+import { remarkFields, remarkText } from "./remarks.ts";
+import { noAnswer, settledOr } from "./settle.ts";
+import { settledText } from "./settled-text.ts";
+import { searched, strengthFields } from "./strength.ts";
+import { answerSpreadText, answerUncertaintyFields, uncertaintyFields, valueText } from "./uncertain-text.ts";
 
 interface Options extends Shown {
   readonly unknown?: string;
   readonly anchorAngle?: string;
+  readonly angleToBottom?: string;
   readonly liftoff?: true;
   readonly workingLoad?: string;
   readonly pull?: string;
   readonly at?: string;
   readonly span?: string;
+  readonly pullU?: string;
 }
 
 const MEASURED: Readonly<Record<Unknown["what"], Dimension>> = {
   length: "length",
+  scope: "ratio",
   depth: "length",
   rise: "length",
   place: "length",
   mass: "mass",
   pull: "force",
 };
+
+/** Chain breaks at 4 times its working load limit, rope and wire at 5 to 12 times (common practice, no source). */
+const MOST_SHARE = 12;
+
+/** The SI unit of what was found, as JSON names it; 1 for a scope. */
+const SI: Partial<Readonly<Record<Dimension, string>>> = { length: "m", mass: "kg", force: "N", ratio: "1" };
 
 export function findCommand(io: Io): Command {
   return shown(
@@ -39,11 +59,9 @@ export function findCommand(io: Io): Command {
         "the length, depth, load, kellet mass or place that gives an anchor angle, lift-off, or a share of the working load",
       )
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
-      .option(
-        "--unknown <what>",
-        "length:N, depth, rise, pull, mass:N or place:N; N counts the parts from the anchor, 1 first",
-      )
+      .option("--unknown <what>", `one of ${UNKNOWNS}; N counts the parts from the anchor, 1 first`)
       .option("--anchor-angle <angle>", "angle of the pull at the anchor above the horizontal")
+      .option("--angle-to-bottom <angle>", "angle of the pull at the anchor above the bottom, which an anchor feels")
       .option("--liftoff", "the point at which the anchor end begins to rise")
       .option(
         "--working-load <share>",
@@ -51,7 +69,8 @@ export function findCommand(io: Io): Command {
       )
       .option("--pull <load>", "the load, unless it is the unknown")
       .option("--at <end>", "where the load is stated: anchor, bow or horizontal")
-      .option("--span <distance>", "the span, in place of a load"),
+      .option("--span <distance>", "the span, in place of a load")
+      .addOption(pullU()),
   ).action(async (path: string, options: Options) => {
     const unknown = unknownFrom(options.unknown);
     const goal = goalFrom(options);
@@ -65,52 +84,78 @@ export function findCommand(io: Io): Command {
         `a rig with a working load limit is expected; no part of ${rig.name} states one`,
       );
     }
-    const found = find(rig, { unknown, goal, pull });
+    const question = { unknown, goal, pull };
+    const found = find(rig, question);
     if (found.kind === "noEquilibrium") throw noAnswer(rig, found, options.units);
+    const loadU = unknown.what === "pull" ? 0 : pullUFrom(options, pull);
+    const line = workLine("how sure that is", io);
+    const sure = foundUncertainty(rig, question, found, { pullU: loadU, onDraw: line.show });
+    const foundPull = unknown.what === "pull" ? pullAt(pull, found.value) : pull;
+    const traced = settledOr(found.rig, foundPull, options.units);
+    const settled = uncertaintyOf(found.rig, foundPull, { pullU: loadU, onDraw: line.show });
+    line.end();
     if (options.json)
-      answerJson(io, { unknown: options.unknown, value: found.value, settled: settledFields(found.settled) });
-    else
+      answerJson(io, {
+        format: "rodebench/found@1",
+        unknown: options.unknown,
+        value: found.value,
+        unit: SI[MEASURED[unknown.what]],
+        settled: { ...settledFields(found.settled), ...strengthFields(strengthOf(found.rig, traced)) },
+        ...(sure === null
+          ? {}
+          : { uncertainty: { ...answerUncertaintyFields(sure), settled: uncertaintyFields(settled).uncertainty } }),
+        ...remarkFields(found.rig),
+      });
+    else {
+      const value = `${valueText(
+        found.value,
+        MEASURED[unknown.what],
+        options.units,
+        sure?.u ?? undefined,
+        sure?.spread?.bounds,
+      )}${unknown.what === "scope" ? " : 1" : ""}`;
       io.out(
-        `${rig.name}\n${options.unknown!.padEnd(18)}${shownValue(unknown, found.value, options.units)}\n${settledText(found.settled, null, options.units)}\n${CAUTION}\n`,
+        `${rig.name}\n${options.unknown!.padEnd(18)}${value}\n${answerSpreadText(sure)}${sure === null ? "" : `\nWith ${options.unknown} exactly as estimated\n`}${settledText(found.settled, settled, options.units, rig.setting.medium)}${searched(found.rig, traced, options.units)}${remarkText(options.units, found.rig)}\n${CAUTION}\n`,
       );
+    }
   });
 }
 
 export function unknownFrom(text: string | undefined): Unknown {
-  if (text === undefined)
-    throw new InputError(
-      "--unknown",
-      "",
-      "one of length:N, depth, rise, pull, mass:N, place:N is expected, such as length:1",
-    );
+  if (text === undefined) throw new InputError("--unknown", "", `one of ${UNKNOWNS} is expected, such as length:1`);
   return readUnknown(text, "--unknown");
 }
 
 function goalFrom(options: Options): Goal {
-  const given = [options.anchorAngle !== undefined, options.liftoff === true, options.workingLoad !== undefined].filter(
-    Boolean,
-  ).length;
+  const { anchorAngle, angleToBottom, liftoff, workingLoad } = options;
+  const given = [anchorAngle, angleToBottom, liftoff, workingLoad].filter((goal) => goal !== undefined).length;
   if (given !== 1)
     throw new InputError(
       "--anchor-angle",
       given === 0 ? "" : "more than one goal",
-      "one of --anchor-angle, --liftoff, --working-load is expected",
+      "one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
     );
-  if (options.liftoff) return { goal: "liftoff" };
-  if (options.workingLoad !== undefined) {
-    const share = parseQuantity(options.workingLoad, "ratio", "--working-load");
-    if (!(share > 0))
-      throw new InputError(
-        "--working-load",
-        quoted(options.workingLoad),
-        "a share above zero is expected, such as 80%",
-      );
-    return { goal: "workingLoad", share };
-  }
-  const angle = parseQuantity(options.anchorAngle!, "angle", "--anchor-angle");
+  if (liftoff) return { goal: "liftoff" };
+  if (anchorAngle !== undefined) return { goal: "anchorAngle", angle: angleFrom(anchorAngle, "--anchor-angle") };
+  if (angleToBottom !== undefined)
+    return { goal: "angleToBottom", angle: angleFrom(angleToBottom, "--angle-to-bottom") };
+  const share = parseQuantity(workingLoad!, "ratio", "--working-load");
+  if (!(share > 0))
+    throw new InputError("--working-load", quoted(workingLoad), "a share above zero is expected, such as 80%");
+  if (share > MOST_SHARE)
+    throw new InputError(
+      "--working-load",
+      quoted(workingLoad),
+      `a share of at most ${MOST_SHARE * 100} % is expected, since gear breaks before that; per cent bear their sign, such as 80%`,
+    );
+  return { goal: "workingLoad", share };
+}
+
+function angleFrom(text: string, place: string): number {
+  const angle = parseQuantity(text, "angle", place);
   if (!(Math.abs(angle) < Math.PI / 2))
-    throw new InputError("--anchor-angle", quoted(options.anchorAngle), "an angle between -90 and 90 deg is expected");
-  return { goal: "anchorAngle", angle };
+    throw new InputError(place, quoted(text), "an angle between -90 and 90 deg is expected");
+  return angle;
 }
 
 function loadFrom(unknown: Unknown, options: Options): Pull {
@@ -118,8 +163,4 @@ function loadFrom(unknown: Unknown, options: Options): Pull {
   if (options.pull !== undefined || options.span !== undefined)
     throw new InputError("--pull", quoted(options.pull ?? options.span), "no load is expected: it is the unknown");
   return { at: options.at === undefined ? "bow" : endFrom(options.at), newtons: 1 };
-}
-
-function shownValue(unknown: Unknown, value: number, units: UnitSystem): string {
-  return formatQuantity(value, MEASURED[unknown.what], { system: units, digits: 5 });
 }

@@ -13,6 +13,8 @@ import {
 } from "../gear/index.ts";
 import { type Dimension, type Format, formatQuantity, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
 import type { Io } from "./io.ts";
+import { answerJson } from "./options.ts";
+import { listTable, tableParts, wrapped } from "./text-table.ts";
 
 interface Options {
   readonly kind?: Row["kind"];
@@ -51,7 +53,7 @@ export function gear(io: Io): Command {
     .action(async (options: Options) => {
       const { catalogue: all, replaced } = await everything(options.with, io);
       const rows = chosen(all.rows, options);
-      if (options.json) io.out(`${JSON.stringify(document(all, rows, replaced), null, 2)}\n`);
+      if (options.json) answerJson(io, document(all, rows, replaced));
       else io.out(table(all, rows, replaced, options.units));
     });
 }
@@ -95,7 +97,12 @@ function document(all: Catalogue, rows: readonly Row[], replaced: readonly strin
       ...(row.workingLoad === undefined ? {} : { workingLoad_N: row.workingLoad }),
       ...(row.breakingLoad === undefined ? {} : { breakingLoad_N: row.breakingLoad }),
       relativeUncertainty: row.uncertainty,
-      figures: row.figures,
+      figures: Object.fromEntries(
+        Object.entries(row.figures).map(([property, figures]) => [
+          property,
+          figures.map((figure) => ({ ...figure, unit: FIGURE_UNIT[property as Property] })),
+        ]),
+      ),
       origin: row.origin,
       ...(row.note === undefined ? {} : { note: row.note }),
     })),
@@ -104,6 +111,15 @@ function document(all: Catalogue, rows: readonly Row[], replaced: readonly strin
     caution: CAUTION,
   };
 }
+
+/** SI units of figures; a stretch curve's figure is a strain, 1, an own stiffness a force. */
+const FIGURE_UNIT: Partial<Readonly<Record<Property, string>>> = {
+  mass: "kg",
+  massPerLength: "kg/m",
+  density: "kg/m3",
+  workingLoad: "N",
+  breakingLoad: "N",
+};
 
 function identity(row: Row) {
   switch (row.kind) {
@@ -142,28 +158,24 @@ function table(all: Catalogue, rows: readonly Row[], replaced: readonly string[]
     return `[${numbers.get(figure.source)}${LETTER[figure.basis]}]`;
   };
   const head = ["", ...COLUMNS.map((what) => TITLE[what])];
-  // A source takes its number where it is first met: cells and further figures row by row.
-  const lines: string[][] = [];
-  const further: string[][] = [];
-  for (const row of rows) {
-    lines.push([row.name, ...COLUMNS.map((what) => cell(row, what, system, mark))]);
-    further.push([...wet(row, system, mark), ...unused(row, system, mark)]);
-  }
-  const widths = head.map((title, i) => Math.max(title.length, ...lines.map((line) => line[i]!.length)));
-  const set = (line: readonly string[]) =>
-    line
-      .map((text, i) => text.padEnd(widths[i]!))
-      .join("  ")
-      .trimEnd();
-
-  const out = [set(head)];
-  for (const [i, line] of lines.entries()) out.push(set(line), ...further[i]!.map((text) => `    ${text}`));
-  out.push("");
+  const cells = (row: Row, marked: typeof mark) => COLUMNS.map((what) => () => cell(row, what, system, marked));
+  // A source takes its number where it is first met, so which columns stand in which part is settled first.
+  const beside = tableParts(
+    head,
+    rows.map((row) => [row.name, ...cells(row, () => "[00s]").map((text) => text())]),
+  );
+  const lines = rows.map((row) => [row.name]);
+  const further: string[][] = rows.map(() => []);
+  for (const [part, columns] of beside.entries())
+    for (const [i, row] of rows.entries()) {
+      for (const column of columns.slice(1)) lines[i]![column] = cells(row, mark)[column - 1]!();
+      if (part === 0) further[i]!.push(...wet(row, system, mark), ...unused(row, system, mark));
+    }
+  const out = [listTable(head, lines, further, beside)];
   for (const [key, number] of numbers) {
     const { cite, address, note } = all.sources[key]!;
-    out.push(
-      `[${number}] ${cite}${note === undefined ? "" : `; ${note}`}${address === undefined ? "" : ` <${address}>`}`,
-    );
+    const told = `${cite}${note === undefined ? "" : `; ${note}`}${address === undefined ? "" : ` <${address}>`}`;
+    out.push(wrapped(`[${number}] ${told}`, 0, 4));
   }
   out.push([...bases].map((basis) => MEANING[basis]).join(" · "));
   if (replaced.length > 0) out.push(`Your own rows stand in place of those built in: ${replaced.join(", ")}.`);
@@ -172,15 +184,15 @@ function table(all: Catalogue, rows: readonly Row[], replaced: readonly string[]
 }
 
 const COLUMNS = ["mass", "workingLoad", "breakingLoad", "stretch"] as const;
-type Told = (typeof COLUMNS)[number];
-const TITLE: Readonly<Record<Told, string>> = {
+type Column = (typeof COLUMNS)[number];
+const TITLE: Readonly<Record<Column, string>> = {
   mass: "mass",
   workingLoad: "working load limit",
   breakingLoad: "breaking load",
   stretch: "stretch",
 };
 
-function cell(row: Row, what: Told, system: UnitSystem, mark: (figure: Figure) => string): string {
+function cell(row: Row, what: Column, system: UnitSystem, mark: (figure: Figure) => string): string {
   const property = propertyOf(row, what);
   const used = row.figures[property]?.[0];
   if (!used) return what === "stretch" && row.kind !== "point" ? "none" : "-";
@@ -220,7 +232,7 @@ function unused(row: Row, system: UnitSystem, mark: (figure: Figure) => string):
   return lines;
 }
 
-function propertyOf(row: Row, what: Told): Property {
+function propertyOf(row: Row, what: Column): Property {
   return what === "mass" && row.kind !== "point" ? "massPerLength" : what;
 }
 

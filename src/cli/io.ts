@@ -4,8 +4,12 @@ export interface Io {
   out(text: string): void;
   /** Writes to standard error. */
   err(text: string): void;
-  /** Reads a file as UTF-8 text; `-` is standard input. Throws InputError naming the file when it cannot be read. */
+  /** Draws the one line of progress anew on a terminal's standard error; an empty text takes it away. */
+  redraw(line: string): void;
+  /** Reads a file as text, UTF-8 or UTF-16; `-` is standard input. Throws InputError naming the file when it cannot be read. */
   read(path: string): Promise<string>;
+  /** The bytes of a file piece by piece, and how many there are where that is known; `-` is standard input. */
+  pieces(path: string): Promise<{ readonly size?: number; readonly bytes: AsyncIterable<Uint8Array> }>;
   /** Writes a whole file or nothing (through a temporary beside it). */
   write(path: string, content: string | Uint8Array): Promise<void>;
   /** Folder that relative paths start from. */

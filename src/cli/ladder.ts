@@ -1,15 +1,38 @@
 import { Command } from "commander";
-import { formatQuantity, InputError, parseQuantity, quoted, type UnitSystem } from "../quantity/index.ts";
-import { ladder, type Pull, type Rig, type Rung, settledFields } from "../rode/index.ts";
+import {
+  type Dimension,
+  formatQuantity,
+  InputError,
+  parseQuantity,
+  quoted,
+  type UnitSystem,
+} from "../quantity/index.ts";
+import {
+  type Certainty,
+  drawsOf,
+  type Pull,
+  type Rig,
+  type SettledUncertainty,
+  type SweepRow,
+  settledFields,
+  strengthOf,
+  sweepRows,
+  uncertaintyOf,
+} from "../rode/index.ts";
+import { CAUTION, shareOfDraws } from "../words/index.ts";
 import type { Io } from "./io.ts";
-import { answerJson, checkMeant, endFrom, rigAt, type Shown, shown } from "./options.ts";
-import { noAnswer } from "./settle.ts";
-import { CAUTION } from "./settled-text.ts";
+import { answerJson, checkMeant, endFrom, pullU, pullUFrom, rigAt, type Shown, shown } from "./options.ts";
+import { workLine } from "./progress.ts";
+import { remarkFields, remarkText } from "./remarks.ts";
+import { noAnswer, settledOr } from "./settle.ts";
+import { overloadedRows, strengthFields } from "./strength.ts";
 import { textTable } from "./text-table.ts";
+import { sureOf, uncertaintyFields, valueText } from "./uncertain-text.ts";
 
 interface Options extends Shown {
   readonly pull?: string;
   readonly at?: string;
+  readonly pullU?: string;
 }
 
 /** More rungs than anyone reads; a typing slip asks for millions. */
@@ -21,20 +44,46 @@ export function ladderCommand(io: Io): Command {
       .description("a rode over a series of loads: both ends, movement and work between them, stiffness")
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--pull <from..to/step>", 'loads, such as "100..1000/100lbf"')
-      .option("--at <end>", "where they are stated: anchor, bow or horizontal"),
+      .option("--at <end>", "where they are stated: anchor, bow or horizontal")
+      .addOption(pullU()),
   ).action(async (path: string, options: Options) => {
     const at = endFrom(options.at);
     const loads = loadsFrom(options.pull, "--pull");
     const rig = await rigAt(path, io);
-    const rungs = climb(
-      rig,
-      loads.map((newtons): Pull => ({ at, newtons })),
-      options.units,
-    );
-    if (options.json) answerJson(io, { rows: rungs.map(rungFields) });
+    const line = workLine(`${loads.length} loads`, io);
+    const rungs: SweepRow[] = [];
+    const sure: (SettledUncertainty | null)[] = [];
+    const pulls = loads.map((newtons): Pull => ({ at, newtons }));
+    const draws = drawsFor(loads.length, rig);
+    // A row at a time: the first load without an equilibrium ends it.
+    for (const rung of sweepRows(rig, pulls)) {
+      if (rung.kind === "noEquilibrium") {
+        line.end();
+        throw noAnswer(rig, rung, options.units);
+      }
+      const pull = pulls[rungs.length]!;
+      rungs.push(rung);
+      sure.push(uncertaintyOf(rig, pull, { pullU: pullUFrom(options, pull), draws }));
+      line.show(rungs.length, loads.length);
+    }
+    line.end();
+    const strengths = loads.map((newtons, i) => ({
+      anchor: rungs[i]!.settled.anchor.tension,
+      parts: strengthOf(rig, settledOr(rig, { at, newtons }, options.units)),
+    }));
+    if (options.json)
+      answerJson(io, {
+        format: "rodebench/ladder@1",
+        rows: rungs.map((rung, i) => ({
+          ...rungFields(rung),
+          ...strengthFields(strengths[i]!.parts),
+          ...uncertaintyFields(sure[i]!),
+        })),
+        ...remarkFields(rig),
+      });
     else
       io.out(
-        `${rig.name}, load at ${at === "horizontal" ? "the bow, horizontal part" : `the ${at}`}\n${rungTable(rungs, options.units)}\n${CAUTION}\n`,
+        `${rig.name}, load at ${at === "horizontal" ? "the bow, horizontal part" : `the ${at}`}\n${rungTable(rungs, sure, options.units)}${overloadedRows(strengths, options.units)}${remarkText(options.units, rig)}\n${CAUTION}\n`,
       );
   });
 }
@@ -47,8 +96,10 @@ export function loadsFrom(text: string | undefined, place: string): number[] {
   if (match === null) throw new InputError(place, quoted(text), expected);
   const [, fromText, toText, stepText] = match as unknown as [string, string, string, string];
   const unit = /[^\d.,eE+\-\s].*$/.exec(stepText)?.[0] ?? "";
-  const load = (part: string) =>
-    parseQuantity(/[a-zA-Z]/.test(part.replace(/e[+-]?\d/i, "")) ? part : `${part} ${unit || "N"}`, "force", place);
+  const load = (part: string) => {
+    const whole = /[a-zA-Z]/.test(part.replace(/e[+-]?\d/i, "")) ? part : `${part} ${unit || "N"}`;
+    return parseQuantity(whole, "force", `${place} ${quoted(text)}`);
+  };
   const from = load(fromText);
   const to = load(toText);
   const step = load(stepText);
@@ -60,14 +111,7 @@ export function loadsFrom(text: string | undefined, place: string): number[] {
   return Array.from({ length: count }, (_, i) => from + i * step);
 }
 
-function climb(rig: Rig, pulls: readonly Pull[], units: UnitSystem): Rung[] {
-  return ladder(rig, pulls).map((rung) => {
-    if (rung.kind === "noEquilibrium") throw noAnswer(rig, rung, units);
-    return rung;
-  });
-}
-
-export function rungFields(rung: Rung): object {
+export function rungFields(rung: SweepRow): object {
   return {
     ...settledFields(rung.settled),
     movement_m: rung.movement,
@@ -76,20 +120,52 @@ export function rungFields(rung: Rung): object {
   };
 }
 
-function rungTable(rungs: readonly Rung[], units: UnitSystem): string {
+function rungTable(
+  rungs: readonly SweepRow[],
+  sure: readonly (SettledUncertainty | null)[],
+  units: UnitSystem,
+): string {
   const show = (value: number, dimension: "force" | "length" | "angle" | "energy" | "stiffness", digits = 4) =>
     formatQuantity(value, dimension, { system: units, digits });
-  return textTable(
+  const table = textTable(
     ["anchor", "angle", "bow", "angle", "span", "moved", "work", "stiffness"],
-    rungs.map((rung) => [
-      show(rung.settled.anchor.tension, "force"),
-      show(rung.settled.anchor.angle, "angle", 3),
-      show(rung.settled.bow.tension, "force"),
-      show(rung.settled.bow.angle, "angle", 3),
-      show(rung.settled.span, "length", 5),
-      show(rung.movement, "length", 3),
-      show(rung.work, "energy", 3),
-      show(rung.stiffness, "stiffness", 3),
-    ]),
+    rungs.map(({ settled, movement, work, stiffness }, i) => {
+      const { u, bounds } = sureOf(sure[i]!);
+      const not = (value: number, dimension: Dimension, name: keyof Certainty, digits = 4) =>
+        valueText(value, dimension, units, u?.[name], bounds?.[name], digits);
+      return [
+        not(settled.anchor.tension, "force", "anchorTension"),
+        not(settled.anchor.angle, "angle", "anchorAngle", 3),
+        not(settled.bow.tension, "force", "bowTension"),
+        not(settled.bow.angle, "angle", "bowAngle", 3),
+        not(settled.span, "length", "span"),
+        show(movement, "length", 3),
+        show(work, "energy", 3),
+        show(stiffness, "stiffness", 3),
+      ];
+    }),
   );
+  const brackets = /\([^)]*\d[^)]*\)|no bounds/.test(table)
+    ? "In brackets where 95 of 100 draws of what is not known lie.\n"
+    : "";
+  const each = sure.flatMap((one, i) => {
+    const spread = one?.spread;
+    if (!spread) return [];
+    const said = [
+      spread.lifted > 0 && spread.lifted < spread.draws - spread.without
+        ? `the anchor is lifted in ${shareOfDraws(spread.lifted, spread.draws)} draws`
+        : "",
+      spread.without > 0 ? `no equilibrium in ${shareOfDraws(spread.without, spread.draws)} draws` : "",
+    ].filter((text) => text !== "");
+    return said.length === 0
+      ? []
+      : [`${show(rungs[i]!.settled.anchor.tension, "force")} at the anchor: ${said.join("; ")}\n`];
+  });
+  return `${table}${brackets}${each.join("")}`;
+}
+
+/** Draws a row, so that a long table takes no longer than a few seconds; none past a thousand rows. */
+function drawsFor(rows: number, rig: Rig): number {
+  const draws = Math.min(drawsOf(rig), Math.floor((50 * drawsOf(rig)) / rows));
+  return draws < 200 ? 0 : draws;
 }

@@ -1,6 +1,6 @@
 /** What a user says of a log's columns and times: the options of `log` and `trace`. */
 import { type Command, Option } from "commander";
-import { type LogChoices, readColumnChoice, readStart, readZone } from "../pull/index.ts";
+import { type LogChoices, readColumnChoice, readStart, readZone } from "../log/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 
 export interface LogOptions {
@@ -11,6 +11,9 @@ export interface LogOptions {
   readonly start?: string;
   readonly rate?: string;
   readonly loadPath?: string;
+  readonly loads?: "sum" | "each";
+  readonly source?: readonly string[];
+  readonly context?: string;
 }
 
 const DELIMITERS: Readonly<Record<string, NonNullable<LogChoices["delimiter"]>>> = {
@@ -39,12 +42,24 @@ export function withLogOptions(command: Command): Command {
     .option("--zone <offset>", "zone of times that state none, such as Z or +02:00")
     .option("--start <moment>", "day of clock times, or start of elapsed ones, such as 2024-05-03T12:34:56Z")
     .option("--rate <hertz>", "rows a second, where no column holds a time")
-    .option("--load-path <path>", "path of the load in Signal K deltas");
+    .option(
+      "--load-path <path>",
+      "path of the load in Signal K deltas, or name of its transducer in XDR; none: no load",
+    )
+    .addOption(
+      new Option("--loads <how>", "several loads: added up, or each a channel of its own").choices(["sum", "each"]),
+    )
+    .option(
+      "--source <name>",
+      "device to read from, where several tell the same: a talker of NMEA 0183, a source of Signal K",
+      (value: string, before: readonly string[] = []) => [...before, value],
+    )
+    .option("--context <vessel>", "the boat's own vessel in Signal K deltas, such as vessels.self");
 }
 
 /** @throws InputError naming the option */
 export function choicesFrom(options: LogOptions): LogChoices {
-  const { delimiter, decimal, zone, start, rate } = options;
+  const { delimiter, decimal, zone, start, rate, loadPath, loads, source, context } = options;
   if (delimiter !== undefined && !Object.hasOwn(DELIMITERS, delimiter))
     throw new InputError(
       "--delimiter",
@@ -61,5 +76,9 @@ export function choicesFrom(options: LogOptions): LogChoices {
     ...(offset === undefined ? {} : { zone: offset }),
     ...(start === undefined ? {} : { start: readStart(start, "--start", offset) }),
     ...(rate === undefined ? {} : { rate: Number(rate) }),
+    ...(loadPath === undefined ? {} : { loadPath }),
+    ...(loads === undefined ? {} : { loads }),
+    ...(source === undefined ? {} : { sources: source }),
+    ...(context === undefined ? {} : { context }),
   };
 }

@@ -1,5 +1,5 @@
 /** Words for what a log was taken for and what came of it. */
-import type { Imported, LiveReading } from "../book/index.ts";
+import type { Captured, Imported, LiveReading } from "../book/index.ts";
 import {
   CHANNELS,
   type ChannelKind,
@@ -7,8 +7,10 @@ import {
   type LogGuess,
   type TableGuess,
   type TroubleCount,
-} from "../pull/index.ts";
+} from "../log/index.ts";
 import { formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
+import { endedWords, leftOutWords, loadWarnings } from "../words/index.ts";
+import { listTable, tableParts } from "./text-table.ts";
 
 interface Guessed {
   readonly file: string;
@@ -32,7 +34,7 @@ export function guessJson({ file, guess, remembered }: Guessed): object {
 
 /** The first open question as the one line of an error. */
 export function questionError(file: string, guess: LogGuess): InputError {
-  const first = guess.kind === "table" ? guess.questions[0] : undefined;
+  const first = "questions" in guess ? guess.questions[0] : undefined;
   if (first === undefined) return new InputError(file, "no readings", "a log is expected");
   return new InputError(file, first.question, `${first.answers.join(" or ")} is expected`);
 }
@@ -43,15 +45,17 @@ export function guessText(guessed: Guessed): string {
     case "table":
       return tableText(file, guess, guessed.remembered);
     case "nmea":
-      return `${file}: NMEA 0183 sentences; ${guess.why}\n  ${counted(guess.types)}\n`;
+      return `${file}: NMEA 0183 sentences; ${guess.why}\n  ${counted(guess.types)}\n${openText(guess)}`;
     case "signalk":
-      return `${file}: Signal K deltas${guess.timed ? "" : " without times"}\n  ${counted(guess.paths)}\n`;
+      return `${file}: Signal K deltas${guess.timed ? "" : " without times"}\n  ${counted(guess.paths)}\n${openText(guess)}`;
     case "gpx":
       return `${file}: a GPX track\n`;
     case "webvtt":
       return `${file}: time marks as WebVTT cues\n`;
     case "markTable":
       return `${file}: a table of time marks\n`;
+    case "packed":
+      return `${file}: no log: ${guess.what}; ${guess.expected}\n`;
     case "notATable":
       return `${file}: no log: ${guess.why}\n`;
   }
@@ -69,9 +73,14 @@ function tableText(file: string, guess: TableGuess, remembered: boolean): string
   ];
   if (guess.plan !== null)
     lines.push("", `  times: ${clockText(guess.plan.time.clock)}${stepText(guess.plan.step, guess.plan.rowsPerStamp)}`);
-  for (const { question, answers } of guess.questions)
-    lines.push("", `  ? ${question}`, `    ${answers.join("\n    ")}`);
-  return `${lines.join("\n")}\n`;
+  return `${lines.join("\n")}\n${openText(guess)}`;
+}
+
+/** Questions with the options that answer them, and what is taken for granted. */
+function openText({ questions, remarks }: Pick<TableGuess, "questions" | "remarks">): string {
+  const asked = questions.map(({ question, answers }) => `\n  ? ${question}\n    ${answers.join("\n    ")}\n`);
+  const taken = remarks.map((remark) => `\n  taken for granted: ${remark}\n`);
+  return [...asked, ...taken].join("");
 }
 
 function columnsText(guess: TableGuess): string[] {
@@ -81,14 +90,11 @@ function columnsText(guess: TableGuess): string[] {
     column.as,
     column.unit === "" ? "-" : column.unit,
     `${Math.round(column.confidence * 100)} %`,
-    column.why,
     column.examples.slice(0, 2).join("  "),
   ]);
-  const all = [["", "column", "read as", "unit", "sure", "why", "such as"], ...rows];
-  const widths = all[0]!.map((_, i) => Math.max(...all.map((row) => row[i]!.length)));
-  return all.map((row) =>
-    `  ${row.map((cell, i) => (i === 0 || i === 4 ? cell.padStart(widths[i]!) : cell.padEnd(widths[i]!))).join("  ")}`.trimEnd(),
-  );
+  const head = ["", "column", "read as", "unit", "sure", "such as"];
+  const why = guess.columns.map((column) => [column.why]);
+  return [listTable(head, rows, why, tableParts(head, rows)).trimEnd()];
 }
 
 function clockText(clock: Clock): string {
@@ -117,7 +123,7 @@ function counted(counts: Readonly<Record<string, number>>): string {
     .join(", ");
 }
 
-export function importedText(file: string, answer: Imported): string {
+export function importedText(file: string, answer: Imported, system: UnitSystem): string {
   switch (answer.kind) {
     case "already":
       return `${file}: in the book already, ${rowsText(answer.rows)} in log ${answer.log}; nothing was read\n`;
@@ -144,7 +150,11 @@ export function importedText(file: string, answer: Imported): string {
         answer.remembered ? "  read as this source's last file was\n" : "",
         answer.known > 0 ? `  ${rowsText(answer.known)} were in the book already and were left out\n` : "",
         marks.length > 0 ? `  ${marks.join(", ")}\n` : "",
-        answer.ended === null ? "" : `  ended at line ${answer.ended.line}: ${answer.ended.why}\n`,
+        ...answer.remarks.map((remark) => `  taken for granted: ${remark}\n`),
+        ...loadWarnings(answer.seen, answer.troubles, (newtons) =>
+          formatQuantity(newtons, "force", { system, digits: 3 }),
+        ).map((warning) => `  note: ${warning}\n`),
+        ...endedWords(answer.ended).map((words) => `  ${words}\n`),
         troublesText(answer.troubles),
       ].join("");
     }
@@ -155,16 +165,7 @@ export function importedText(file: string, answer: Imported): string {
 const SHOWN = 5;
 
 function troublesText(troubles: TroubleCount): string {
-  const said = [
-    [troubles.rejected, "line not read"],
-    [troubles.unreadable, "reading left out"],
-    [troubles.missing, "cell without a reading"],
-    [troubles.overload, "cell past its range"],
-    [troubles.empty, "row without a reading"],
-    [troubles.repeatedRows, "repeated row"],
-    [troubles.headersAgain, "header met again"],
-  ] as const;
-  const counts = said.filter(([n]) => n > 0).map(([n, what]) => `${n} ${plural(what, n)}`);
+  const counts = leftOutWords(troubles);
   if (counts.length === 0) return "";
   const first = troubles.first
     .slice(0, SHOWN)
@@ -174,11 +175,19 @@ function troublesText(troubles: TroubleCount): string {
 
 function plural(what: string, n: number): string {
   if (n === 1) return what;
-  return what.replace(/^(line|reading|cell|row|repeated row|header|gap|restart|change|midnight|late row)/, "$1s");
+  return what.replace(/^(row|gap|restart|change|midnight|late row)/, "$1s");
 }
 
 function rowsText(rows: number): string {
   return `${rows} ${rows === 1 ? "row" : "rows"}`;
+}
+
+/** What came of a capture, on one line. */
+export function capturedText(source: string, { log, rows, waiting }: Extract<Captured, { kind: "captured" }>): string {
+  const where = log === null ? "" : ` in log ${log}`;
+  const beside =
+    waiting === 0 ? "" : `; ${waiting} of them beside the book, which takes them in when it is next read into`;
+  return `${source}: ${rows} readings kept${where}${beside}\n`;
 }
 
 /** One live reading on one line, in units of the system. */

@@ -2,12 +2,23 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { Command } from "commander";
-import { type Book, captureLive, type Imported, importLog, liveSource, openBook, previewLog } from "../book/index.ts";
-import type { LogChoices } from "../pull/index.ts";
+import {
+  type Book,
+  captureLive,
+  type Imported,
+  importLog,
+  liveSource,
+  previewLog,
+  takeInLeft,
+  type Unpacked,
+  unpackLog,
+} from "../book/index.ts";
+import type { LogChoices } from "../log/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
+import { openedAt } from "./book-with.ts";
 import type { Io } from "./io.ts";
 import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
-import { guessJson, guessText, importedText, liveText, questionError } from "./log-text.ts";
+import { capturedText, guessJson, guessText, importedText, liveText, questionError } from "./log-text.ts";
 import { answerJson, placeOf, type Shown, shown } from "./options.ts";
 import { progressLine } from "./progress.ts";
 
@@ -45,8 +56,8 @@ export function logCommand(io: Io): Command {
 
 function bookFor(options: Options, io: Io): Book {
   if (options.into === undefined) throw new InputError("--into", "", "a book is expected");
-  const book = openBook(resolve(io.cwd, options.into), { who: "this computer" });
-  for (const notice of book.notices) io.err(`${notice}\n`);
+  const book = openedAt(options.into, io);
+  for (const notice of [...book.notices, ...takeInLeft(book)]) io.err(`${notice}\n`);
   return book;
 }
 
@@ -55,13 +66,26 @@ async function preview(files: readonly string[], told: LogChoices, options: Opti
   try {
     const guesses = [];
     for (const file of files) {
-      const { guess, remembered } = await withFile(file, io, async (path) =>
+      const { guess, remembered } = await withFile(file, io, async ({ path }) =>
         previewLog(path, told, book, placeOf(file)),
       );
       guesses.push({ file: placeOf(file), guess, remembered });
     }
+    const none = guesses.find(({ guess }) => guess.kind === "notATable");
     if (options.json) answerJson(io, { format: "rodebench/log-guess@1", files: guesses.map(guessJson) });
-    else io.out(guesses.map((one) => guessText(one)).join("\n"));
+    else
+      io.out(
+        guesses
+          .filter(({ guess }) => guess.kind !== "notATable")
+          .map((one) => guessText(one))
+          .join("\n"),
+      );
+    if (none?.guess.kind === "notATable")
+      throw new InputError(
+        none.file,
+        none.guess.why,
+        "a log of readings, a track, sentences or time marks is expected",
+      );
   } finally {
     book?.close();
   }
@@ -89,22 +113,22 @@ async function importFiles(files: readonly string[], told: LogChoices, options: 
   }
   if (options.json)
     answerJson(io, { format: "rodebench/logs@1", files: answers.map(({ file, answer }) => ({ file, ...answer })) });
-  else io.out(answers.map(({ file, answer }) => importedText(file, answer)).join(""));
+  else io.out(answers.map(({ file, answer }) => importedText(file, answer, options.units)).join(""));
   for (const failure of failures.slice(0, -1)) io.err(`${failure.message}\n`);
   const last = failures.at(-1);
   if (last !== undefined) throw last;
 }
 
 async function importOne(book: Book, file: string, told: LogChoices, options: Options, io: Io): Promise<Imported> {
-  const { loadPath, name, pull, day } = options;
+  const { name, pull, day } = options;
   const place = placeOf(file);
   const progress = progressLine(place, io);
-  const answer = await withFile(file, io, (path) =>
-    importLog(book, path, {
+  const answer = await withFile(file, io, (unpacked) =>
+    importLog(book, unpacked.path, {
       told,
       place,
-      ...(loadPath === undefined ? {} : { loadPath }),
-      ...(name === undefined ? (file === "-" ? { name: place } : {}) : { name }),
+      remarks: unpacked.remarks,
+      name: name ?? (file === "-" ? place : unpacked.name),
       ...(pull === undefined ? {} : { pull }),
       ...(day === undefined ? {} : { day }),
       ...(options.again === true ? { again: true } : {}),
@@ -116,14 +140,13 @@ async function importOne(book: Book, file: string, told: LogChoices, options: Op
   return answer;
 }
 
-/** Standard input is laid in a file first: a log is read more than once. */
-async function withFile<T>(file: string, io: Io, work: (path: string) => Promise<T>): Promise<T> {
-  if (file !== "-") return work(resolve(io.cwd, file));
+/** Standard input is laid in a file first: a log is read more than once. So is what a packed file holds. */
+async function withFile<T>(file: string, io: Io, work: (unpacked: Unpacked) => Promise<T>): Promise<T> {
   const folder = await mkdtemp(join(tmpdir(), "rodebench-log-"));
   try {
-    const path = join(folder, "standard-input");
-    await writeFile(path, await io.read("-"));
-    return await work(path);
+    const path = file === "-" ? join(folder, "standard-input") : resolve(io.cwd, file);
+    if (file === "-") await writeFile(path, (await io.pieces("-")).bytes);
+    return await work(await unpackLog(path, folder, placeOf(file)));
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
@@ -134,13 +157,12 @@ async function live(from: string, files: readonly string[], told: LogChoices, op
     throw new InputError("--live", quoted(files[0]), "either files or --live is expected, not both");
   const source = liveSource(from);
   const book = bookFor(options, io);
-  const { loadPath, name, pull, day } = options;
+  const { name, pull, day } = options;
   try {
     const answer = await captureLive(book, source, {
       now: Date.now,
       signal: io.stop,
       told,
-      ...(loadPath === undefined ? {} : { loadPath }),
       ...(name === undefined ? {} : { name }),
       ...(pull === undefined ? {} : { pull }),
       ...(day === undefined ? {} : { day }),
@@ -151,7 +173,7 @@ async function live(from: string, files: readonly string[], told: LogChoices, op
     });
     if (answer.kind === "asks") throw questionError(source.name, answer.guess);
     if (options.json) answerJson(io, { format: "rodebench/live@1", source: source.name, ...answer });
-    else io.err(`${source.name}: ${answer.rows} readings kept${answer.log === null ? "" : ` in log ${answer.log}`}\n`);
+    else io.err(capturedText(source.name, answer));
   } finally {
     book.close();
   }

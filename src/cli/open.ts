@@ -1,10 +1,11 @@
-import { existsSync, mkdirSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { homedir } from "node:os";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command, Option } from "commander";
-import { type Book, createDemoBook, openBook } from "../book/index.ts";
+import { type Book, createDemoBook, makeFolders, openBook, takeInLeft } from "../book/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
+import { isId } from "../record/index.ts";
 import {
   authorityIn,
   type Bench,
@@ -17,6 +18,7 @@ import {
   openBench,
   openInBrowser,
 } from "../server/index.ts";
+import { openedAt } from "./book-with.ts";
 import type { Io } from "./io.ts";
 import { answerJson } from "./options.ts";
 
@@ -85,13 +87,13 @@ interface Opening {
 
 async function serveUntilStopped(book: Book, opening: Opening, io: Io): Promise<void> {
   const { options, encryption } = opening;
-  for (const notice of book.notices) io.err(`${notice}\n`);
+  for (const notice of [...book.notices, ...takeInLeft(book)]) io.err(`${notice}\n`);
   const fault = (error: unknown): void => {
     io.err(
       `rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
     );
   };
-  const sentFolder = join(opening.folder, `sent-${book.context.device}`);
+  const sentFolder = join(opening.folder, `sent-${ownId(book)}`);
   const { topics, stop } = bookTopics(book, { sentFolder, now: Date.now, fault });
   const bench = await benchOn(devicesFile(book, opening.folder), opening, topics, fault, io);
   try {
@@ -133,7 +135,12 @@ function openToBoat(bench: Bench, asked: true | string, encryption: Encryption):
 
 function tell(bench: Bench, book: Book, boat: Opened | undefined, json: boolean, io: Io): void {
   if (json) {
-    answerJson(io, { address: bench.address, book: book.path, ...(boat ? { boatNetwork: boat } : {}) });
+    answerJson(io, {
+      format: "rodebench/opened@1",
+      address: bench.address,
+      book: book.path,
+      ...(boat ? { boatNetwork: boat } : {}),
+    });
     return;
   }
   io.out(`${bench.address}\n`);
@@ -178,7 +185,7 @@ function devicesOf(book: Book, folder: string, options: Options, io: Io): void {
     addedAt: new Date(addedAt).toISOString(),
     seenAt: new Date(seenAt).toISOString(),
   }));
-  if (options.json === true) answerJson(io, { devices: list });
+  if (options.json === true) answerJson(io, { format: "rodebench/devices-listed@1", devices: list });
   else if (list.length === 0) io.out("no device is let in\n");
   else
     for (const { id, name, addedAt, seenAt } of list)
@@ -187,17 +194,33 @@ function devicesOf(book: Book, folder: string, options: Options, io: Io): void {
 
 /** Keys belong to one book: a device let in to one does not see another. */
 function devicesFile(book: Book, folder: string): string {
-  return join(folder, `devices-${book.context.device}.json`);
+  return join(folder, `devices-${ownId(book)}.json`);
+}
+
+/** What tells this book from others in the names of files kept for it: nothing but an id becomes part of a path. */
+function ownId(book: Book): string {
+  const id = book.context.device;
+  if (!isId(id)) throw new InputError(book.path, "a book whose own id is none", "a book that the program made");
+  return id;
 }
 
 function bookAt(path: string | undefined, folder: string, io: Io): Book {
-  return path === undefined ? demoBook(folder) : openBook(resolve(io.cwd, path), { who: "this computer" });
+  return path === undefined ? demoBook(folder) : openedAt(path, io);
 }
 
 function demoBook(folder: string): Book {
   const path = join(folder, "demo.book");
   if (existsSync(path)) return openBook(path, { who: "this computer" });
-  mkdirSync(folder, { recursive: true, mode: 0o700 });
+  try {
+    makeFolders(folder, 0o700);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    throw new InputError(
+      folder,
+      `the folder for your own data cannot be made (${code ?? "unknown cause"})`,
+      "a home that may be written is expected, or a book of your own: rodebench open BOOK",
+    );
+  }
   return createDemoBook(path, { who: "this computer" });
 }
 

@@ -3,6 +3,7 @@ import { type Command, Option } from "commander";
 import { InputError, parseQuantity, quoted, type UnitSystem } from "../quantity/index.ts";
 import { type Pull, type Rig, readRig } from "../rode/index.ts";
 import type { Io } from "./io.ts";
+import { plainJson } from "./plain-text.ts";
 
 export interface Shown {
   readonly units: UnitSystem;
@@ -46,6 +47,31 @@ export function pullFrom(options: { pull?: string; at?: string; span?: string })
   return { at: endFrom(at), newtons: positive(pull, "force", "--pull", "a load above zero") };
 }
 
+/** `--pull-u`: the standard uncertainty of the load or span, as an amount or as a share of it. */
+export function pullU(): Option {
+  return new Option(
+    "--pull-u <u>",
+    'standard uncertainty of the load, such as "50 N" or "2 %"; of the span where that is stated',
+  );
+}
+
+/** What `--pull-u` states, N (or m of a span); 0 where it is not given. */
+export function pullUFrom({ pullU: given }: { pullU?: string }, pull: Pull): number {
+  if (given === undefined) return 0;
+  const [value, dimension] =
+    pull.at === "span" ? ([pull.metres, "length"] as const) : ([pull.newtons, "force"] as const);
+  const u = given.trim().endsWith("%")
+    ? parseQuantity(given, "ratio", "--pull-u") * value
+    : parseQuantity(given, dimension, "--pull-u");
+  if (!(u >= 0 && u <= 0.5 * value))
+    throw new InputError(
+      "--pull-u",
+      quoted(given),
+      "a standard uncertainty from none to half of what is stated is expected",
+    );
+  return u;
+}
+
 export function endFrom(at: string | undefined): "anchor" | "bow" | "horizontal" {
   const end = ENDS.find((known) => known === at);
   if (end === undefined)
@@ -77,7 +103,16 @@ export function positive(
   return value;
 }
 
+/** `--seed`. */
+export function seedFrom(text: string): number {
+  const seed = Number(text);
+  if (text.trim() === "" || !Number.isSafeInteger(seed) || seed < 0) {
+    throw new InputError("--seed", quoted(text), "a whole number from 0 is expected");
+  }
+  return seed;
+}
+
 /** One JSON document on standard output, nothing else. */
 export function answerJson(io: Io, document: unknown): void {
-  io.out(`${JSON.stringify(document, null, 2)}\n`);
+  io.out(`${plainJson(JSON.stringify(document, null, 2))}\n`);
 }

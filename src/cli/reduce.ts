@@ -1,26 +1,19 @@
 import { Command } from "commander";
 import { giveText, reductionReport } from "../publish/index.ts";
-import {
-  firstUnsettled,
-  type Judgement,
-  judge,
-  type Reduction,
-  type Run,
-  reduce,
-  reduceFields,
-} from "../pull/index.ts";
-import { type Dimension, formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
-import { sayWhy } from "../rode/index.ts";
+import { fittedRig, type Judgement, type Reduction, type Run, reduceFields } from "../pull/index.ts";
+import { type Dimension, formatQuantity, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
+import { rigToFile } from "../rode/index.ts";
+import { CAUTION } from "../words/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
-import { runAt } from "./run-input.ts";
-import { CAUTION } from "./settled-text.ts";
+import { reducedRun } from "./reduced-run.ts";
 import { textTable } from "./text-table.ts";
 import { programVersion } from "./version.ts";
 
 interface Options extends Shown {
   readonly report?: string;
+  readonly rigTo?: string;
 }
 
 export function reduceCommand(io: Io): Command {
@@ -28,16 +21,10 @@ export function reduceCommand(io: Io): Command {
     new Command("reduce")
       .description("readings against theory: residuals, fitted unknowns, verdicts")
       .argument("<run>", "run file (rodebench/run@1); - for standard input")
-      .option("--report <file>", "writes one self-contained page with the rig to scale, the figures and the verdicts"),
+      .option("--report <file>", "writes one self-contained page with the rig to scale, the figures and the verdicts")
+      .option("--rig-to <file>", "writes the rig with the fitted mass per length and rise, and their ±, as a rig file"),
   ).action(async (path: string, options: Options) => {
-    const { run, rig, files } = await runAt(path, io);
-    const unsettled = firstUnsettled(run, rig);
-    if (unsettled !== null) {
-      const { why, nearest } = sayWhy(unsettled.none.cause, unsettled.none.given, unsettled.none.limit, options.units);
-      throw new NoAnswer(`${files[0]}: ${unsettled.place}: no equilibrium: ${why}; ${nearest}`);
-    }
-    const reduced = reduce(run, rig);
-    const verdicts = judge(run, rig, reduced);
+    const { run, rig, files, reduced, verdicts } = await reducedRun(path, options.units, io);
     const { units, report } = options;
     if (report !== undefined) {
       if (report === "-" || report === "")
@@ -45,10 +32,18 @@ export function reduceCommand(io: Io): Command {
       const page = { run, rig, reduced, verdicts, units, files, version: programVersion(), caution: CAUTION };
       await io.write(report, reductionReport(page));
     }
-    if (options.json) answerJson(io, reduceFields(reduced, verdicts));
+    if (options.rigTo !== undefined) {
+      if (options.rigTo === "-" || options.rigTo === "")
+        throw new InputError("--rig-to", quoted(options.rigTo), "the path of a file to write is expected");
+      if (reduced.outcome.kind !== "converged")
+        throw new NoAnswer(`${files[0]}: the readings do not settle the unknowns: no rig is written`);
+      await io.write(options.rigTo, rigToFile(fittedRig(reduced)));
+    }
+    if (options.json) answerJson(io, { format: "rodebench/reduced@1", ...reduceFields(reduced, verdicts) });
     else {
       io.out(reducedText(run, reduced, verdicts, units));
       if (report !== undefined) io.out(`\nThe report is written to ${report}\n`);
+      if (options.rigTo !== undefined) io.out(`\nThe fitted rig is written to ${options.rigTo}\n`);
     }
   });
 }
@@ -62,7 +57,8 @@ function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[
       digits: 3,
       ...(dimension === "length" ? { unit: units === "us" ? "in" : "mm" } : {}),
     });
-  const mark = (row: { outlier: boolean }) => (row.outlier ? "outlier" : "");
+  const mark = (row: { outlier: boolean; suspect: boolean }) =>
+    row.outlier ? "outlier" : row.suspect ? "suspect" : "";
   const readings =
     reduced.readings.length === 0
       ? ""
@@ -72,7 +68,7 @@ function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[
             show(row.load, "force"),
             row.angle === null ? "lift-off" : short(row.angle, "angle"),
             short(row.theory, "angle"),
-            row.residual.toFixed(1),
+            residual(row.residual),
             mark(row),
           ]),
         )}`;
@@ -85,16 +81,19 @@ function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[
             show(row.load, "force"),
             short(row.movement, "length"),
             short(row.theory, "length"),
-            row.residual.toFixed(1),
+            residual(row.residual),
             mark(row),
           ]),
         )}`;
-  const { massPerLength, rise, gaugeZero, rigGive } = reduced.fitted;
+  const { massPerLength, rise, gaugeZero, rigGive, tapeZero } = reduced.fitted;
   const fitted = [
     massPerLength === null ? "" : `mass per length   ${show(massPerLength.value, "massPerLength", massPerLength.u)}\n`,
     rise === null ? "" : `rise              ${show(rise.value, "length", rise.u)}\n`,
     gaugeZero === null ? "" : `gauge zero        ${show(gaugeZero.value, "angle", gaugeZero.u)}\n`,
     rigGive === null ? "" : `give of the rig   ${giveText(rigGive, units)}\n`,
+    tapeZero === null
+      ? ""
+      : `tape zero         ${formatQuantity(tapeZero.value, "length", { unit: units === "us" ? "in" : "mm", u: tapeZero.u })}\n`,
     reduced.liftoff === null ? "" : `level at          ${show(reduced.liftoff, "force")}\n`,
   ].join("");
   const said = verdicts
@@ -104,4 +103,10 @@ function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[
     )
     .join("");
   return `${run.name}\n\n${readings}${release}\nResiduals are in standard uncertainties.\n\nFitted, with what was stated beforehand\n${fitted}\n${said}`;
+}
+
+/** To a tenth; what rounds to nothing bears no sign. */
+function residual(value: number): string {
+  const text = value.toFixed(1);
+  return text === "-0.0" ? "0.0" : text;
 }

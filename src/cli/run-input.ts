@@ -1,8 +1,9 @@
 /** A run file and the rig it names, read together. */
-import { basename, dirname, join } from "node:path";
+import { basename } from "node:path";
 import { type Run, readRun } from "../pull/index.ts";
 import { InputError } from "../quantity/index.ts";
 import { type Rig, readRig } from "../rode/index.ts";
+import { besideFile } from "./beside.ts";
 import type { Io } from "./io.ts";
 import { placeOf } from "./options.ts";
 
@@ -14,6 +15,6 @@ export async function runAt(path: string, io: Io): Promise<{ run: Run; rig: Rig;
   if (rig.kind === "within") return { run, rig: rig.rig, files: [own] };
   if (rig.path === "-") throw new InputError(`${place}: rig`, "-", "the path of a rig file is expected");
   // The rig lies beside the run, wherever that is.
-  const beside = path === "-" ? rig.path : join(dirname(path), rig.path);
+  const beside = besideFile(path, rig.path);
   return { run, rig: readRig(await io.read(beside), beside), files: [own, basename(beside)] };
 }

@@ -1,25 +1,31 @@
 import { Command } from "commander";
 import type { UnitSystem } from "../quantity/index.ts";
 import {
-  certaintyOf,
   type NoEquilibrium,
   type Pull,
   type Rig,
   SETTLED_FORMAT,
   type SettledTrace,
-  sayWhy,
   settledFields,
   settleTraced,
+  strengthOf,
+  uncertaintyOf,
 } from "../rode/index.ts";
+import { CAUTION, noEquilibriumLine } from "../words/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
-import { answerJson, pullFrom, rigAt, type Shown, shown } from "./options.ts";
-import { CAUTION, overloaded, settledText } from "./settled-text.ts";
+import { answerJson, pullFrom, pullU, pullUFrom, rigAt, type Shown, shown } from "./options.ts";
+import { workLine } from "./progress.ts";
+import { remarkFields, remarkText } from "./remarks.ts";
+import { settledText } from "./settled-text.ts";
+import { overloaded, strengthFields } from "./strength.ts";
+import { uncertaintyFields } from "./uncertain-text.ts";
 
 interface Options extends Shown {
   readonly pull?: string;
   readonly at?: string;
   readonly span?: string;
+  readonly pullU?: string;
 }
 
 export function settleCommand(io: Io): Command {
@@ -29,37 +35,29 @@ export function settleCommand(io: Io): Command {
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--pull <load>", 'the load, such as "2 kN"')
       .option("--at <end>", "where it is stated: anchor, bow, or horizontal (the horizontal force at the bow)")
-      .option("--span <distance>", "horizontal distance from anchor to bow, in place of a load"),
+      .option("--span <distance>", "horizontal distance from anchor to bow, in place of a load")
+      .addOption(pullU()),
   ).action(async (path: string, options: Options) => {
     const pull = pullFrom(options);
     const rig = await rigAt(path, io);
     const traced = settledOr(rig, pull, options.units);
-    const certainty = certaintyOf(rig, pull);
+    const line = workLine("how sure that is", io);
+    const uncertainty = uncertaintyOf(rig, pull, { pullU: pullUFrom(options, pull), onDraw: line.show });
+    line.end();
     if (options.json) {
       answerJson(io, {
         format: SETTLED_FORMAT,
         ...settledFields(traced.settled),
-        ...(certainty === null ? {} : { uncertainty: certaintyFields(certainty) }),
+        ...strengthFields(strengthOf(rig, traced)),
+        ...uncertaintyFields(uncertainty),
+        ...remarkFields(rig),
       });
       return;
     }
     io.out(
-      `${rig.name}\n${settledText(traced.settled, certainty, options.units)}${overloaded(rig, traced, options.units)}\n${CAUTION}\n`,
+      `${rig.name}\n${settledText(traced.settled, uncertainty, options.units, rig.setting.medium)}${overloaded(rig, traced, options.units)}${remarkText(options.units, rig)}\n${CAUTION}\n`,
     );
   });
-}
-
-const DEGREES = 180 / Math.PI;
-
-function certaintyFields(certainty: NonNullable<ReturnType<typeof certaintyOf>>): object {
-  return {
-    anchor: { tension_N: certainty.anchorTension, angle_deg: certainty.anchorAngle * DEGREES },
-    bow: { tension_N: certainty.bowTension, angle_deg: certainty.bowAngle * DEGREES },
-    horizontal_N: certainty.horizontal,
-    span_m: certainty.span,
-    grounded_m: certainty.grounded,
-    sag_m: certainty.sag,
-  };
 }
 
 /** The equilibrium, or the one line that says why there is none. */
@@ -70,6 +68,5 @@ export function settledOr(rig: Rig, pull: Pull, units: UnitSystem): SettledTrace
 }
 
 export function noAnswer(rig: Rig, none: NoEquilibrium, units: UnitSystem): NoAnswer {
-  const { why, nearest } = sayWhy(none.cause, none.given, none.limit, units);
-  return new NoAnswer(`${rig.name}: no equilibrium: ${why}; ${nearest}`);
+  return new NoAnswer(`${rig.name}: no equilibrium: ${noEquilibriumLine(none, units, rig.setting.medium)}`);
 }

@@ -1,38 +1,49 @@
 /** An equilibrium in words and columns, no sharper than its uncertainty. */
 import { type Dimension, formatQuantity, type UnitSystem } from "../quantity/index.ts";
-import { type Certainty, partLoads, type Rig, type Settled, type SettledTrace } from "../rode/index.ts";
+import type { Certainty, Rig, Settled, SettledUncertainty } from "../rode/index.ts";
+import { groundWord } from "../words/index.ts";
+import { labelled } from "./text-table.ts";
+import { spreadText, sureOf, valueText } from "./uncertain-text.ts";
 
-/** Said once wherever a load is planned. */
-export const CAUTION =
-  "Loaded gear hurts people: stay clear of a rode under load, keep below the working load limits, and put makers' limits, local rules and licensed practice first. An estimate, not a promise that anything holds.";
-
-export function settledText(settled: Settled, certainty: Certainty | null, units: UnitSystem): string {
-  const show = (value: number, dimension: Dimension, u?: number) =>
-    formatQuantity(value, dimension, { system: units, ...(u === undefined || !(u > 0) ? {} : { u }) });
+export function settledText(
+  settled: Settled,
+  uncertainty: SettledUncertainty | null,
+  units: UnitSystem,
+  medium: Rig["setting"]["medium"],
+): string {
+  const { u, bounds } = sureOf(uncertainty);
+  const show = (value: number, dimension: Dimension, name?: keyof Certainty) =>
+    valueText(value, dimension, units, name && u?.[name], name && bounds?.[name]);
+  // What has no ± of its own is no sharper than what it follows from.
+  const rough = (value: number, dimension: Dimension) => formatQuantity(value, dimension, { system: units, digits: 3 });
+  const ground = groundWord(medium);
   const rows: [string, string][] = [
     [
       "at the anchor",
-      `${show(settled.anchor.tension, "force", certainty?.anchorTension)} at ${show(settled.anchor.angle, "angle", certainty?.anchorAngle)}${toBottom(settled, units)}`,
+      `${show(settled.anchor.tension, "force", "anchorTension")} at ${show(settled.anchor.angle, "angle", "anchorAngle")}${toBottom(settled, units, ground)}`,
     ],
     [
       "at the bow",
-      `${show(settled.bow.tension, "force", certainty?.bowTension)} at ${show(settled.bow.angle, "angle", certainty?.bowAngle)}`,
+      `${show(settled.bow.tension, "force", "bowTension")} at ${show(settled.bow.angle, "angle", "bowAngle")}`,
     ],
-    ["horizontal force", show(settled.horizontal, "force", certainty?.horizontal)],
-    ["span", show(settled.span, "length", certainty?.span)],
+    ["horizontal force", show(settled.horizontal, "force", "horizontal")],
+    ["span", show(settled.span, "length", "span")],
+    [`on the ${ground}`, `${show(grounded(settled), "length", "grounded")}, lifted ${show(settled.lifted, "length")}`],
+    ["stretch", rough(settled.stretch, "length")],
+    ["sag", show(settled.sag, "length", "sag")],
     [
-      "on the bottom",
-      `${show(grounded(settled), "length", certainty?.grounded)}, lifted ${show(settled.lifted, "length")}`,
+      "scope",
+      Number.isFinite(settled.scope)
+        ? `${formatQuantity(settled.scope, "ratio", { unit: "", digits: 3 })} : 1`
+        : "none: the ends are level",
     ],
-    ["stretch", show(settled.stretch, "length")],
-    ["sag", show(settled.sag, "length", certainty?.sag)],
-    ["scope", `${formatQuantity(settled.scope, "ratio", { unit: "" })} : 1`],
     [
       "energy",
-      `${show(settled.energy.lift, "energy")} against weight, ${show(settled.energy.stretch, "energy")} in stretch`,
+      `${rough(settled.energy.lift, "energy")} against weight, ${rough(settled.energy.stretch, "energy")} in stretch`,
     ],
   ];
-  return rows.map(([name, value]) => `${name.padEnd(18)}${value}\n`).join("");
+  const text = rows.map(([name, value]) => `${labelled(name, value)}\n`).join("");
+  return text + spreadText(uncertainty, text);
 }
 
 /** A length that is nothing but rounding is shown as none. */
@@ -40,21 +51,8 @@ function grounded({ grounded, lifted }: Settled): number {
   return grounded < 1e-12 * lifted ? 0 : grounded;
 }
 
-function toBottom(settled: Settled, units: UnitSystem): string {
+function toBottom(settled: Settled, units: UnitSystem, ground: string): string {
   const slope = settled.anchor.angle - settled.anchor.angleToBottom;
   if (Math.abs(slope) < 1e-12) return "";
-  return ` (${formatQuantity(settled.anchor.angleToBottom, "angle", { system: units })} to the bottom)`;
-}
-
-/** A line for each part loaded past its working load limit; empty when none is. */
-export function overloaded(rig: Rig, traced: SettledTrace, units: UnitSystem): string {
-  const loads = partLoads(traced);
-  return rig.rode
-    .map((part, i) => {
-      if (part.workingLoad === undefined || loads[i]! <= part.workingLoad) return "";
-      const breaks = part.breakingLoad !== undefined && loads[i]! > part.breakingLoad;
-      const limit = breaks ? part.breakingLoad! : part.workingLoad;
-      return `${(breaks ? "breaks" : "overloaded").padEnd(18)}part ${i + 1}, ${part.name}: ${formatQuantity(loads[i]!, "force", { system: units })} is past its ${breaks ? "minimum breaking load" : "working load limit"} of ${formatQuantity(limit, "force", { system: units })}\n`;
-    })
-    .join("");
+  return ` (${formatQuantity(settled.anchor.angleToBottom, "angle", { system: units })} to the ${ground})`;
 }

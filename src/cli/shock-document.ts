@@ -1,8 +1,9 @@
 /** The JSON answer of `shock`: SI, the unit in the field's name. */
+import { DEGREES } from "../quantity/index.ts";
 import { settledFields } from "../rode/index.ts";
 import {
+  type CatenaryEnd,
   type Certain,
-  type Fade,
   type Give,
   REASONS,
   reasonsOf,
@@ -10,11 +11,12 @@ import {
   type ShockQuestion,
   type Snatch,
   type SnubberMap,
+  type Surge,
   type Tried,
+  USUAL_STROKE,
 } from "../sizing/index.ts";
-import { CAUTION } from "./settled-text.ts";
+import { CAUTION, noEquilibriumLine } from "../words/index.ts";
 
-const DEGREES = 180 / Math.PI;
 export const SHOCK_FORMAT = "rodebench/shock@1";
 
 export function shockDocument(question: ShockQuestion, answer: Shock, said: readonly string[]): object {
@@ -31,14 +33,11 @@ export function shockDocument(question: ShockQuestion, answer: Shock, said: read
     })),
     ...(answer.fade === undefined
       ? {}
-      : { catenaryFade: { ...fadeFields(answer.fade.fade), ...certainFields(answer.fade.certain) } }),
+      : { catenaryEnd: { ...fadeFields(answer.fade.fade), ...certainFields(answer.fade.certain) } }),
     ...(surge === undefined
       ? {}
       : {
-          surge:
-            surge.kind === "speed"
-              ? { speed_m_per_s: surge.speed, mass_kg: surge.mass }
-              : { distance_m: surge.distance },
+          surge: surgeFields(surge),
         }),
     ...(answer.snatch === undefined
       ? {}
@@ -75,21 +74,34 @@ function certainFields(certain: Certain | null): object {
   return certain === null ? {} : { uncertainty: { value_N: certain.value, u_N: certain.u, shares: certain.shares } };
 }
 
-function fadeFields(fade: Fade): object {
+function fadeFields(fade: CatenaryEnd): object {
   switch (fade.kind) {
     case "fades":
       return { kind: "fades", ...settledFields(fade.settled) };
     case "noEquilibrium":
-      return { kind: "noEquilibrium", why: fade.why };
+      return { kind: "noEquilibrium", why: noEquilibriumLine(fade, "metric") };
     default:
       return { kind: fade.kind, from_N: fade.from, to_N: fade.to };
   }
+}
+
+function surgeFields(surge: Surge): object {
+  if (surge.kind === "speed") return { speed_m_per_s: surge.speed, mass_kg: surge.mass };
+  if (surge.kind === "distance") return { distance_m: surge.distance, period_s: surge.period ?? USUAL_STROKE };
+  return { distance_m: surge.largest, period_s: surge.period, mass_kg: surge.mass };
 }
 
 function snatchFields(answer: Snatch | { kind: "notTaken" }): object {
   if (answer.kind === "notTaken") return { kind: "notTaken" };
   return {
     kind: "snatch",
+    ridden: {
+      bow_N: answer.ridden.bow,
+      anchor_N: answer.ridden.anchor,
+      anchorAngle_deg: answer.ridden.anchorAngle * DEGREES,
+      moved_m: answer.ridden.moved,
+    },
+    byEnergy_N: answer.byEnergy,
     peak: settledFields(answer.peak),
     surging_J: answer.surging,
     pushed_J: answer.pushed,

@@ -1,6 +1,7 @@
 /** Lines that more than one part of `shock`'s text is made of. */
 import type { Dimension } from "../quantity/index.ts";
 import type { Certain, Give } from "../sizing/index.ts";
+import { wrapped } from "./text-table.ts";
 
 /** A value in the system shown, to so many digits, or to its uncertainty. */
 export type Show = (value: number, dimension: Dimension, digits?: number, u?: number) => string;
@@ -23,6 +24,8 @@ export function sourcesText({ shares, movement }: Give): string {
 /** Where the ± comes from. */
 export function shareLine(certain: Certain | null): string[] {
   if (certain === null) return [];
+  if (certain.u === null)
+    return [row("±", `not known: beside the estimate of ${certain.cannotMove ?? "the rig"} there is no answer`)];
   const told = certain.shares.filter(({ share }) => share >= 0.005).sort((a, b) => b.share - a.share);
   return told.length === 0
     ? []
@@ -34,5 +37,5 @@ export function percent(share: number): string {
 }
 
 export function row(label: string, text: string): string {
-  return `  ${label.padEnd(20)} ${text}`;
+  return wrapped(`${label.padEnd(20)} ${text}`, 2, 23);
 }

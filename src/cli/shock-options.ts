@@ -1,7 +1,19 @@
 /** The options of `shock` as what is asked, SI; each wrong one told in a line. */
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
-import { bowSurge, inertiaOf, readBoat, readSea } from "../sea/index.ts";
-import type { FadeQuestion, InputsU, LoadEnd, RopeEnds, SteadyLoad, Surge } from "../sizing/index.ts";
+import { formatQuantity, InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import type { Rig } from "../rode/index.ts";
+import { type Boat, inertiaOf, readBoat, readSea } from "../sea/index.ts";
+import {
+  type CatenaryEndQuestion,
+  type InputsU,
+  type LoadEnd,
+  type RopeEnds,
+  type SteadyLoad,
+  type Surge,
+  speedBehind,
+  surgeInWaves,
+} from "../sizing/index.ts";
+import { derivationWords, noEquilibriumLine } from "../words/index.ts";
+import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { loadsFrom } from "./ladder.ts";
 import { endFrom, placeOf, positive, type Shown } from "./options.ts";
@@ -20,6 +32,8 @@ export interface ShockOptions extends Shown {
   readonly distanceU?: string;
   readonly boat?: string;
   readonly waves?: string;
+  readonly peak?: string;
+  readonly peakU?: string;
   readonly stretchU: string;
   readonly rope?: string;
   readonly snubber?: string;
@@ -39,11 +53,16 @@ export interface ShockOptions extends Shown {
   readonly loopShare: string;
 }
 
-/** What a surge was made of, in words, beside what it is. */
+/** What a surge was made of, in words, beside what it is; `u` where it was found and not stated. */
 export interface AskedSurge {
   readonly surge: Surge;
   readonly said: readonly string[];
+  readonly u?: number;
+  readonly peakReadU?: number;
 }
+
+/** How options ask for a surge, before the rig is known: waves are those of its depth, a peak is read backwards on it. */
+export type SurgeAsked = (rig: Rig) => AskedSurge;
 
 export function steadyFrom(options: ShockOptions): SteadyLoad {
   if (options.pull === undefined)
@@ -67,7 +86,7 @@ const ASKS =
   'a give per load, such as "1 ft per 100 lbf", or a share of a need up to a load, such as "50 % of 1 m up to 5 kN", is expected';
 
 /** `1 ft per 100 lbf`, `0.5 m/kN`, or `50 % of 1 m up to 5 kN`. */
-export function asksFrom(text: string, at: LoadEnd): FadeQuestion {
+export function asksFrom(text: string, at: LoadEnd): CatenaryEndQuestion {
   const place = "--asks";
   const ofNeed = /^(.+?)\s+of\s+(.+?)\s+up\s+to\s+(.+)$/.exec(text.trim());
   if (ofNeed !== null) {
@@ -90,54 +109,105 @@ export function asksFrom(text: string, at: LoadEnd): FadeQuestion {
   return { ask: "perLoad", give: give / positive(load, "force", place, "a load above zero"), at };
 }
 
-/** A speed with the mass that moves, a distance, or the largest surge of a boat in a sea; null when none is asked. */
-export async function surgeFrom(options: ShockOptions, io: Io): Promise<AskedSurge | null> {
-  const { speed, distance, waves, boat, mass } = options;
-  const given = [speed, distance, waves].filter((one) => one !== undefined);
+/** A speed with the mass that moves, a distance, the sea around the rig, or a peak that was read; null when none is asked. */
+export async function surgeFrom(options: ShockOptions, io: Io): Promise<SurgeAsked | null> {
+  const { speed, distance, waves, peak, boat, mass } = options;
+  const given = [speed, distance, waves, peak].filter((one) => one !== undefined);
   if (given.length > 1)
-    throw new InputError("--speed", given.map(quoted).join(" and "), "one of --speed, --distance, --waves is expected");
+    throw new InputError(
+      "--speed",
+      given.map(quoted).join(" and "),
+      "one of --speed, --distance, --waves, --peak is expected",
+    );
   if (mass !== undefined && boat !== undefined)
     throw new InputError("--mass", quoted(mass), "either --mass or --boat is expected, not both");
-  if (mass !== undefined && speed === undefined)
-    throw new InputError("--mass", quoted(mass), "a --speed is expected with it");
-  if (waves !== undefined) {
-    if (boat === undefined) throw new InputError("--waves", quoted(waves), "a --boat is expected with it");
-    const read = readBoat(await io.read(boat), placeOf(boat));
-    const surge = bowSurge(
-      read,
-      readSea(waves, "jonswap", Number.POSITIVE_INFINITY, "--waves"),
-      Number.POSITIVE_INFINITY,
-    );
-    return {
-      surge: { kind: "distance", distance: surge.largestAmplitude },
-      said: [`distance: the largest surge of ${surge.waves} in that sea, deep water, by docs/weather.md`],
-    };
-  }
+  if (mass !== undefined && speed === undefined && peak === undefined)
+    throw new InputError("--mass", quoted(mass), "a --speed or a --peak is expected with it");
+  if (waves !== undefined && boat === undefined)
+    throw new InputError("--waves", quoted(waves), "a --boat is expected with it");
+  if (boat !== undefined && (distance !== undefined || given.length === 0))
+    throw new InputError("--boat", quoted(boat), "a --speed, --waves or --peak is expected with it");
+  const read = boat === undefined ? null : readBoat(await io.read(boat), placeOf(boat));
+  if (waves !== undefined) return (rig) => inWaves(waves, read!, rig);
   if (distance !== undefined) {
-    if (boat !== undefined) throw new InputError("--boat", quoted(boat), "a --speed or --waves is expected with it");
-    return {
-      surge: { kind: "distance", distance: positive(distance, "length", "--distance", "a distance above zero") },
-      said: [],
-    };
+    const metres = positive(distance, "length", "--distance", "a distance above zero");
+    const period = periodFrom(options);
+    const surge: Surge = { kind: "distance", distance: metres, ...(period === undefined ? {} : { period }) };
+    return () => ({ surge, said: period === undefined ? ["a stroke there and back in 4 s"] : [] });
   }
-  if (speed === undefined) {
-    if (boat !== undefined) throw new InputError("--boat", quoted(boat), "a --speed or --waves is expected with it");
-    return null;
+  if (speed !== undefined) {
+    const metresPerSecond = positive(speed, "speed", "--speed", "a speed above zero");
+    if (metresPerSecond > 10) throw new InputError("--speed", quoted(speed), "a surge of at most 10 m/s is expected");
+    const moving = massFrom(mass, read, "--speed");
+    return () => ({ surge: { kind: "speed", speed: metresPerSecond, mass: moving.value }, said: moving.said });
   }
-  const metresPerSecond = positive(speed, "speed", "--speed", "a speed above zero");
-  if (metresPerSecond > 10) throw new InputError("--speed", quoted(speed), "a surge of at most 10 m/s is expected");
-  if (boat !== undefined) {
-    const inertia = inertiaOf(readBoat(await io.read(boat), placeOf(boat))).surge;
-    return {
-      surge: { kind: "speed", speed: metresPerSecond, mass: inertia.value },
-      said: [`mass that moves: ${inertia.how}`],
-    };
+  if (peak === undefined) return null;
+  const newtons = positive(peak, "force", "--peak", "a load above zero");
+  const moving = massFrom(mass, read, "--peak");
+  return (rig) => behindPeak(newtons, moving, options, rig);
+}
+
+function massFrom(
+  mass: string | undefined,
+  boat: Boat | null,
+  place: string,
+): { readonly value: number; readonly said: readonly string[] } {
+  if (boat !== null) {
+    const inertia = inertiaOf(boat).surge;
+    return { value: inertia.value, said: [`mass that moves: ${derivationWords(inertia.from)}`] };
   }
   if (mass === undefined)
-    throw new InputError("--mass", "", "the mass that moves is expected with --speed, such as --mass 8t, or a --boat");
+    throw new InputError("--mass", "", `the mass that moves is expected with ${place}, such as --mass 8t, or a --boat`);
   const kilograms = parseQuantity(mass, "mass", "--mass");
   if (!(kilograms > 0)) throw new InputError("--mass", quoted(mass), "a mass above zero is expected");
-  return { surge: { kind: "speed", speed: metresPerSecond, mass: kilograms }, said: [] };
+  return { value: kilograms, said: [] };
+}
+
+function inWaves(waves: string, boat: Boat, rig: Rig): AskedSurge {
+  const depth = rig.setting.medium === "water" ? rig.setting.depth : Number.POSITIVE_INFINITY;
+  return {
+    surge: surgeInWaves(boat, readSea(waves, "jonswap", depth, "--waves"), depth),
+    said: [
+      `waves from ahead in ${depth === Number.POSITIVE_INFINITY ? "deep water" : "the rig's depth"}: the most probable largest of 1000, from peaks of 100 that were drawn; the rode may resist`,
+    ],
+  };
+}
+
+/** The speed behind a peak that was read. */
+function behindPeak(
+  newtons: number,
+  moving: { readonly value: number; readonly said: readonly string[] },
+  options: ShockOptions,
+  rig: Rig,
+): AskedSurge {
+  const peakU = options.peakU === undefined ? 0 : parseQuantity(options.peakU, "force", "--peak-u");
+  if (!(peakU >= 0)) throw new InputError("--peak-u", quoted(options.peakU), "zero or more is expected");
+  const behind = speedBehind(
+    rig,
+    steadyFrom(options),
+    { value: newtons, u: peakU },
+    moving.value,
+    inputsUFrom(options),
+  );
+  if (behind.kind === "noEquilibrium") throw new NoAnswer(`--pull: ${noEquilibriumLine(behind, options.units)}`);
+  if (behind.kind === "noSpeed")
+    throw new InputError(
+      "--peak",
+      quoted(options.peak),
+      behind.why === "notAboveMean"
+        ? "a peak above the steady load at the bow is expected"
+        : "a peak that a surge of at most 10 m/s ends in is expected",
+    );
+  const show = (speed: number): string => formatQuantity(speed, "speed", { system: options.units, digits: 2 });
+  return {
+    surge: { kind: "speed", speed: behind.value, mass: moving.value },
+    said: [
+      ...moving.said,
+      `speed: the one that ends in the peak read; by energy alone it would be ${show(behind.byEnergy)}`,
+    ],
+    peakReadU: peakU,
+    ...(behind.u === null ? {} : { u: behind.u }),
+  };
 }
 
 /** Standard uncertainties of the inputs. */
@@ -161,4 +231,12 @@ export function inputsUFrom(options: ShockOptions): InputsU {
     distance: u(options.distanceU, "length", "--distance-u"),
     stretch,
   };
+}
+
+/** The time of a cycle, s. */
+export function periodFrom(options: ShockOptions): number | undefined {
+  if (options.period === undefined) return undefined;
+  const value = parseQuantity(options.period, "time", "--period");
+  if (!(value > 0)) throw new InputError("--period", quoted(options.period), "a time above zero is expected");
+  return value;
 }

@@ -1,9 +1,10 @@
 /** The text answer of `shock`. */
 import { formatQuantity, type UnitSystem } from "../quantity/index.ts";
 import type { Shock, ShockQuestion } from "../sizing/index.ts";
-import { CAUTION } from "./settled-text.ts";
+import { CAUTION, noEquilibriumLine } from "../words/index.ts";
 import { percent, row, type Show, shareLine, sourcesText } from "./shock-lines.ts";
 import { mapLines, snubberLines } from "./snubber-text.ts";
+import { surgeText } from "./surge-text.ts";
 import { textTable } from "./text-table.ts";
 
 export function shockText(question: ShockQuestion, answer: Shock, said: readonly string[], units: UnitSystem): string {
@@ -15,7 +16,7 @@ export function shockText(question: ShockQuestion, answer: Shock, said: readonly
     "",
     `Give from there on: movement of the bow, and what makes it`,
     giveTable(question, answer, show).trimEnd(),
-    ...fadeLines(question, answer, show),
+    ...fadeLines(question, answer, show, units),
     ...snatchLines(question, answer, show),
     ...snubberLines(question, answer, show, units),
     ...(answer.map === undefined ? [] : mapLines(answer.map, units)),
@@ -71,7 +72,7 @@ function perLoadText(give: number, show: Show): string {
   return pounds ? `${show(give * 444.82216152605, "length")}/100 lbf` : `${show(give * 1000, "length")}/kN`;
 }
 
-function fadeLines(question: ShockQuestion, { fade }: Shock, show: Show): string[] {
+function fadeLines(question: ShockQuestion, { fade }: Shock, show: Show, units: UnitSystem): string[] {
   const asked = question.fade;
   if (fade === undefined || asked === undefined) return [];
   const what =
@@ -87,7 +88,7 @@ function fadeLines(question: ShockQuestion, { fade }: Shock, show: Show): string
         ...head,
         row(
           "gives less past",
-          `${show(load, "force", 4, certain?.u)} ${endText(asked.at)}, ${show(found.settled.anchor.angle, "angle")} at the anchor`,
+          `${show(load, "force", 4, certain?.u ?? undefined)} ${endText(asked.at)}, ${show(found.settled.anchor.angle, "angle")} at the anchor`,
         ),
         ...shareLine(certain),
       ];
@@ -103,16 +104,13 @@ function fadeLines(question: ShockQuestion, { fade }: Shock, show: Show): string
         row("gives that", `at every load from ${show(found.from, "force")} to ${show(found.to, "force")}, horizontal`),
       ];
     case "noEquilibrium":
-      return [...head, row("cannot be told", found.why)];
+      return [...head, row("cannot be told", noEquilibriumLine(found, units))];
   }
 }
 
 function snatchLines({ surge, rig, u }: ShockQuestion, { snatch }: Shock, show: Show): string[] {
   if (snatch === undefined || surge === undefined) return [];
-  const made =
-    surge.kind === "speed"
-      ? `surging at ${show(surge.speed, "speed", 3, u.speed)}, ${show(surge.mass, "mass", 3, u.mass)} moving`
-      : `moved ${show(surge.distance, "length", 3, u.distance)} by the sea`;
+  const made = surgeText(surge, u, (value, dimension, own) => show(value, dimension, 3, own));
   const head = ["", `Snatch, ${made}`];
   const { answer, certain } = snatch;
   if (answer.kind === "notTaken") return [...head, row("never taken", "the rode would part first")];
@@ -127,13 +125,14 @@ function snatchLines({ surge, rig, u }: ShockQuestion, { snatch }: Shock, show: 
     ...head,
     row(
       "peak at the bow",
-      `${show(answer.peak.bow.tension, "force", 4, certain?.u)}, at the anchor ${show(answer.peak.anchor.tension, "force", 4)} at ${show(answer.peak.anchor.angle, "angle")}`,
+      `${show(answer.ridden.bow, "force", 4, certain?.u ?? undefined)}, at the anchor ${show(answer.ridden.anchor, "force", 3)} at ${show(answer.ridden.anchorAngle, "angle")}`,
     ),
     ...shareLine(certain),
-    row("moved", `${show(answer.give.movement, "length")}, ${sourcesText(answer.give)}`),
+    row("moved", show(answer.ridden.moved, "length")),
+    row("at rest, that load", sourcesText(answer.give)),
     row(
-      "energy",
-      `${show(answer.surging, "energy")} of the surge, ${show(answer.pushed, "energy")} of the steady load`,
+      "by energy alone",
+      `${answer.byEnergy === null ? "never taken" : show(answer.byEnergy, "force", 3)}: the rode a spring without drag or mass of its own`,
     ),
     ...(worst.i < 0
       ? []
@@ -153,7 +152,7 @@ function assumedLines(question: ShockQuestion, answer: Shock, said: readonly str
   if (ropes && (u.stretch ?? 0) > 0 && answer.snatch !== undefined)
     all.push(`stretch of the rig's ropes to ${percent(u.stretch!)}`);
   if (answer.snatch !== undefined)
-    all.push("the rode as a spring without mass or drag of its own, nothing lost on the way up");
+    all.push("a short run in time, the boat without drag of her own, the rode with its own");
   if (snubber !== undefined) {
     const { limits } = snubber;
     all.push(

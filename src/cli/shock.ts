@@ -6,9 +6,17 @@ import type { Io } from "./io.ts";
 import { answerJson, rigAt, shown } from "./options.ts";
 import { noAnswer } from "./settle.ts";
 import { shockDocument } from "./shock-document.ts";
-import { asksFrom, inputsUFrom, rungsFrom, type ShockOptions, steadyFrom, surgeFrom } from "./shock-options.ts";
+import {
+  asksFrom,
+  inputsUFrom,
+  periodFrom,
+  rungsFrom,
+  type ShockOptions,
+  steadyFrom,
+  surgeFrom,
+} from "./shock-options.ts";
 import { shockText } from "./shock-text.ts";
-import { kindFrom, limitsFrom, mapFrom, periodFrom, snubberFrom } from "./snubber-options.ts";
+import { kindFrom, limitsFrom, mapFrom, snubberFrom } from "./snubber-options.ts";
 
 export function shockCommand(io: Io): Command {
   return shown(
@@ -25,9 +33,11 @@ export function shockCommand(io: Io): Command {
       .option("--mass <mass>", "mass that moves, with added water")
       .option("--mass-u <mass>", "its standard uncertainty")
       .option("--boat <file>", "boat file (rodebench/boat@1) whose mass moves")
-      .option("--distance <distance>", "or the sea moves the boat this far, whatever the rode does")
+      .option("--distance <distance>", "or the sea moves the boat this far to either side, whatever the rode does")
       .option("--distance-u <distance>", "its standard uncertainty")
-      .option("--waves <height,period>", 'or as far as a sea moves the boat at most, such as "0.6 m, 3 s"')
+      .option("--waves <height,period>", 'or in a sea from ahead, such as "0.6 m, 3 s", which the rode may resist')
+      .option("--peak <load>", "or backwards: the peak a cell read at the bow; answers the speed behind it")
+      .option("--peak-u <load>", "its standard uncertainty")
       .option("--stretch-u <share>", "standard uncertainty of the stretch of ropes in the rig", "12 %")
       .option("--rope <fibre lay>", 'rope of a snubber (default: "polyamide three-strand")')
       .option("--snubber <diameter,length>", 'try one: "14 mm, 9 m"')
@@ -40,7 +50,7 @@ export function shockCommand(io: Io): Command {
       .option("--within", "hook down the rode; without: the rode out lies below the hook, snubber and loop on top")
       .option("--hook-mass <mass>", "mass of the hook")
       .addOption(new Option("--ends <how>", "ends of the rope").choices(["spliced", "knotted"]).default("spliced"))
-      .option("--period <time>", "time of a cycle, for the heat of a snubber worked for long")
+      .option("--period <time>", "time of a cycle: of a --distance there and back, and for the heat of a snubber")
       .option("--peak-limit <load>", "most at the bow")
       .option("--rope-share <share>", "most of the rope's strength in use, wet and at its ends", "25 %")
       .option("--gear-share <share>", "most of the working load limits of chain, shackles and swivels", "100 %")
@@ -61,15 +71,21 @@ export function shockCommand(io: Io): Command {
     const map = options.map === undefined ? undefined : mapFrom(options.map);
     if (path === "-" && options.boat === "-")
       throw new InputError("--boat", "-", "a file is expected: standard input is the rig");
-    const surge = await surgeFrom(options, io);
-    if (surge === null && (snubber !== undefined || map !== undefined))
-      throw new InputError("--speed", "", "a surge is expected to try a snubber on: --speed, --distance or --waves");
+    const asked = await surgeFrom(options, io);
+    if (asked === null && (snubber !== undefined || map !== undefined))
+      throw new InputError(
+        "--speed",
+        "",
+        "a surge is expected to try a snubber on: --speed, --distance, --waves or --peak",
+      );
     const rig = await rigAt(path, io);
+    const surge = asked === null ? null : asked(rig);
     const question: ShockQuestion = {
       rig,
       steady,
       loads,
-      u,
+      u: surge?.u === undefined ? u : { ...u, speed: surge.u },
+      ...(surge?.peakReadU === undefined ? {} : { peakReadU: surge.peakReadU }),
       ...(fade === undefined ? {} : { fade }),
       ...(surge === null ? {} : { surge: surge.surge }),
       ...(snubber === undefined ? {} : { snubber }),

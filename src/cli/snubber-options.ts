@@ -109,11 +109,3 @@ function rangeFrom(text: string, place: string): number[] {
   if (count > 100) throw new InputError(place, quoted(text), "at most 100 steps are expected");
   return Array.from({ length: count }, (_, i) => from + i * step);
 }
-
-/** The time of a cycle, s. */
-export function periodFrom(options: ShockOptions): number | undefined {
-  if (options.period === undefined) return undefined;
-  const value = parseQuantity(options.period, "time", "--period");
-  if (!(value > 0)) throw new InputError("--period", quoted(options.period), "a time above zero is expected");
-  return value;
-}

@@ -1,6 +1,7 @@
 /** Snubbers in the text of `shock`: one tried, and the map of many. */
 import { formatQuantity, roundToUncertainty, type UnitSystem } from "../quantity/index.ts";
 import { REASONS, type Reason, reasonsOf, type Shock, type ShockQuestion, type SnubberMap } from "../sizing/index.ts";
+import { cannotBeRigged, snubberReasonWords } from "../words/index.ts";
 import { percent, row, type Show, shareLine, sourcesText } from "./shock-lines.ts";
 
 export function snubberLines({ snubber }: ShockQuestion, answer: Shock, show: Show, units: UnitSystem): string[] {
@@ -8,8 +9,8 @@ export function snubberLines({ snubber }: ShockQuestion, answer: Shock, show: Sh
   const { answer: found, certain } = answer.snubber;
   const { size, kind } = snubber;
   const what = `${kind.bridle === undefined ? "Snubber" : "Bridle"} of ${show(size.length, "length")}, ${thick(size.diameter, units)} ${snubber.fibre} ${snubber.lay}`;
-  if (found.kind === "notSnubbed") return ["", what, row("cannot be rigged", CANNOT[found.why])];
-  if (found.kind === "notTaken") return ["", what, row("never taken", "rope or rode would part first")];
+  if (found.kind === "notSnubbed") return ["", what, row("cannot be rigged", cannotBeRigged[found.why])];
+  if (found.kind === "notTaken") return ["", what, row("never taken", snubberReasonWords.notTaken.long)];
   const { loads, atPeak, snatch, heat, cutNew, snubbed, verdict } = found;
   const legs = atPeak.legs.map((leg) => show(leg, "force", 4)).join(" and ");
   return [
@@ -17,7 +18,7 @@ export function snubberLines({ snubber }: ShockQuestion, answer: Shock, show: Sh
     `${what}${snubbed.rope.from === "scaled" ? " (between the catalogue's sizes)" : ""}`,
     row(
       "peak at the bow",
-      `${show(loads.peak, "force", 4, certain?.u)}, ${show(loads.anchorAngle, "angle")} at the anchor`,
+      `${show(loads.peak, "force", 4, certain?.u ?? undefined)}, ${show(loads.anchorAngle, "angle")} at the anchor`,
     ),
     ...shareLine(certain),
     row("moved", `${show(snatch.give.movement, "length")}, ${sourcesText(snatch.give)}`),
@@ -42,32 +43,13 @@ export function snubberLines({ snubber }: ShockQuestion, answer: Shock, show: Sh
     row(
       "verdict",
       verdict.reason === "within"
-        ? "within the limits"
-        : `past ${reasonsOf(verdict.mask)
-            .map((reason) => WORDS[reason])
-            .join(", ")}`,
+        ? snubberReasonWords.within.long
+        : reasonsOf(verdict.mask)
+            .map((reason) => snubberReasonWords[reason].long)
+            .join("; "),
     ),
   ];
 }
-
-const CANNOT = {
-  noChain: "the rode has no line to hook on to",
-  tooLong: "rope and loop take more of the rode than there is",
-  legsTooShort: "the legs do not meet between the cleats",
-} as const;
-
-const WORDS: Record<Reason, string> = {
-  within: "nothing",
-  unriggable: "what can be rigged",
-  notTaken: "what rope and rode can take",
-  peak: "the limit at the bow",
-  rope: "the share of the rope's strength",
-  gear: "the working load limits of chain and fittings",
-  hook: "the hook's working load limit",
-  cleat: "the cleat's working load limit",
-  anchorAngle: "the angle at the anchor",
-  loop: "the loop's share: it has bottomed out",
-};
 
 const LETTERS: Record<Reason, string> = {
   within: "·",
@@ -101,7 +83,7 @@ export function mapLines(map: SnubberMap, units: UnitSystem): string[] {
     `Snubbers, diameter down, length across from ${at(first, long)} to ${at(last, long)}${step}`,
     ...rows,
     ...REASONS.filter((reason) => seen.has(reason)).map(
-      (reason) => `  ${LETTERS[reason]}  ${reason === "within" ? "within the limits" : `past ${WORDS[reason]}`}`,
+      (reason) => `  ${LETTERS[reason]}  ${snubberReasonWords[reason].long}`,
     ),
   ];
 }

@@ -1,127 +1,206 @@
 import { Command, Option } from "commander";
-import {
-  type Carried,
-  carryHeld,
-  giveOf,
-  type PlannedStep,
-  type ReadAt,
-  readCorrections,
-  readLogRows,
-  reduceTrace,
-  type Span,
-  tracedToJson,
-  traceFromRows,
-} from "../pull/index.ts";
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import type { Book } from "../book/index.ts";
+import type { LogRows, TroubleCount } from "../log/index.ts";
+import { giveOf, type HeldLoad, readCorrections, reduceTrace, tracedToJson, traceFromRows } from "../pull/index.ts";
+import { DEGREES, InputError } from "../quantity/index.ts";
+import { readRig } from "../rode/index.ts";
+import { type CarriedLoad, carryLoad, type Deployment, deploymentOf, deploymentRecordOf } from "../study/index.ts";
+import { noEquilibriumLine } from "../words/index.ts";
+import type { LogOfBook } from "./book-log.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
-import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
-import { answerJson, placeOf, rigAt, type Shown, shown } from "./options.ts";
+import { logRows } from "./log-input.ts";
+import { choicesFrom, withLogOptions } from "./log-options.ts";
+import { answerJson, placeOf, rigAt, shown } from "./options.ts";
+import { counted, deploymentFrom, settingsFrom, spansOf, stepsOf, type TraceOptions } from "./trace-options.ts";
 import { tracedText } from "./traced-text.ts";
-
-interface Options extends Shown, LogOptions {
-  readonly readAt: ReadAt;
-  readonly channel?: string;
-  readonly part?: string;
-  readonly track?: string;
-  readonly rig?: string;
-  readonly steps?: string;
-  readonly slack?: string;
-  readonly corrections?: string;
-}
 
 export function traceCommand(io: Io): Command {
   const command = new Command("trace")
     .description("the log of one pull reduced: zero, plateaus, peaks, drags, cycles and the held load")
     .argument("<log>", "log of a load cell (CSV in any dialect, NMEA 0183, Signal K); - for standard input")
     .addOption(
-      new Option("--read-at <end>", "end of the rode the load cell sat at").choices(["anchor", "bow"]).default("bow"),
+      new Option(
+        "--read-at <end>",
+        "end of the rode the load cell sat at (default: as the pull in the book says, else the bow)",
+      ).choices(["anchor", "bow"]),
     )
     .option("--rig <file>", "rig file: carries the held load to the other end, and takes the rode's give off movement")
+    .option("--depth <length>", "surface above the anchor at the time of the pull: before that of the rig file")
+    .option("--scope <number>", "length of rode out over the height of the bow roller above the anchor")
+    .option("--paid-out <length>", "length of rode out, from anchor to roller: before the scope")
     .option("--track <file>", "where the boat was, when the log does not say: GPX, NMEA 0183, Signal K or CSV in UTC")
     .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
     .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
+    .option("--slack-load <load>", "what the cell truly carries while the rode is slack, such as rode hanging under it")
+    .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
+    .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
+    .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
     .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
     .option("--channel <name>", "load channel, when the log has several")
-    .option("--part <number>", "part of a log whose clock was started again");
-  return shown(withLogOptions(command)).action(async (path: string, options: Options) => {
-    const place = placeOf(path);
-    const rows = readLogRows(await io.read(path), place, choicesFrom(options), options.loadPath);
-    const beside =
-      options.track === undefined
-        ? undefined
-        : { rows: readLogRows(await io.read(options.track), placeOf(options.track)), place: placeOf(options.track) };
-    const made = traceFromRows(rows, place, {
-      ...(options.channel === undefined ? {} : { channel: options.channel }),
-      ...(options.part === undefined ? {} : { part: counted(options.part, "--part") }),
-      ...(beside === undefined ? {} : { beside }),
+    .option("--part <number>", "part of a log whose clock was started again")
+    .option(
+      "--book <book>",
+      "the log lies in this book, named by its id or its name; rig, depth and marks are its pull's",
+    )
+    .option("--keep", "with --book: writes what the pull held into the pull's record")
+    .option("--who <name>", "with --keep: who writes; without it your name on this computer");
+  return shown(withLogOptions(command)).action(async (path: string, options: TraceOptions) => {
+    if (options.book === undefined) {
+      if (options.keep === true) throw new InputError("--keep", "without --book", "a book whose log it is is expected");
+      const place = placeOf(path);
+      await trace(
+        { rows: await logRows(path, io, choicesFrom(options), [...TRACE_KINDS, ...TRACK_KINDS]), place },
+        null,
+      );
+      return;
+    }
+    // What a book needs is read for a book only.
+    const [{ systemPorts }, { withBook }, { logOfBook }] = await Promise.all([
+      import("../book/index.ts"),
+      import("./book-with.ts"),
+      import("./book-log.ts"),
+    ]);
+    await withBook(io, systemPorts, options.book, options, async (book) => {
+      const own = logOfBook(book, path);
+      await trace({ rows: own.rows, place: own.name }, { book, own });
     });
-    const rig = options.rig === undefined ? null : await rigAt(options.rig, io);
-    const give = rig && giveOf(rig, options.readAt);
-    const start = made.trace.time[0] ?? 0;
-    const corrections =
-      options.corrections === undefined
-        ? []
-        : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
-    const reduction = reduceTrace(made.trace, {
-      readAt: options.readAt,
-      corrections,
-      ...(give ? { give } : {}),
-      ...(options.steps === undefined ? {} : { steps: stepsOf(options.steps) }),
-      ...(options.slack === undefined ? {} : { slack: spansOf(options.slack, start) }),
-    });
-    const carried: Carried | null = rig && reduction.held.kind !== "notKnown" ? carryHeld(reduction.held, rig) : null;
-    if (carried?.kind === "noEquilibrium")
-      throw new NoAnswer(`${placeOf(options.rig!)}: ${carried.why}; ${carried.nearest}`);
-    if (options.json)
-      answerJson(io, {
-        ...tracedToJson(reduction),
-        clock: rows.clock,
-        channel: made.channel,
-        part: made.part,
-        parts: made.parts,
-        unread: {
-          rejected: rows.troubles.rejected,
-          unreadable: rows.troubles.unreadable,
-          missing: rows.troubles.missing,
-          overload: rows.troubles.overload,
-        },
-        carried: carried && {
-          kind: carried.kind,
-          anchor: { load_N: carried.anchor.value, u_N: carried.anchor.u },
-          bow: { load_N: carried.bow.value, u_N: carried.bow.u },
-          angleToBottom_deg: (carried.angleToBottom.value * 180) / Math.PI,
-        },
+
+    async function trace({ rows, place }: { rows: LogRows; place: string }, kept: Kept | null): Promise<void> {
+      const pull = kept?.own.about?.pull ?? null;
+      const readAt = options.readAt ?? (pull?.loadAt === "anchor" ? "anchor" : "bow");
+      const beside =
+        options.track === undefined
+          ? undefined
+          : { rows: await logRows(options.track, io, {}, TRACK_KINDS), place: placeOf(options.track) };
+      const made = traceFromRows(rows, place, {
+        ...(options.channel === undefined ? {} : { channel: options.channel }),
+        ...(options.part === undefined ? {} : { part: counted(options.part, "--part") }),
+        ...(beside === undefined ? {} : { beside }),
       });
-    else io.out(tracedText({ reduction, made, rows, carried, place, units: options.units }));
+      const rig = options.rig === undefined ? null : await rigAt(options.rig, io);
+      const deployment =
+        (rig === null && kept !== null ? deploymentInBook(kept.own, options) : null) ?? deploymentFrom(rig, options);
+      const give = deployment && giveOf(deployment.rig, readAt);
+      const start = made.trace.time[0] ?? 0;
+      const settings = settingsFrom(options);
+      const corrections =
+        options.corrections === undefined
+          ? (kept?.own.corrections ?? [])
+          : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
+      const reduction = reduced(made.trace, place, {
+        readAt,
+        corrections,
+        settings,
+        ...(give ? { give } : {}),
+        ...(options.steps === undefined ? {} : { steps: stepsOf(options.steps) }),
+        ...(options.slack === undefined
+          ? kept === null || kept.own.slack.length === 0
+            ? {}
+            : { slack: kept.own.slack }
+          : { slack: spansOf(options.slack, start) }),
+      });
+      const { held } = reduction;
+      const carried =
+        deployment === null || held.kind === "notKnown"
+          ? null
+          : carryLoad(deployment, { value: held.newtons, u: held.u }, held.at);
+      if (carried?.kind === "noEquilibrium")
+        throw new NoAnswer(
+          `${options.rig === undefined ? place : placeOf(options.rig)}: ${noEquilibriumLine(carried, options.units, deployment?.rig.setting.medium)}`,
+        );
+      const written = options.keep === true && kept !== null ? keepHeld(kept, held, place) : null;
+      if (options.json)
+        answerJson(io, {
+          ...tracedToJson(reduction),
+          clock: rows.clock,
+          channel: made.channel,
+          part: made.part,
+          parts: made.parts,
+          unread: unreadOf(rows.troubles),
+          remarks: rows.remarks,
+          seen: rows.seen.map(({ kind, channel, count, line, newtons }) => ({
+            kind,
+            channel,
+            count,
+            line,
+            load_N: newtons,
+          })),
+          ended: rows.ended,
+          carried: carried && held.kind !== "notKnown" ? carriedFields(held.kind, carried, deployment!) : null,
+          ...(kept === null ? {} : { pull: pull?.id ?? null, kept: written }),
+        });
+      else {
+        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units }));
+        if (written !== null)
+          io.out(
+            written.transaction === null
+              ? "\nThe pull's record says so already\n"
+              : `\nKept in the pull's record; rodebench book undo ${options.book} takes it back\n`,
+          );
+      }
+    }
   });
 }
 
-/** `500lbf:30s,1000lbf:30s` */
-function stepsOf(text: string): PlannedStep[] {
-  return text.split(",").map((step) => {
-    const parts = step.split(":");
-    if (parts.length !== 2) throw new InputError("--steps", quoted(step), "LOAD:TIME is expected, such as 500lbf:30s");
-    const load = parseQuantity(parts[0]!, "force", "--steps");
-    const hold = parseQuantity(parts[1]!, "time", "--steps");
-    if (!(load > 0)) throw new InputError("--steps", quoted(step), "a load above zero is expected");
-    if (!(hold >= 0)) throw new InputError("--steps", quoted(step), "a time not below zero is expected");
-    return { load, hold };
-  });
+interface Kept {
+  readonly book: Book;
+  readonly own: LogOfBook;
 }
 
-/** `0..12,300..320`, s from the first reading. */
-function spansOf(text: string, start: number): Span[] {
-  return text.split(",").map((span) => {
-    const [from, to] = span.split("..").map(Number);
-    if (from === undefined || to === undefined || !(to > from))
-      throw new InputError("--slack", quoted(span), "FROM..TO in seconds is expected, such as 0..12");
-    return { from: start + from, to: start + to };
-  });
+/** The rig of the log's pull in the pull's own water, as its records have it, but for what the line says otherwise. */
+function deploymentInBook({ about }: LogOfBook, options: TraceOptions): Deployment | null {
+  if (about === null || about.rigFile === null) return null;
+  const told = options.depth !== undefined || options.scope !== undefined || options.paidOut !== undefined;
+  const rig = readRig(about.rigFile, "rigVersion.file");
+  if (told) return deploymentFrom(rig, options);
+  return deploymentOf(rig, deploymentRecordOf(about));
 }
 
-function counted(text: string, place: string): number {
-  const n = Number(text);
-  if (!Number.isInteger(n) || n < 1) throw new InputError(place, quoted(text), "a whole number from 1 is expected");
-  return n;
+/** The reduction; what is wrong with the readings is told with the name of their log. */
+function reduced(trace: Parameters<typeof reduceTrace>[0], place: string, question: Parameters<typeof reduceTrace>[1]) {
+  try {
+    return reduceTrace(trace, question);
+  } catch (error) {
+    throw error instanceof InputError && error.place === "load" ? error.within(place) : error;
+  }
+}
+
+/** Writes what was held into the pull's record. @throws InputError where there is no pull, or nothing to keep */
+function keepHeld({ book, own }: Kept, held: HeldLoad, place: string): { transaction: string | null } {
+  const pull = own.about?.pull;
+  if (pull === undefined)
+    throw new InputError(
+      place,
+      "a log of no pull",
+      `its pull is expected: rodebench book edit ${book.path} ${own.id} --set pull=ID`,
+    );
+  if (held.kind === "notKnown")
+    throw new InputError(place, `what was held is not known: ${held.why}`, "marks that tell it are expected");
+  const result = { kind: held.kind, load_N: held.newtons, u_N: held.u };
+  return { transaction: book.edit("pull", pull.id, { result, loadAt: held.at }) };
+}
+
+/** Kinds of channel a reduction uses. */
+const TRACE_KINDS = ["load"] as const;
+const TRACK_KINDS = ["latitude", "longitude", "speed", "course", "heading", "headingTrue"] as const;
+
+/** What of a log was not read, without the lines themselves. */
+function unreadOf({ first: _, ...counts }: TroubleCount): Omit<TroubleCount, "first"> {
+  return counts;
+}
+
+/** Where the load was carried: the rig as it lay, both ends, the angle, and what to doubt. */
+function carriedFields(kind: "heldTo" | "gaveWay", carried: CarriedLoad, deployment: Deployment): object {
+  const { anchor, bow, angleToBottom } = carried;
+  return {
+    kind,
+    anchor: { load_N: anchor.value, u_N: anchor.u },
+    bow: { load_N: bow.value, u_N: bow.u },
+    angleToBottom_deg: angleToBottom.value * DEGREES,
+    angleToBottomU_deg: angleToBottom.u * DEGREES,
+    rise: { value_m: deployment.rise.value, u_m: deployment.rise.u, from: deployment.rise.from },
+    rodeOut: { value_m: deployment.length.value, u_m: deployment.length.u },
+    doubts: [...deployment.doubts, ...carried.doubts],
+  };
 }

@@ -1,14 +1,26 @@
 /** A reduced pull in words and columns. */
-import type { Carried, LogRows, MatchedStep, TraceOfRows, TraceReduction, Zero } from "../pull/index.ts";
+import type { LogRows } from "../log/index.ts";
+import type { MatchedStep, TraceOfRows, TraceReduction } from "../pull/index.ts";
 import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
-import { CAUTION } from "./settled-text.ts";
+import type { CarriedLoad, Deployment } from "../study/index.ts";
+import {
+  CAUTION,
+  doubtLine,
+  endedWords,
+  groundWord,
+  heldText,
+  leftOutWords,
+  loadWarnings,
+  zeroText,
+} from "../words/index.ts";
 import { textTable } from "./text-table.ts";
 
 export interface Traced {
   readonly reduction: TraceReduction;
   readonly made: TraceOfRows;
   readonly rows: LogRows;
-  readonly carried: Exclude<Carried, { kind: "noEquilibrium" }> | null;
+  readonly carried: CarriedLoad | null;
+  readonly deployment: Deployment | null;
   readonly place: string;
   readonly units: UnitSystem;
 }
@@ -22,6 +34,7 @@ export function tracedText(traced: Traced): string {
   const at = (t: number): string => (t - r.log.from).toFixed(1);
   const parts = [
     `${traced.place}: ${logText(traced)}\n`,
+    openText(traced, force),
     `Zero: ${zeroText(r.zero, force)}\n`,
     `Filter: half the power at ${significant(r.filter.bandwidth, 2)} Hz${r.filter.limitedByLog ? ", the most this log allows" : ""}; of a peak's height it keeps ${r.filter.keeps
       .map((k) => `${Math.round(100 * k.share)} % at ${k.seconds} s`)
@@ -47,6 +60,11 @@ export function tracedText(traced: Traced): string {
       ]),
     ),
     section(
+      "Highest loads sustained, no reading below them meanwhile",
+      ["for", "load", "from"],
+      r.sustained.map((s) => [`${s.duration} s`, force(s.load.value, s.load.u), at(s.from)]),
+    ),
+    section(
       "Drags",
       ["from", "to", "gave way at", "lost", "went"],
       r.drags.map((d) => [
@@ -65,31 +83,33 @@ export function tracedText(traced: Traced): string {
       : "",
     r.reversals.map((v) => `\nReversal at ${at(v.from)} s: ${v.why}\n`).join(""),
     r.set.kind === "measured"
-      ? `\nThe boat went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it${r.set.withGive ? ", the rode's own give among it" : ", the rode's own give taken off"}\n`
+      ? `\nThe anchor went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it, the rode's own give taken off by ${r.set.give === "rig" ? "the rig's curve" : "a curve fitted to load and track"}\n`
       : `\nSet distance: not known, ${r.set.why}\n`,
     loneText(r, at),
     standingText(r),
-    `\n${heldText(r, force)}\n${carriedText(traced.carried, force, units)}`,
+    `\n${heldText(r.held, force)}\n${carriedText(traced, force)}`,
     `${CAUTION}\n`,
   ];
   return parts.join("");
 }
 
-function logText({ reduction: r, made, rows }: Traced): string {
+/** What of the log was left out, taken for granted, or is to be doubted. */
+function openText({ rows }: Traced, force: (newtons: number) => string): string {
+  const left = leftOutWords(rows.troubles);
+  return [
+    ...rows.remarks.map((remark) => `Taken for granted: ${remark}\n`),
+    ...(left.length === 0 ? [] : [`Left out: ${left.join(", ")}\n`]),
+    ...loadWarnings(rows.seen, rows.troubles, force).map((warning) => `Note: ${warning}\n`),
+    ...endedWords(rows.ended).map((words) => `Reading ${words}\n`),
+  ].join("");
+}
+
+function logText({ reduction: r, made }: Traced): string {
   const rate = 1 / r.log.interval;
   const part = made.parts > 1 ? `, part ${made.part} of ${made.parts} (its clock ran back)` : "";
   const gaps = r.log.gaps.length === 0 ? "" : `, ${r.log.gaps.length === 1 ? "a gap" : `${r.log.gaps.length} gaps`}`;
-  const lost = rows.troubles.rejected + rows.troubles.unreadable;
-  const unread = lost === 0 ? "" : `, ${lost} lines or cells not readable`;
   const lasted = r.log.to - r.log.from;
-  return `${r.log.readings} readings of ${made.channel} in ${lasted < 600 ? `${lasted.toFixed(1)} s` : `${(lasted / 60).toFixed(1)} min`}, ${significant(rate, 3)} a second${part}${gaps}${unread}; read at the ${r.readAt}`;
-}
-
-function zeroText(zero: Zero, force: (value: number, u?: number) => string): string {
-  if (zero.kind === "notFound") return `not found (${zero.why}); loads stand as read`;
-  if (zero.kind === "fixed")
-    return `${force(zero.slack.mean, zero.slack.u)} in the slack ${zero.side} the pull; its drift is not known`;
-  return `${force(zero.before.mean, zero.before.u)} before the pull, ${force(zero.after.mean, zero.after.u)} after: drifting ${force(60 * zero.rate.value, 60 * zero.rate.u)} a minute`;
+  return `${r.log.readings} readings of ${made.channel} in ${lasted < 600 ? `${lasted.toFixed(1)} s` : `${(lasted / 60).toFixed(1)} min`}, ${significant(rate, 3)} a second${part}${gaps}; read at the ${r.readAt}`;
 }
 
 function section(title: string, head: readonly string[], rows: readonly (readonly string[])[]): string {
@@ -124,22 +144,12 @@ function standingText(r: TraceReduction): string {
   return `\n${changed} ${changed === 1 ? "mark is" : "marks are"} as corrected by hand${lost === 0 ? "" : `; ${lost === 1 ? "one correction finds" : `${lost} corrections find`} no mark`}\n`;
 }
 
-function heldText(r: TraceReduction, force: (value: number, u?: number) => string): string {
-  const held = r.held;
-  if (held.kind === "notKnown") return `Held load: not known; ${held.why}`;
-  const said = held.kind === "gaveWay" ? "It gave way at" : "It held at least";
-  return `${said} ${force(held.newtons, held.u)}, read at the ${held.at}: ${held.why}`;
-}
-
-function carriedText(
-  carried: Traced["carried"],
-  force: (value: number, u?: number) => string,
-  units: UnitSystem,
-): string {
-  if (carried === null) return "";
+function carriedText({ carried, deployment, units }: Traced, force: (value: number, u?: number) => string): string {
+  if (carried === null || deployment === null) return "";
   const angle = formatQuantity(carried.angleToBottom.value, "angle", {
     system: units,
     ...(carried.angleToBottom.u > 0 ? { u: carried.angleToBottom.u } : {}),
   });
-  return `By the rig that is ${force(carried.anchor.value, carried.anchor.u)} at the anchor, ${angle} above the bottom there, and ${force(carried.bow.value, carried.bow.u)} at the bow\n`;
+  const doubts = [...deployment.doubts, ...carried.doubts].map((doubt) => `- ${doubtLine(doubt, units)}\n`);
+  return `By the rig that is ${force(carried.anchor.value, carried.anchor.u)} at the anchor, ${angle} above the ${groundWord(deployment.rig.setting.medium)} there, and ${force(carried.bow.value, carried.bow.u)} at the bow\n${doubts.join("")}`;
 }

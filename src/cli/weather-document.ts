@@ -1,4 +1,5 @@
 /** The JSON answers of `weather`: SI, the unit in the field's name. */
+import { DEGREES } from "../quantity/index.ts";
 import {
   assumptions,
   type Boat,
@@ -7,19 +8,20 @@ import {
   designLoadTables,
   disagreements,
   type Estimate,
+  type Guess,
   inertiaOf,
   type LoadLaw,
-  type LoadWorth,
   type Prediction,
+  roadsBeside,
   type Shared,
+  tablesBeside,
   type Weather,
-  type WindWorth,
+  type WindForLoad,
+  type WindsForLoad,
 } from "../sea/index.ts";
+import { assumptionLine, derivationWords, PLANNING_CAUTION } from "../words/index.ts";
 
-export const CAUTION =
-  "These are estimates for planning, not a promise that a boat stays put: check the working load limits of the gear, and put the maker's limits, local rules and licensed practice first.";
-
-export function weatherDocument(boat: Boat, answer: Weather, conditions: Conditions, engine?: LoadWorth) {
+export function weatherDocument(boat: Boat, answer: Weather, conditions: Conditions, engine?: WindsForLoad) {
   const { wind, gust, windage, measured, current, surge, tables } = answer;
   return {
     format: "rodebench/weather@1",
@@ -97,26 +99,51 @@ export function weatherDocument(boat: Boat, answer: Weather, conditions: Conditi
       loads: row.loads.map(({ wind: speed, load }) => ({ wind_m_per_s: speed, load_N: load })),
     })),
     disagreements: disagreements(designLoadTables).map(disagreement),
-    assumed: assumptions(boat, conditions),
-    caution: CAUTION,
+    ...besides(answer),
+    assumed: assumptions(boat, conditions).map(assumptionLine),
+    caution: PLANNING_CAUTION,
   };
 }
 
-export function worthDocument(boat: Boat, answer: LoadWorth, conditions: Conditions) {
+/** How her own points lie to her windage and to the tables. */
+function besides({ measured, windage, tables, wind }: Weather) {
+  const table = tablesBeside(measured, tables, wind.value);
+  return {
+    roads: roadsBeside({ measured, ...(windage === undefined ? {} : { windage }) }).map((one) => ({
+      at: one.at,
+      windage_N: one.windage,
+      swinging: one.swinging,
+      points_N: one.points,
+      agree: one.agree,
+    })),
+    ...(table === undefined
+      ? {}
+      : {
+          tablesBeside: {
+            wind_m_per_s: table.wind,
+            printed_N: table.printed,
+            points_N: table.own,
+            agree: table.agree,
+          },
+        }),
+  };
+}
+
+export function windForLoadDocument(boat: Boat, answer: WindsForLoad, conditions: Conditions) {
   return {
     format: "rodebench/wind-worth@1",
     boat: boat.name,
     ...worth(answer),
-    assumed: assumptions(boat, conditions),
-    caution: CAUTION,
+    assumed: assumptions(boat, conditions).map(assumptionLine),
+    caution: PLANNING_CAUTION,
   };
 }
 
-function worth(answer: LoadWorth) {
+function worth(answer: WindsForLoad) {
   return {
     load_N: answer.load,
-    ...(answer.windage === undefined ? {} : { windage: windWorth(answer.windage) }),
-    ...(answer.windageInGust === undefined ? {} : { windageInGust: windWorth(answer.windageInGust) }),
+    ...(answer.windage === undefined ? {} : { windage: windForLoad(answer.windage) }),
+    ...(answer.windageInGust === undefined ? {} : { windageInGust: windForLoad(answer.windageInGust) }),
     measured: answer.measured.map(({ at, calibration, mean, peak }) => ({
       at,
       law: law(calibration.mean),
@@ -126,7 +153,7 @@ function worth(answer: LoadWorth) {
   };
 }
 
-function windWorth(answer: WindWorth) {
+function windForLoad(answer: WindForLoad) {
   switch (answer.kind) {
     case "wind":
       return { kind: answer.kind, wind_m_per_s: shared(answer.wind), beaufort: answer.beaufort };
@@ -156,7 +183,8 @@ function disagreement(found: Disagreement) {
 
 function inertia(boat: Boat) {
   const { surge, sway, yaw } = inertiaOf(boat);
-  return { surge_kg: surge, sway_kg: sway, yaw_kg_m2: yaw };
+  const told = ({ value, from }: Guess) => ({ value, how: derivationWords(from) });
+  return { surge_kg: told(surge), sway_kg: told(sway), yaw_kg_m2: told(yaw) };
 }
 
 function law({ wind, load, exponent, exponentFrom, setAside, scatter, dof, residuals }: LoadLaw) {
@@ -183,5 +211,5 @@ function shared({ shares, ...rest }: Shared) {
 }
 
 function degrees(angle: number): number {
-  return (angle * 180) / Math.PI;
+  return angle * DEGREES;
 }

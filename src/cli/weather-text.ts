@@ -17,13 +17,16 @@ import {
   type Estimate,
   inertiaOf,
   type LoadLaw,
-  type LoadWorth,
   type Measured,
+  roadsBeside,
   type Shared,
+  tablesBeside,
   type Weather,
-  type WindWorth,
+  type WindForLoad,
+  type WindsForLoad,
 } from "../sea/index.ts";
-import { CAUTION } from "./weather-document.ts";
+import { assumptionLine, PLANNING_CAUTION, roadsSentence, tablesSentence } from "../words/index.ts";
+import { wrapped } from "./text-table.ts";
 
 type Show = ReturnType<typeof shower>;
 
@@ -31,10 +34,11 @@ export function weatherText(
   boat: Boat,
   answer: Weather,
   conditions: Conditions,
-  engine: LoadWorth | undefined,
+  engine: WindsForLoad | undefined,
   system: UnitSystem,
+  speeds?: string,
 ): string {
-  const show = shower(system);
+  const show = shower(system, speeds);
   const lines = [
     `${boat.name} in a mean wind of ${show.speed(answer.wind)} at 10 m: Beaufort ${answer.beaufort.force}, ${answer.beaufort.name}`,
   ];
@@ -48,6 +52,8 @@ export function weatherText(
   if (answer.windage === undefined && answer.measured.length === 0) {
     lines.push("", "the boat file states neither windage nor measured points: only the tables below speak of load");
   }
+  const units = { system, speed: speeds };
+  for (const one of roadsBeside(answer)) lines.push("", wrapped(roadsSentence(one, units), 0, 0));
   const { current, surge } = answer;
   if (current !== undefined) {
     lines.push("", "Current alone");
@@ -75,14 +81,26 @@ export function weatherText(
     lines.push("", `Full engine thrust, ${show.force(engine.load)}, is worth a mean wind of`);
     lines.push(...worthLines(engine, show));
   }
-  lines.push(...tableLines(answer, show), ...inertiaLines(boat), ...assumedLines(boat, conditions), "", CAUTION);
+  lines.push(
+    ...tableLines(answer, show, units),
+    ...inertiaLines(boat),
+    ...assumedLines(boat, conditions),
+    "",
+    PLANNING_CAUTION,
+  );
   return `${lines.join("\n")}\n`;
 }
 
-export function worthText(boat: Boat, answer: LoadWorth, conditions: Conditions, system: UnitSystem): string {
-  const show = shower(system);
+export function windForLoadText(
+  boat: Boat,
+  answer: WindsForLoad,
+  conditions: Conditions,
+  system: UnitSystem,
+  speeds?: string,
+): string {
+  const show = shower(system, speeds);
   const lines = [`${boat.name}: a load of ${show.force(answer.load)} is worth a mean wind at 10 m of`];
-  lines.push(...worthLines(answer, show), ...assumedLines(boat, conditions), "", CAUTION);
+  lines.push(...worthLines(answer, show), ...assumedLines(boat, conditions), "", PLANNING_CAUTION);
   return `${lines.join("\n")}\n`;
 }
 
@@ -101,10 +119,7 @@ function windageLines({ windage, gust }: Weather, { gust: asked, veering, yaw }:
       ),
     );
     lines.push(
-      row(
-        "",
-        `${modelName(gust.model)}: ${show.plain(gust.speed, "speed")}, ${significant(gust.factor, 3)} of the mean`,
-      ),
+      row("", `${modelName(gust.model)}: ${show.wind(gust.speed)}, ${significant(gust.factor, 3)} of the mean`),
     );
   }
   if (windage.veered !== undefined && veering !== undefined) {
@@ -127,7 +142,7 @@ function windageLines({ windage, gust }: Weather, { gust: asked, veering, yaw }:
   return lines;
 }
 
-function worthLines(answer: LoadWorth, show: Show): string[] {
+function worthLines(answer: WindsForLoad, show: Show): string[] {
   const lines: string[] = [];
   if (answer.windage !== undefined) lines.push(row("by windage", windWorthText(answer.windage, show, "steady load")));
   if (answer.windageInGust !== undefined)
@@ -143,7 +158,7 @@ function worthLines(answer: LoadWorth, show: Show): string[] {
   return lines;
 }
 
-function windWorthText(answer: WindWorth, show: Show, what: string): string {
+function windWorthText(answer: WindForLoad, show: Show, what: string): string {
   switch (answer.kind) {
     case "wind":
       return `${show.speed(answer.wind)}, ${show.band(answer.wind, "speed")}, ${what}`;
@@ -173,23 +188,29 @@ function lawText({ exponent, exponentFrom }: LoadLaw): string {
     : `square law, exponent ${u === "0" ? "2" : `${value} ± ${u}`}`;
 }
 
-function tableLines({ tables }: Weather, show: Show): string[] {
+function tableLines(
+  { tables, measured, wind }: Weather,
+  show: Show,
+  units: { readonly system: UnitSystem; readonly speed?: string | undefined },
+): string[] {
   if (tables.length === 0) return [];
   const lines = ["", "Published design loads, beside and not part of the above (they hold yaw, surge and margin)"];
   for (const { table, row: line } of tables) {
-    const loads = line.loads.map(({ wind, load }) => `${show.plain(wind, "speed")} ${show.plain(load, "force")}`);
-    lines.push(`  ${table.name}, row of ${show.plain(line.length, "length")}: ${loads.join(", ")}`);
-    lines.push(`    ${table.source}`);
+    const loads = line.loads.map(({ wind, load }) => `${show.wind(wind)} ${show.plain(load, "force")}`);
+    lines.push(wrapped(`${table.name}, row of ${show.plain(line.length, "length")}: ${loads.join(", ")}`, 2, 4));
+    lines.push(wrapped(table.source, 4, 4));
   }
   const rows = new Set(tables.map(({ row: line }) => line.length));
   for (const found of disagreements(designLoadTables).filter(({ length }) => rows.has(length))) {
     const sides =
       found.about === "load"
         ? found.printed.map(({ name, load }) => `${show.plain(load, "force")} (${name})`)
-        : found.printed.map(({ name, wind }) => `${show.plain(wind, "speed")} (${name})`);
-    const at = found.about === "load" ? show.plain(found.wind, "speed") : show.plain(found.load, "force");
-    lines.push(`  they disagree at ${at}: ${sides.join(", ")}`);
+        : found.printed.map(({ name, wind }) => `${show.wind(wind)} (${name})`);
+    const at = found.about === "load" ? show.wind(found.wind) : show.plain(found.load, "force");
+    lines.push(wrapped(`they disagree at ${at}: ${sides.join(", ")}`, 2, 4));
   }
+  const beside = tablesBeside(measured, tables, wind.value);
+  if (beside !== undefined) lines.push(wrapped(tablesSentence(beside, units), 2, 2));
   return lines;
 }
 
@@ -203,7 +224,7 @@ function inertiaLines(boat: Boat): string[] {
 }
 
 function assumedLines(boat: Boat, conditions: Conditions): string[] {
-  const said = assumptions(boat, conditions);
+  const said = assumptions(boat, conditions).map(assumptionLine);
   return said.length === 0 ? [] : ["", `Assumed (standard uncertainties): ${said.join("; ")}`];
 }
 
@@ -224,19 +245,22 @@ function modelName(model: NonNullable<Weather["gust"]>["model"]): string {
 }
 
 function row(label: string, text: string): string {
-  return `  ${label.padEnd(20)} ${text}`;
+  return wrapped(`${label.padEnd(20)} ${text}`, 2, 23);
 }
 
-function shower(system: UnitSystem) {
+/** @param speeds the unit of winds; the system's own without it */
+function shower(system: UnitSystem, speeds?: string) {
+  const unitOf = (dimension: "force" | "speed") =>
+    dimension === "speed" && speeds !== undefined ? { unit: speeds } : {};
   const plain = (value: number, dimension: "force" | "speed" | "length" | "time" | "angle"): string =>
     formatQuantity(value, dimension, { system, digits: 3 });
   const withU = (dimension: "force" | "speed") => (m: Measured) =>
     m.u === 0
-      ? formatQuantity(m.value, dimension, { system, digits: 4 })
-      : formatQuantity(m.value, dimension, { system, u: m.u });
+      ? formatQuantity(m.value, dimension, { system, digits: 4, ...unitOf(dimension) })
+      : formatQuantity(m.value, dimension, { system, u: m.u, ...unitOf(dimension) });
   // A band's ends are shown to the place of the u that made them.
   const range = ({ low, high }: { low: number; high: number }, u: number, dimension: "force" | "speed"): string => {
-    const unit = unitFor(dimension, system);
+    const unit = unitFor(dimension, system, unitOf(dimension).unit);
     const to = (value: number): string =>
       u === 0
         ? significant(inUnit(value, unit, dimension))
@@ -245,6 +269,7 @@ function shower(system: UnitSystem) {
   };
   return {
     plain,
+    wind: (value: number): string => formatQuantity(value, "speed", { system, digits: 3, ...unitOf("speed") }),
     force: withU("force"),
     speed: withU("speed"),
     range,

@@ -17,13 +17,15 @@ import {
   type WaveSpectrum,
   type WindProfile,
   weather as weatherOf,
-  worthInWind,
+  windsForLoad,
 } from "../sea/index.ts";
 import type { Io } from "./io.ts";
-import { weatherDocument, worthDocument } from "./weather-document.ts";
-import { weatherText, worthText } from "./weather-text.ts";
+import { answerJson } from "./options.ts";
+import { type Speeds, speedUnit, withSpeeds } from "./speeds.ts";
+import { weatherDocument, windForLoadDocument } from "./weather-document.ts";
+import { weatherText, windForLoadText } from "./weather-text.ts";
 
-interface Options {
+interface Options extends Speeds {
   readonly wind?: string;
   readonly load?: string;
   readonly u?: string;
@@ -53,7 +55,7 @@ const gustModels = {
 } as const satisfies Record<string, GustModel>;
 
 export function weather(io: Io): Command {
-  return new Command("weather")
+  return withSpeeds(new Command("weather"))
     .description("wind, current and sea to load on a boat, and load back to wind, each with its ±")
     .argument("<boat>", "boat file (rodebench/boat@1), - for standard input")
     .option("--wind <speed>", 'mean wind, such as "20 kn"')
@@ -85,14 +87,14 @@ export function weather(io: Io): Command {
         const wind = windOf(options.wind, options, conditions);
         const answer = weatherOf(boat, wind, conditions, designLoadTables);
         const thrust = engineThrustOf(boat);
-        const engine = thrust === undefined ? undefined : worthInWind(boat, thrust, conditions);
-        if (options.json) print(io, weatherDocument(boat, answer, conditions, engine));
-        else io.out(weatherText(boat, answer, conditions, engine, options.units));
+        const engine = thrust === undefined ? undefined : windsForLoad(boat, thrust, conditions);
+        if (options.json) answerJson(io, weatherDocument(boat, answer, conditions, engine));
+        else io.out(weatherText(boat, answer, conditions, engine, options.units, speedUnit(options, options.wind)));
       } else if (options.load !== undefined && options.wind === undefined) {
-        const answer = worthInWind(boat, measured(options.load, options.u, "force", "--load"), conditions);
+        const answer = windsForLoad(boat, measured(options.load, options.u, "force", "--load"), conditions);
         if (answer.windage === undefined && answer.measured.length === 0) throw nothingToGoBy(path);
-        if (options.json) print(io, worthDocument(boat, answer, conditions));
-        else io.out(worthText(boat, answer, conditions, options.units));
+        if (options.json) answerJson(io, windForLoadDocument(boat, answer, conditions));
+        else io.out(windForLoadText(boat, answer, conditions, options.units, speedUnit(options)));
       } else {
         const given = options.wind === undefined ? "neither --wind nor --load" : "both --wind and --load";
         throw new InputError("weather", given, "one of the two is expected");
@@ -105,10 +107,6 @@ export function weather(io: Io): Command {
         );
       }
     });
-}
-
-function print(io: Io, document: object): void {
-  io.out(`${JSON.stringify(document, null, 2)}\n`);
 }
 
 function windOf(text: string, options: Options, { air }: Conditions): Measured {

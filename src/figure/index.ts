@@ -1,3 +1,4 @@
+export { type DrawnPulls, drawPulls, type PullMark, type PullsSpec } from "./holding/draw-pulls.ts";
 export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
 export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";
 export { curveLoads, endName, type ReadingsFigure } from "./readings/rows.ts";
@@ -7,7 +8,15 @@ export type { RodeDrawing } from "./rode/rode-drawing.ts";
 export type { Stage } from "./rode/stage.ts";
 export type { Box } from "./room-for.ts";
 export type { Scale } from "./scale.ts";
-export type { Drawn, Told } from "./sheet.ts";
+export type { Drawn, FigureWords } from "./sheet.ts";
 export { escaped } from "./svg.ts";
-export { type DrawnPanels, type DrawnXy, drawPanels, drawXy, type PanelSpec, type PanelsSpec } from "./xy/draw-xy.ts";
-export type { AxisSpec, Layer, PlotPoint, Role, Shape as PointShape, XySpec } from "./xy/spec.ts";
+export {
+  type DrawnPanels,
+  type DrawnPlot,
+  type DrawnXy,
+  drawPanels,
+  drawXy,
+  type PanelSpec,
+  type PanelsSpec,
+} from "./xy/draw-xy.ts";
+export type { AxisSpec, Layer, PlotPoint, PointShape, Role, XySpec } from "./xy/spec.ts";

@@ -24,7 +24,9 @@ export const INKS = {
   ground: { light: "#8a7f6d", dark: "#8d8371" },
 } as const;
 
+/** A colour by what it stands for. */
 export type Ink = keyof typeof INKS;
+/** Light, dark or full sun. */
 export type Theme = "light" | "dark";
 
 /** A colour as an attribute takes it: `var(--figure-measured, #b34400)`. */

@@ -1,5 +1,7 @@
 /** From values to places along an axis, and the round values an axis is marked at. */
+import { roundStep, ticks } from "../numeric/index.ts";
 
+/** From values to pixels and back. */
 export interface Scale {
   readonly from: number;
   readonly to: number;
@@ -28,12 +30,8 @@ export function linearScale(from: number, to: number, pixels: readonly [number, 
 /** Steps of 1, 2 or 5 times a power of ten, about so many between two values, both ends included where they are round. */
 export function ticksBetween(from: number, to: number, about: number): Ticks {
   const step = roundStep((to - from) / Math.max(1, about));
-  const first = Math.ceil(from / step - 1e-9);
-  const last = Math.floor(to / step + 1e-9);
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-  const values: number[] = [];
-  for (let i = first; i <= last; i++) values.push(Number((i * step).toFixed(Math.min(12, decimals + 2))));
-  return { values, step, decimals: Math.min(12, decimals) };
+  return { values: ticks(from, to, about), step, decimals: Math.min(12, decimals) };
 }
 
 /** Widens a range by a rim at either end, so that no mark sits on an edge; a range without extent is given one. */
@@ -46,10 +44,4 @@ export function rimmedRange(low: number, high: number): [number, number] {
 export function tickText(value: number, decimals: number): string {
   const plain = Math.abs(value).toFixed(decimals);
   return value < 0 && Number(plain) !== 0 ? `−${plain}` : plain;
-}
-
-function roundStep(rough: number): number {
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const share = rough / power;
-  return power * (share > 5 + 1e-9 ? 10 : share > 2 + 1e-9 ? 5 : share > 1 + 1e-9 ? 2 : 1);
 }

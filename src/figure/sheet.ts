@@ -3,6 +3,7 @@ import { ink, inkProperties } from "./ink.ts";
 import { FONT, SIZE } from "./lettering.ts";
 import { escaped, num, tag } from "./svg.ts";
 
+/** A figure as SVG with its size, px. */
 export interface Drawn {
   readonly svg: string;
   /** px at print size */
@@ -10,7 +11,8 @@ export interface Drawn {
   readonly height: number;
 }
 
-export interface Told {
+/** A figure in words, for who does not see it. */
+export interface FigureWords {
   /** One line that names the figure. */
   readonly title: string;
   /** What it shows, for somebody who does not see it. */
@@ -24,7 +26,7 @@ const RIM = 12;
  * Wraps what was drawn. The figure takes its colours from the page it stands in; with `alone` it brings its own, for light
  * and dark, and its paper.
  */
-export function sheet(width: number, height: number, told: Told, content: string, alone = false): Drawn {
+export function sheet(width: number, height: number, words: FigureWords, content: string, alone = false): Drawn {
   const rim = alone ? RIM : 0;
   const [wide, high] = [width + 2 * rim, height + 2 * rim];
   const own = alone
@@ -45,8 +47,8 @@ export function sheet(width: number, height: number, told: Told, content: string
       "font-family": FONT,
       "font-size": SIZE.text,
     },
-    tag("title", {}, escaped(told.title)),
-    tag("desc", {}, escaped(told.description)),
+    tag("title", {}, escaped(words.title)),
+    tag("desc", {}, escaped(words.description)),
     own,
     content,
   );

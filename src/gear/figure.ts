@@ -6,6 +6,7 @@
 /** How a figure was come by. `stated`: written in a user's own file without more. */
 export type Basis = "seen" | "computed" | "recalled" | "stated" | "measured";
 
+/** Where figures come from, as it is cited. */
 export interface Source {
   /** Title, edition, table. */
   readonly cite: string;
@@ -13,6 +14,7 @@ export interface Source {
   readonly note?: string;
 }
 
+/** One figure of a row: its value in SI, its source, and how it was come by. */
 export interface Figure {
   /** SI. */
   readonly value: number;

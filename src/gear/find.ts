@@ -13,7 +13,7 @@ const ROUNDED = 0.2e-3;
 /**
  * The chain of a grade and size.
  *
- * 3/8 in (9.525 mm), 9.5 mm and 10 mm are three chains: a size is matched exactly, or within 0.2 mm by a row whose size
+ * 3/8 in (9.525 mm) and 10 mm are two chains: a size is matched exactly, or within 0.2 mm by a row whose size
  * is told in the same system of units.
  * @param wanted `standard` chooses between links of one designation ("DIN 766"); without it the first row counts.
  * @throws InputError naming the nearest there are.
@@ -86,6 +86,7 @@ export function rowsOfSize(rows: readonly Row[], size: Size, place: string): rea
   const wanted = parseQuantity(size, "length", place);
   const alike = rows.filter((row) => sameSize([row], wanted, size));
   if (alike.length > 0 || rows.length === 0) return alike;
+  refuseWithoutUnit(size, wanted, place);
   const near = [...new Set(nearest(rows, wanted, rows.length).map((row) => row.size))].slice(0, 3);
   throw new InputError(place, quoted(size), `a size in the catalogue is expected; nearest: ${near.join(", ")}`);
 }
@@ -121,6 +122,7 @@ function pick<R extends Row>(
       `${oneOf([...new Set(first.known)].sort())} is expected`,
     );
   }
+  refuseWithoutUnit(size, wanted, at);
   const others = all.filter((row) => !alike.includes(row) && sameSize([row], wanted, size));
   const near = [...new Set([...nearest(alike, wanted), ...others].map((row) => row.name))].slice(0, 4);
   const given = first ? `${quoted(size)} of ${first.field} ${gradeNamed(first.given)}` : quoted(size);
@@ -128,6 +130,20 @@ function pick<R extends Row>(
     at,
     given,
     `a size in the catalogue or in a file of your own rows is expected; nearest: ${near.join(", ")}`,
+  );
+}
+
+/** Thicker than any gear, m: a bare number of that size was meant in another unit than the metre. */
+const THICKEST = 0.2;
+
+/** @throws InputError asking for the unit, where a bare number can be no size in metres */
+function refuseWithoutUnit(size: Size, wanted: number, place: string): void {
+  if (wanted < THICKEST || !/^[\d.,/\s]+$/.test(String(size))) return;
+  const bare = String(size).trim();
+  throw new InputError(
+    place,
+    quoted(size),
+    `a size with its unit is expected, such as "${bare} mm" or "${bare} in"; a bare number is in metres`,
   );
 }
 
@@ -140,7 +156,8 @@ function sameSize<R extends Row>(rows: readonly R[], wanted: number, size: Size)
   let least = ROUNDED;
   for (const row of rows) {
     const apart = Math.abs(row.nominal - wanted);
-    if (inches !== inInches(row.size) || apart > least + 1e-12) continue;
+    // Of two alike the first counts.
+    if (inches !== inInches(row.size) || apart > least + (best === undefined ? 1e-12 : -1e-12)) continue;
     [best, least] = [row, apart];
   }
   return best;

@@ -4,9 +4,18 @@ import type { Catalogue } from "./row.ts";
 
 export { type Basis, type Figure, relativeUncertainty, type Source, spreadOf } from "./figure.ts";
 export { findChain, findPoint, findRope, findWire, rowsOfSize, type Size } from "./find.ts";
-export { BEDDED_IN, chainMassPerLength, chainStiffness, type LinkShape, usualShortLink } from "./link.ts";
+export {
+  BEDDED_IN,
+  CHAIN_STRETCH_U,
+  chainMassPerLength,
+  chainStiffness,
+  type LinkShape,
+  usualShortLink,
+} from "./link.ts";
+export { type LineLoop, type LoopText, loopText, readLoop, writtenLoop } from "./loop.ts";
 export { type Merged, merge } from "./merge.ts";
 export type { Catalogue, ChainRow, Curve, LineRow, PointRow, Property, RopeRow, Row, WireRow } from "./row.ts";
+export { gearFileSchema } from "./schema.ts";
 export { type StretchLaw, strainUnder } from "./stretch.ts";
 
 /** The rows that come with the program: data/gear/*.yaml, each with its sources. */

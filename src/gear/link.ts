@@ -41,6 +41,9 @@ export const BEDDED_IN = Math.PI / 6;
 /** Half width of the answer, relative: from point contact to a bearing of 60°. */
 export const LINK_SPREAD = 0.3;
 
+/** Relative standard uncertainty of the stretch of chain that comes from it (rectangular, JCGM 100:2008, 4.3.7). */
+export const CHAIN_STRETCH_U = LINK_SPREAD / Math.sqrt(3);
+
 /** Lengths of a link, m. */
 export interface LinkShape {
   /** Diameter of the bar. */

@@ -1,4 +1,4 @@
-import { checkShape, InputError, quoted, readDocument } from "../quantity/index.ts";
+import { checkShape, InputError, nth, quoted, readDocument } from "../quantity/index.ts";
 import type { Source } from "./figure.ts";
 import type { Provenance } from "./read-figure.ts";
 import { BY_LINK_SHAPE, readRow } from "./read-row.ts";
@@ -33,7 +33,7 @@ export function readGear(
   };
   const own = readCurves(file, place, provenance);
   const setting = { place, origin, defaults: file.defaults ?? {}, provenance, curves: { ...curves, ...own } };
-  const rows = file.rows.map((row, i) => readRow(row, `${place}: rows[${i}]`, setting));
+  const rows = file.rows.map((row, i) => readRow(row, `${place}: rows${nth(i)}`, setting));
   refuseTwins(rows, place);
   return { sources: onlyUsed(sources, rows, own), curves: own, rows };
 }
@@ -55,8 +55,8 @@ function refuseTwins(rows: readonly Row[], place: string): void {
   for (const [i, row] of rows.entries()) {
     const twin = first.get(keyOf(row));
     if (twin !== undefined) {
-      const expected = `one row for each article is expected: rows[${twin}] is the same`;
-      throw new InputError(`${place}: rows[${i}]`, quoted(row.name), expected);
+      const expected = `one row for each article is expected: rows${nth(twin)} is the same`;
+      throw new InputError(`${place}: rows${nth(i)}`, quoted(row.name), expected);
     }
     first.set(keyOf(row), i);
   }

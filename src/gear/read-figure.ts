@@ -1,4 +1,4 @@
-import { type Dimension, InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import { type Dimension, InputError, nth, parseQuantity, quoted } from "../quantity/index.ts";
 import type { Basis, Figure } from "./figure.ts";
 import type { Property } from "./row.ts";
 import type { FigureText, OriginText } from "./schema.ts";
@@ -35,7 +35,7 @@ export function readFigures(
 ): readonly Figure[] {
   const list = Array.isArray(text) ? text : [text];
   return list.map((one, i) => {
-    const at = Array.isArray(text) ? `${place}[${i}]` : place;
+    const at = Array.isArray(text) ? `${place}${nth(i)}` : place;
     if (typeof one === "string" || typeof one === "number") {
       return { value: positive(one, DIMENSION[property], at), ...provenance({}, at, from) };
     }

@@ -1,6 +1,7 @@
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Figure } from "./figure.ts";
 import { chainStiffness, LINK_SPREAD, usualShortLink } from "./link.ts";
+import { readLoop } from "./loop.ts";
 import { constructionNamed, fibreNamed, gradeNamed, layNamed, metalNamed, pointNamed } from "./names.ts";
 import { positive, readFigures } from "./read-figure.ts";
 import { byCurve, readStretch, type Stretch } from "./read-stretch.ts";
@@ -74,6 +75,7 @@ function readRope(rope: NonNullable<RowText["rope"]>, at: string, file: FileSett
     fibre,
     lay,
     ...(wet === undefined || row.breakingLoad === undefined ? {} : { wetBreakingLoad: wet * row.breakingLoad }),
+    ...(rope.loop === undefined ? {} : { loop: readLoop(rope.loop, `${at}.loop`) }),
     ...line(row, rope.massPerLength, row.nominal, stretch),
     ...finish(row, rope, file),
   };

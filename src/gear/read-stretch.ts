@@ -1,4 +1,4 @@
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import { InputError, nth, parseQuantity, quoted } from "../quantity/index.ts";
 import type { Figure } from "./figure.ts";
 import { type Provenance, positive, provenance } from "./read-figure.ts";
 import type { Curve } from "./row.ts";
@@ -63,7 +63,7 @@ export function readCurves(file: GearFile, place: string, from: Provenance): Rec
     const points = rising(text.points, `${at}.points`, (share, where) => positive(share, "ratio", where));
     const strains = Array.isArray(text.known.strain) ? text.known.strain : [text.known.strain];
     const figures = strains.map((one, i) => {
-      const where = `${at}.known.strain[${i}]`;
+      const where = `${at}.known.strain${nth(i)}`;
       return { value: positive(one.value, "ratio", `${where}.value`), ...provenance(one, where, from) };
     });
     const share = positive(text.known.at, "ratio", `${at}.known.at`);
@@ -99,12 +99,16 @@ function rising(
 ): [number, number][] {
   let before: [number, number] = [0, 0];
   return pairs.map(([strainText, otherText], i) => {
-    const strain = parseQuantity(strainText, "ratio", `${place}[${i}][0]`);
-    const other = second(otherText, `${place}[${i}][1]`);
+    const strain = parseQuantity(strainText, "ratio", `${place}${nth(i)} #1`);
+    const other = second(otherText, `${place}${nth(i)} #2`);
     if (!(strain > before[0]))
-      throw new InputError(`${place}[${i}][0]`, quoted(strainText), "more strain than at the point before is expected");
+      throw new InputError(
+        `${place}${nth(i)} #1`,
+        quoted(strainText),
+        "more strain than at the point before is expected",
+      );
     if (!(other > before[1]))
-      throw new InputError(`${place}[${i}][1]`, quoted(otherText), "more load than at the point before is expected");
+      throw new InputError(`${place}${nth(i)} #2`, quoted(otherText), "more load than at the point before is expected");
     before = [strain, other];
     return before;
   });

@@ -1,4 +1,5 @@
 import type { Figure, Source } from "./figure.ts";
+import type { LineLoop } from "./loop.ts";
 import type { StretchLaw } from "./stretch.ts";
 
 /** What a row states figures of. */
@@ -41,6 +42,7 @@ interface AnyLineRow extends AnyRow {
   readonly stretch: StretchLaw;
 }
 
+/** Chain of one grade, size and standard. */
 export interface ChainRow extends AnyLineRow {
   readonly kind: "chain";
   /** Breaking stress over both legs of a link, tens of N/mm²: "30", "43". */
@@ -51,14 +53,18 @@ export interface ChainRow extends AnyLineRow {
   readonly link: { readonly pitch: number; readonly insideWidth: number };
 }
 
+/** Rope of one fibre, lay and diameter. */
 export interface RopeRow extends AnyLineRow {
   readonly kind: "rope";
   readonly fibre: string;
   readonly lay: string;
   /** Minimum breaking load when wet, N; absent where the fibre loses nothing. */
   readonly wetBreakingLoad?: number;
+  /** What its stretch loses over a cycle; absent where nothing is stated. */
+  readonly loop?: LineLoop;
 }
 
+/** Wire of one material, construction and diameter. */
 export interface WireRow extends AnyLineRow {
   readonly kind: "wire";
   /** "stainless" or "galvanised". */
@@ -67,6 +73,7 @@ export interface WireRow extends AnyLineRow {
   readonly construction: string;
 }
 
+/** A shackle, swivel or other joint of one size. */
 export interface PointRow extends AnyRow {
   readonly kind: "point";
   /** "bow shackle", "swivel". */
@@ -75,7 +82,9 @@ export interface PointRow extends AnyRow {
   readonly mass: number;
 }
 
+/** Gear with a length: chain, rope or wire. */
 export type LineRow = ChainRow | RopeRow | WireRow;
+/** Any row of the catalogue, told apart by its kind. */
 export type Row = LineRow | PointRow;
 
 /** A stretch curve by share of the breaking load, shared by rows of one fibre and lay. */
@@ -86,6 +95,7 @@ export interface Curve {
   readonly figures: readonly Figure[];
 }
 
+/** Rows of gear with the sources their figures name. */
 export interface Catalogue {
   readonly sources: Readonly<Record<string, Source>>;
   readonly curves: Readonly<Record<string, Curve>>;

@@ -1,5 +1,6 @@
 /** The gear file, `rodebench/gear@1`: what may stand where. Meaning (units, sources that exist) is checked in reading. */
 import { z } from "zod";
+import { loopText } from "./loop.ts";
 
 const GEAR_FORMAT = "rodebench/gear@1";
 
@@ -52,7 +53,14 @@ const chain = z.strictObject({
   insideWidth: quantity.optional(),
   ...line,
 });
-const rope = z.strictObject({ fibre: word, lay: word, diameter: quantity, wetStrength: figure.optional(), ...line });
+const rope = z.strictObject({
+  fibre: word,
+  lay: word,
+  diameter: quantity,
+  wetStrength: figure.optional(),
+  loop: loopText.optional(),
+  ...line,
+});
 const wire = z.strictObject({ material: word, construction: word, diameter: quantity, ...line });
 const point = z.strictObject({ what: word, size: quantity, mass: figure, ...common });
 
@@ -103,3 +111,8 @@ export type OriginText = {
   spread?: string | number | undefined;
   note?: string | undefined;
 };
+
+/** The shape as JSON Schema (draft 2020-12), for editors and other programs. */
+export function gearFileSchema(): Record<string, unknown> {
+  return z.toJSONSchema(gearFile, { io: "input", unrepresentable: "any" }) as Record<string, unknown>;
+}

@@ -1,7 +1,9 @@
-export * from "./log/index.ts";
+export type { AnchorMovement, AnchorPath, Direction, Moved } from "./anchor/index.ts";
 export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
 export { fittedCertainty } from "./run/fitted-certainty.ts";
+export { fittedRig } from "./run/fitted-rig.ts";
 export { type Judgement, judge } from "./run/judgement.ts";
+export { type Mistaken, mistakenReadings } from "./run/mistaken.ts";
 export {
   type Fitted,
   type FittedValue,
@@ -18,34 +20,39 @@ export {
   type RunFile,
   type RunUncertainty,
   readRun,
+  runFileSchema,
 } from "./run/run-file.ts";
 export { writeRun } from "./run/run-file-writer.ts";
 export { carryFields, reduceFields } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
 export { firstUnsettled, type Unsettled } from "./run/unsettled.ts";
-export { CORRECTIONS_FORMAT, correctionsSchema, correctionsToJson, readCorrections } from "./trace/corrections-file.ts";
+export {
+  CORRECTIONS_FORMAT,
+  correctionsFileSchema,
+  correctionsSchema,
+  correctionsToJson,
+  readCorrections,
+} from "./trace/corrections-file.ts";
 export type { Drag, Easing } from "./trace/drags.ts";
 export { type TraceOfRows, traceFromRows } from "./trace/from-rows.ts";
 export { giveOf } from "./trace/give.ts";
-export { type Carried, carryHeld, type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
+export { type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
 export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";
-export { type LogRows, readLogRows } from "./trace/log-rows.ts";
 export { gainAt, type LowPass, lowPass, lowPassOf, peakKept } from "./trace/low-pass.ts";
 export {
+  type Attribution,
   applyCorrections,
   type CorrectedMarks,
   type Correction,
-  type Lay,
   type Mark,
   type MarkKind,
+  type MarkPlace,
   markKinds,
-  type Said,
   type StandingMark,
 } from "./trace/marks.ts";
 export type { Above, Peak } from "./trace/peaks.ts";
 export type { Plateau } from "./trace/plateaus.ts";
-export { type Cycle, type CycleClass, classes, rainflow, turns } from "./trace/rainflow.ts";
 export { reduceTrace } from "./trace/reduce-trace.ts";
 export type { TraceQuestion, TraceReduction } from "./trace/reduction.ts";
 export type { Reversal, SetDistance } from "./trace/set-and-reset.ts";

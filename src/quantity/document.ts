@@ -2,11 +2,12 @@
  * Text of a file → plain data, checked for its shape. YAML 1.2 or JSON (which is YAML too), read strictly: one
  * document, no name twice in a group, no aliases (a few of which can stand for gigabytes), no tags.
  */
-import { type Document, parseDocument, visit, type YAMLError } from "yaml";
+import { Composer, type CST, type Document, isScalar, Lexer, Parser, visit, type YAMLError } from "yaml";
 import type { z } from "zod";
-import { InputError, quoted } from "./errors.ts";
+import { InputError, nth, quoted } from "./errors.ts";
+import { issueParts } from "./issue-text.ts";
 import { nearestName } from "./nearest-name.ts";
-import { untold } from "./told.ts";
+import { DEEPEST, tooDeep } from "./nesting.ts";
 
 /** Longest text read, characters: far more than any file written by hand. */
 export const LONGEST_FILE = 262_144;
@@ -15,10 +16,9 @@ export const LONGEST_FILE = 262_144;
  * Reads YAML or JSON text.
  * @param place the file's name, which the error begins with.
  * @returns plain data: text, numbers, true, false, null, lists and groups of these.
- * @throws InputError when it is not readable as one such document.
+ * @throws InputError when it is not readable as one such document, is too long or nested deeper than `DEEPEST`.
  */
 export function readDocument(text: string, place: string): unknown {
-  const expected = "YAML or JSON is expected";
   if (text.length > LONGEST_FILE) {
     throw new InputError(
       place,
@@ -27,18 +27,41 @@ export function readDocument(text: string, place: string): unknown {
     );
   }
   try {
-    // At logLevel "silent" a second document would be passed over without a word.
-    const document = parseDocument(text, { version: "1.2", schema: "core", uniqueKeys: true, logLevel: "error" });
-    const fault = document.errors[0] ?? document.warnings[0];
+    const documents = new Composer({ version: "1.2", schema: "core", uniqueKeys: false }).compose(
+      tokensOf(text, place),
+      true,
+      text.length,
+    );
+    const first = documents.next().value!;
+    const fault = first.errors[0] ?? first.warnings[0];
     if (fault) throw unreadable(fault, text, place);
-    refuseAliases(document, place);
-    return document.toJS({ maxAliasCount: 0 });
+    const second = documents.next().value;
+    if (second)
+      throw new InputError(atLine(second.range[0], text, place), "a second document", "one document is expected");
+    refuseMarks(first, text, place);
+    return withoutSchema(first.toJS({ maxAliasCount: 0 }));
   } catch (error) {
     if (error instanceof InputError) throw error;
-    // The parser descends by recursion: a text nested by the thousand ends here.
-    if (error instanceof RangeError) throw new InputError(place, "nested too deeply", expected);
-    throw new InputError(place, error instanceof Error ? error.message : "unreadable text", expected);
+    throw new InputError(place, error instanceof Error ? error.message : "unreadable text", "YAML or JSON is expected");
   }
+}
+
+/** A file may name the JSON Schema it holds to, for editors; to the program its format says it. */
+function withoutSchema(data: unknown): unknown {
+  if (typeof data !== "object" || data === null || Array.isArray(data) || !Object.hasOwn(data, "$schema")) return data;
+  const { $schema, ...rest } = data as Record<string, unknown>;
+  return typeof $schema === "string" ? rest : data;
+}
+
+/** The parts of the text, as long as they are nested no deeper than they may be. */
+function* tokensOf(text: string, place: string): Generator<CST.Token> {
+  const parser = new Parser();
+  for (const source of new Lexer().lex(text)) {
+    yield* parser.next(source);
+    // The document itself is the first of the stack.
+    if (parser.stack.length > DEEPEST + 1) throw tooDeep(place);
+  }
+  yield* parser.end();
 }
 
 /**
@@ -48,9 +71,13 @@ export function readDocument(text: string, place: string): unknown {
 export function checkShape<T extends z.ZodType>(data: unknown, schema: T, place: string): z.output<T> {
   const result = safely(data, schema, place);
   if (result.success) return result.data;
-  // A mistyped name is a missing one as well: the name tells more.
+  // A file of another format has other fields; a mistyped name is a missing one as well: the name tells more.
   const { issues } = result.error;
-  throw describe(issues.find((issue) => issue.code === "unrecognized_keys") ?? issues[0]!, data, schema, place);
+  const first =
+    issues.find((issue) => issue.path.length === 1 && issue.path[0] === "format") ??
+    issues.find((issue) => issue.code === "unrecognized_keys") ??
+    issues[0]!;
+  throw describe(first, data, schema, place);
 }
 
 /** Where a list is expected, a group with a field `length` that is no number makes the schema's own check throw. */
@@ -63,17 +90,18 @@ function safely<T extends z.ZodType>(data: unknown, schema: T, place: string): z
   }
 }
 
-/** `rode[2].chain.size` */
+/** `rode #3.chain.size`: the name of a field as a person is told it. */
 export function fieldPath(path: readonly PropertyKey[]): string {
   let text = "";
   for (const step of path) {
     const name = String(step).slice(0, 40);
-    text += typeof step === "number" ? `[${step}]` : text === "" ? name : `.${name}`;
+    text += typeof step === "number" ? `${nth(step)}` : text === "" ? name : `.${name}`;
   }
   return text;
 }
 
-function refuseAliases(document: Document.Parsed, place: string): void {
+/** Aliases, anchors, and a name twice in a group; the library's own search for the last compares each with each. */
+function refuseMarks(document: Document.Parsed, text: string, place: string): void {
   visit(document, {
     Alias(_, node) {
       throw new InputError(place, `the alias *${node.source}`, "every value is expected to be written out");
@@ -83,18 +111,35 @@ function refuseAliases(document: Document.Parsed, place: string): void {
         throw new InputError(place, `the anchor mark &${node.anchor}`, "every value is expected to be written out");
       }
     },
+    Map(_, node) {
+      const names = new Set<unknown>();
+      for (const { key } of node.items) {
+        if (!isScalar(key)) continue;
+        if (names.has(key.value)) {
+          const from = key.range?.[0] ?? 0;
+          const name = /^[^\s:,}\]]{1,40}/.exec(text.slice(from, from + 40))?.[0] ?? "a name";
+          throw new InputError(
+            atLine(from, text, place),
+            `${name} stands twice in one group`,
+            "each name once is expected",
+          );
+        }
+        names.add(key.value);
+      }
+    },
   });
 }
 
 function unreadable(fault: YAMLError, text: string, place: string): InputError {
-  const line = fault.linePos?.[0].line;
-  const at = line === undefined ? place : `${place}: line ${line}`;
-  if (fault.code === "DUPLICATE_KEY") {
-    const name = /^[^\s:,}\]]{1,40}/.exec(text.slice(fault.pos[0]))?.[0] ?? "a name";
-    return new InputError(at, `${name} stands twice in one group`, "each name once is expected");
-  }
-  if (fault.code === "MULTIPLE_DOCS") return new InputError(at, "a second document", "one document is expected");
-  return new InputError(at, fault.message.split(/ at line |\n/)[0]!, "YAML or JSON is expected");
+  if (fault.code === "MULTIPLE_DOCS")
+    return new InputError(atLine(fault.pos[0], text, place), "a second document", "one document is expected");
+  const what = fault.message.split("\n")[0]!;
+  return new InputError(atLine(fault.pos[0], text, place), what, "YAML or JSON is expected");
+}
+
+/** `place: line 3`, of a character of the text. */
+function atLine(position: number, text: string, place: string): string {
+  return `${place}: line ${text.slice(0, position).split("\n").length}`;
 }
 
 function describe(issue: z.core.$ZodIssue, whole: unknown, schema: z.ZodType, place: string): InputError {
@@ -103,7 +148,7 @@ function describe(issue: z.core.$ZodIssue, whole: unknown, schema: z.ZodType, pl
     const key = issue.keys[0]!;
     return new InputError(at([...issue.path, key]), "no such field", unknownField(key, issue.path, whole, schema));
   }
-  const both = untold(issue.message);
+  const both = issueParts(issue.message);
   if (both !== undefined) return new InputError(at(issue.path), both.given, both.expected);
   const given = issue.path.length === 0 && whole === null ? "an empty file" : quoted(lookUp(whole, issue.path));
   return new InputError(
@@ -165,6 +210,8 @@ function optionFor(schema: unknown, data: unknown): Definition {
 }
 
 function plainly(issue: z.core.$ZodIssue): string {
+  if (issue.code === "invalid_value")
+    return `${issue.values.length > 1 ? "one of " : ""}${issue.values.map(String).join(", ")} is expected`;
   if (issue.code !== "invalid_type") return "something else is expected";
   const words: Record<string, string> = {
     object: "a group of fields",

@@ -2,6 +2,10 @@ import type { Dimension } from "./dimension.ts";
 import { roundToUncertainty, significant } from "./rounding.ts";
 import { inUnit, type UnitSystem, unitFor } from "./units.ts";
 
+/** No angle of a rode is known or felt to less than a hundredth of a degree: power of ten. */
+const FINEST_DEGREE = -2;
+
+/** How a value is shown: system or unit, and how sharp. */
 export interface Format {
   /** Default metric. */
   readonly system?: UnitSystem;
@@ -21,7 +25,10 @@ export function formatQuantity(valueSI: number, dimension: Dimension, format: Fo
   const unit = unitFor(dimension, format.system ?? "metric", format.unit);
   const value = inUnit(valueSI, unit, dimension);
   const after = unit === "" || unit === "°" || unit === "'" || unit === '"' ? unit : ` ${unit}`;
-  if (format.u === undefined) return `${significant(value, format.digits)}${after}`;
+  if (format.u === undefined) {
+    const { digits = 4 } = format;
+    return `${significant(value, digits, unit === "°" && digits <= 4 ? FINEST_DEGREE : undefined)}${after}`;
+  }
   const rounded = roundToUncertainty(value, inUnit(format.u, unit, dimension));
   return unit === "°" ? `${rounded.value}° ± ${rounded.u}°` : `${rounded.value} ± ${rounded.u}${after}`;
 }

@@ -1,9 +1,12 @@
+export { DEGREE, DEGREES, KNOT, NAUTICAL_MILE } from "./constants.ts";
 export type { Dimension } from "./dimension.ts";
 export { checkShape, fieldPath, LONGEST_FILE, readDocument } from "./document.ts";
-export { InputError, quoted } from "./errors.ts";
+export { InputError, nth, quoted } from "./errors.ts";
 export { type Format, formatQuantity } from "./format.ts";
+export { issueText } from "./issue-text.ts";
 export { nearestName } from "./nearest-name.ts";
+export { DEEPEST, readJson } from "./nesting.ts";
 export { parseQuantity } from "./parse.ts";
+export { plainText, STEERING } from "./plain-text.ts";
 export { type Rounded, roundToUncertainty, significant } from "./rounding.ts";
-export { told } from "./told.ts";
 export { fromUnit, inUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";

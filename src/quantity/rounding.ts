@@ -9,6 +9,7 @@ const DIGITS_OF_A_DOUBLE = 15;
 const LARGEST_PLAIN = 1e15;
 const SMALLEST_PLAIN = 1e-6;
 
+/** A value and its standard uncertainty as text, to the same place. */
 export interface Rounded {
   readonly value: string;
   readonly u: string;
@@ -36,19 +37,27 @@ export function roundToUncertainty(value: number, u: number): Rounded {
   return { value: toPlace(value, place, apart), u: toPlace(u, place, apart) };
 }
 
+/** A value nearer to its shorter text than this share of it is that text: it was written so, or is of a round number. */
+const SAME = 1e-6;
+
 /**
- * A value without an uncertainty, to so many significant digits, zeros at the end of decimals left away.
+ * A value without an uncertainty, to so many significant digits. A zero that rounding made at the end stays (10.04 to three
+ * digits is 10.0); a value that the shorter text says whole has none (10 is 10, not 10.0).
+ * @param finest the power of ten below which no digit is shown, however small the value
  * @throws RangeError when the value is not a number.
  */
-export function significant(value: number, digits = 4): string {
+export function significant(value: number, digits = 4, finest = Number.NEGATIVE_INFINITY): string {
   if (Number.isNaN(value)) throw new RangeError("no figure to print");
   if (!Number.isFinite(value)) return value > 0 ? "∞" : "-∞";
   if (value === 0) return "0";
   const size = Math.abs(value);
-  const text = toPlace(value, exponentOf(size, digits) - digits + 1, apartFor(size, digits));
+  const place = Math.max(finest, exponentOf(size, digits) - digits + 1);
+  const text = toPlace(value, place, place === finest ? 0 : apartFor(size, digits));
   const [mantissa, power] = text.split("e");
-  const trimmed = mantissa!.includes(".") ? mantissa!.replace(/\.?0+$/, "") : mantissa!;
-  return power === undefined ? trimmed : `${trimmed}e${power}`;
+  if (!mantissa!.includes(".")) return text;
+  const trimmed = mantissa!.replace(/\.?0+$/, "");
+  const short = power === undefined ? trimmed : `${trimmed}e${power}`;
+  return Math.abs(Number(short) - value) <= SAME * size ? short : text;
 }
 
 /** The power of ten to write apart, 0 for none. */

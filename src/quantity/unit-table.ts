@@ -6,6 +6,7 @@
  * of 1929 and the hour (hence the knot), standard gravity of 1901 (hence kilogram-force, pound-force and the
  * mechanical horsepower of 550 ft·lbf/s).
  */
+import { NAUTICAL_MILE } from "./constants.ts";
 import type { Powers } from "./dimension.ts";
 
 export interface Reading {
@@ -36,13 +37,13 @@ const inch = read(LENGTH, 254, 10_000);
 const foot = read(LENGTH, 3048, 10_000);
 const yard = read(LENGTH, 9144, 10_000);
 const fathom = read(LENGTH, 6 * 3048, 10_000);
-const nauticalMile = read(LENGTH, 1852);
+const nauticalMile = read(LENGTH, NAUTICAL_MILE);
 const pound = read(MASS, 45_359_237, 100_000_000);
 const ounce = read(MASS, 45_359_237, 1_600_000_000);
 // 0.45359237 · 9.80665 has exactly thirteen decimals: 4.4482216152605 N.
 const poundForce = read(FORCE, 44_482_216_152_605, 10_000_000_000_000);
 const ounceForce = read(FORCE, 44_482_216_152_605, 160_000_000_000_000);
-const knot = read(SPEED, 1852, 3600);
+const knot = read(SPEED, NAUTICAL_MILE, 3600);
 const gravity = read(ACCELERATION, 980_665, 100_000);
 const degree = read(ANGLE, Math.PI, 180);
 

@@ -1,6 +1,6 @@
 import type { CompiledRode } from "./compile.ts";
-import { AGROUND, AT_SURFACE, CLOSED, SOLVED, solution, state } from "./given.ts";
 import { DZ_DLIFT, march, Z } from "./march.ts";
+import { AGROUND, AT_SURFACE, CLOSED, SOLVED, solution, state } from "./solve-state.ts";
 
 /**
  * The lift that closes z at a fixed H, by Newton inside a bracket that only shrinks. Leaves the last march in `state`.

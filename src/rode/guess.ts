@@ -1,7 +1,7 @@
 /** First guesses for a solve, from a uniform rode of the same length and mean weight. */
 import type { CompiledRode } from "./compile.ts";
-import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, given, STATED, state } from "./given.ts";
 import { ASKED_H, ASKED_LIFT } from "./march.ts";
+import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, given, STATED, state } from "./solve-state.ts";
 
 /** Guesses both unknowns for what stands in given[STATED], into the slots of what a march is asked. */
 export function guessAsked(rode: CompiledRode, kind: number): void {

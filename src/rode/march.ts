@@ -22,13 +22,13 @@ import {
   ASK_L,
   ASK_V,
   ASK_W,
-  climbAsked,
+  climbOfPiece,
   DX,
   DZ,
   piece,
   REACH,
-  riseAsked,
-  runAsked,
+  riseOfPiece,
+  runOfPiece,
   T_1,
   T_2,
   X_H,
@@ -135,13 +135,28 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
         left -= all;
         part++;
       } else {
-        if (trace !== null) record(trace, part, POINT, x, z, 0, H, 0, w, 0, 0);
+        const borne = Math.min(w, left);
+        tension += phi * borne;
+        // The bottom bears its weight: what pulls at it is the rode beyond, and what of the weight is lifted.
+        if (trace !== null)
+          record(
+            trace,
+            part,
+            POINT,
+            x,
+            z,
+            0,
+            rode.cosSlope * Math.max(0, tension),
+            rode.sinSlope * Math.max(0, tension),
+            w - borne,
+            0,
+            0,
+          );
         part++;
         if (w > left) {
           v += w - left;
           break;
         }
-        tension += phi * w;
         left -= w;
       }
     }
@@ -196,10 +211,10 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
       // Where it comes up through the surface it is gone through again, as far as that. (One call, not two: so the engine
       // finds room to put the routine in place of it.)
       for (;;) {
-        riseAsked();
+        riseOfPiece();
         if (crosses || !under || z + went[DZ]! <= surface) break;
         went[ASK_CLIMB] = surface - z;
-        climbAsked();
+        climbOfPiece();
         const reach = went[REACH]!;
         if (!(reach <= l)) break;
         l = reach;
@@ -211,7 +226,7 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
       const xV = went[X_V]!;
       const zV = went[Z_V]!;
       if (runs) {
-        runAsked();
+        runOfPiece();
         x += went[DX]!;
         xH += went[X_H]! + xV * vH;
         xL += xV * vL;

@@ -4,10 +4,11 @@
  * Axes: x runs horizontally from the anchor toward the boat, z upward; the anchor is the origin.
  * Parts stand in order from the anchor to the bow. Angles are above the horizontal.
  */
-import type { StretchLaw } from "../gear/index.ts";
+import type { LineLoop, StretchLaw } from "../gear/index.ts";
 
 export type { StretchLaw };
 
+/** Chain, rope, wire or any line of a rode. */
 export interface LinePart {
   readonly kind: "line";
   /** What it is, for people: "chain 10 mm grade 30". */
@@ -19,6 +20,8 @@ export interface LinePart {
   /** kg/m³; the displaced volume is mass / density and does not change with stretch. */
   readonly density: number;
   readonly stretch: StretchLaw;
+  /** What its stretch loses over a cycle; statics asks for the stretch alone. */
+  readonly loop?: LineLoop;
   /** Nominal diameter, m (bar diameter for chain); absent: the circle of the displaced volume. */
   readonly diameter?: number;
   /** Drag coefficients across and along the line on `diameter`; absent: by material of the line. */
@@ -43,8 +46,10 @@ export interface PointPart {
   readonly breakingLoad?: number;
 }
 
+/** A part of a rode, told apart by its kind. */
 export type Part = LinePart | PointPart;
 
+/** A rig on land: the whole rode hangs in air. */
 export interface AirSetting {
   readonly medium: "air";
   /** Height of the upper end above the anchor end, m. */
@@ -55,6 +60,7 @@ export interface AirSetting {
   readonly bottomFriction: number;
 }
 
+/** A rode afloat: depth, roller, water, bottom, current. */
 export interface WaterSetting {
   readonly medium: "water";
   /** Surface above the anchor, m. */
@@ -69,14 +75,31 @@ export interface WaterSetting {
   readonly current: number;
 }
 
+/** What surrounds a rode, told apart by its medium. */
 export type Setting = AirSetting | WaterSetting;
 
-/** Standard uncertainties a rig may state: relative for mass per length, m for rise. */
+/** Standard uncertainties a rig may state. */
 export interface RigUncertainty {
+  /** Of every line alike, as a share of itself. */
   readonly massPerLength?: number;
+  readonly length?: number;
+  /** Of every rope's stretch under a load, as a share of itself. */
+  readonly stretch?: number;
+  /** Of the upper end above the anchor, m; afloat the depth moves with it. */
   readonly rise?: number;
+  /** m */
+  readonly depth?: number;
+  /** 1 */
+  readonly friction?: number;
+  /** rad */
+  readonly bottomSlope?: number;
+  /** kg/m³ */
+  readonly waterDensity?: number;
+  /** m/s */
+  readonly current?: number;
 }
 
+/** A rode in its setting, with what is not known of it. */
 export interface Rig {
   readonly name: string;
   readonly setting: Setting;
@@ -118,10 +141,12 @@ export interface Settled {
   readonly energy: { readonly lift: number; readonly stretch: number };
 }
 
-/** Why no equilibrium exists; the numbers belong to the sentence (`sayWhy` words it in either unit system). */
+/** Why no equilibrium exists, with the numbers that tell it. */
 export type NoCause =
   /** given: length of the rode, m; limit: rise, m */
   | "shorterThanRise"
+  /** a rode no longer than its rise; given: pull there, N; limit: the pull that stretches it to the rise, N */
+  | "shortUntilStretched"
   /** given: pull at the bow, N; limit: weight that hangs from the bow, N */
   | "lighterThanHanging"
   /** given: span, m; limit: the farthest the rode reaches, m */
@@ -136,23 +161,29 @@ export type NoCause =
   | "unknownState"
   /** given: angle, rad; limit: nearest angle that can be had, rad */
   | "angleOutOfReach"
+  /** the same, the angles above the bottom */
+  | "angleToBottomOutOfReach"
   /** given and limit unused: the question has no root between the bounds looked at */
   | "noSuchValue";
 
-/** No equilibrium exists: why, and the nearest change that would give one, each one plain sentence. */
+/** No equilibrium exists: why, and what the nearest change that would give one turns on. */
 export interface NoEquilibrium {
   readonly kind: "noEquilibrium";
   readonly cause: NoCause;
   readonly given: number;
   readonly limit: number;
-  readonly why: string;
-  readonly nearest: string;
 }
 
+/** An equilibrium, or why there is none. */
 export type Answer = Settled | NoEquilibrium;
 
 /** Standard acceleration of gravity, m/s² (exact by definition, CGPM 1901). */
 export const GRAVITY = 9.80665;
+
+/** Whether nothing but weight bends a rode: in air, or in water that stands. */
+export function inStillWater(setting: Setting): boolean {
+  return setting.medium === "air" || setting.current === 0;
+}
 
 /** Height of the upper end above the anchor, m. */
 export function riseOf(setting: Setting): number {

@@ -42,7 +42,7 @@ export const ASK_K = 12;
 export const ASK_CLIMB = 13;
 /** The length that climbs it, m. */
 export const REACH = 14;
-/** What `riseAsked` leaves for `runAsked`: 1 − q², l/(T₁+T₂), and (1+c)∫H²/T³ ds. */
+/** What `riseOfPiece` leaves for `runOfPiece`: 1 − q², l/(T₁+T₂), and (1+c)∫H²/T³ ds. */
 const GAP = 15;
 const EVEN = 16;
 const STIFF = 17;
@@ -89,15 +89,15 @@ export function advance(H: number, V1: number, w: number, l: number, c: number, 
   piece[ASK_C] = c;
   piece[ASK_K] = compliance;
   piece[T_1] = Math.sqrt(H * H + V1 * V1);
-  riseAsked();
-  runAsked();
+  riseOfPiece();
+  runOfPiece();
 }
 
 /**
  * The vertical half of `advance`, which is all a search for the bow roller's height asks: DZ, X_V, Z_V and T_2, from the
  * slots ASK_H to ASK_K and the tension at the lower side, which stands in T_1. It needs no logarithm.
  */
-export function riseAsked(): void {
+export function riseOfPiece(): void {
   // A local name: a module's own is looked up at every use, which this loop feels.
   const out = piece;
   const H = out[ASK_H]!;
@@ -133,8 +133,8 @@ export function riseAsked(): void {
   out[STIFF] = stiff;
 }
 
-/** The horizontal half of `advance`, DX and X_H, after `riseAsked` of the same piece. */
-export function runAsked(): void {
+/** The horizontal half of `advance`, DX and X_H, after `riseOfPiece` of the same piece. */
+export function runOfPiece(): void {
   const out = piece;
   const gap = out[GAP]!;
   if (!(gap > 0)) {
@@ -164,7 +164,7 @@ export function runAsked(): void {
  *
  * Answers the slots ASK_V, ASK_W, ASK_C, ASK_K, ASK_CLIMB and T_1 in REACH: m, NaN where that height is never reached.
  */
-export function climbAsked(): void {
+export function climbOfPiece(): void {
   const out = piece;
   const V1 = out[ASK_V]!;
   const w = out[ASK_W]!;

@@ -1,7 +1,7 @@
 /**
- * The load under which a rode pulls its anchor at a stated angle: one equation in one unknown,
+ * The load under which a rode pulls its anchor at a stated angle to the bottom: one equation in one unknown,
  *
- *     z(H, lift) = rise,   lift = H (tan angle − tan slope),
+ *     z(H, lift) = rise,   lift = H (tan(slope + angle) − tan slope),
  *
  * monotone in H, so it is closed by Newton inside a bracket. Used where the general search of find.ts would be asked a
  * hundred thousand times; it answers for rodes heavier than their water, without current.
@@ -12,6 +12,7 @@ import { ANCHOR, DZ_DH, DZ_DLIFT, MARCH_SLOTS, march, V, X, Z } from "./march.ts
 const out = new Float64Array(MARCH_SLOTS);
 const CLOSED = 1e-14;
 
+/** The loads at both ends, and the horizontal force, at which an anchor is pulled at an angle, N. */
 export interface PulledAt {
   /** N */
   readonly horizontal: number;
@@ -22,11 +23,14 @@ export interface PulledAt {
 }
 
 /**
- * @param angle at the anchor, above the horizontal, rad, not below the slope of the bottom
- * @returns null when no load pulls at that angle (steeper than any, or flatter than the rode can be drawn)
+ * @param angle at the anchor, above the bottom, rad; 0 is lift-off
+ * @returns null when no load pulls at that angle (steeper than any, below the bottom, or flatter than the rode can be drawn)
  */
 export function pullForAngle(rode: CompiledRode, angle: number): PulledAt | null {
-  const up = Math.max(0, Math.tan(angle) - rode.tanSlope);
+  if (!(angle >= 0)) return null;
+  // tan(slope + angle) − tan slope, without their difference.
+  const up = Math.sin(angle) / (rode.cosSlope * Math.cos(Math.atan(rode.tanSlope) + angle));
+  if (!(up >= 0)) return null;
   const over = (H: number): number => {
     march(rode, H, H * up, out, null);
     return out[Z]! - rode.rise;

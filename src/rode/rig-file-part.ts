@@ -6,9 +6,11 @@ import {
   findRope,
   findWire,
   type LineRow,
+  type LoopText,
   type PointRow,
+  readLoop,
 } from "../gear/index.ts";
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import { InputError, nth, parseQuantity, quoted } from "../quantity/index.ts";
 import type { LinePart, Part, PointPart, StretchLaw } from "./model.ts";
 import type { RigFilePart } from "./rig-file-shape.ts";
 import { readValue } from "./rig-file-value.ts";
@@ -18,7 +20,7 @@ type Text = string | number;
 
 /**
  * Reads one part.
- * @param place the part in its file: `quay.yaml: rode[2]`.
+ * @param place the part in its file: `quay.yaml: rode #3`.
  * @throws InputError when it is of no kind or of two, when its gear is not in the catalogue, or a value has no meaning.
  */
 export function readPart(part: RigFilePart, catalogue: Catalogue, place: string): Part {
@@ -44,11 +46,18 @@ export function readPart(part: RigFilePart, catalogue: Catalogue, place: string)
 
 /** A line of catalogue gear; a mass per length of the user's own, weighed, goes before the catalogue's. */
 function fromRow(
-  given: { readonly length: Text; readonly massPerLength?: Text | undefined; readonly name?: string | undefined },
+  given: {
+    readonly length: Text;
+    readonly massPerLength?: Text | undefined;
+    readonly name?: string | undefined;
+    readonly loop?: LoopText | undefined;
+  },
   row: LineRow,
   place: string,
 ): LinePart {
   const { massPerLength: weighed } = given;
+  const own = row.kind === "rope" ? row.loop : undefined;
+  const loop = given.loop === undefined ? own : readLoop(given.loop, `${place}.loop`);
   return {
     kind: "line",
     name: given.name ?? row.name,
@@ -57,6 +66,7 @@ function fromRow(
       weighed === undefined ? row.massPerLength : readValue(weighed, "massPerLength", `${place}.massPerLength`),
     density: row.density,
     stretch: row.stretch,
+    ...(loop === undefined ? {} : { loop }),
     diameter: row.diameter,
     ...strengthsOf(row),
     material: row.kind,
@@ -64,7 +74,7 @@ function fromRow(
 }
 
 function readLine(given: Fields<"line">, place: string): LinePart {
-  const { diameter, drag, material } = given;
+  const { diameter, drag, material, loop } = given;
   return {
     kind: "line",
     name: given.name ?? material ?? "line",
@@ -72,6 +82,7 @@ function readLine(given: Fields<"line">, place: string): LinePart {
     massPerLength: readValue(given.massPerLength, "massPerLength", `${place}.massPerLength`),
     density: readValue(given.density, "lineDensity", `${place}.density`),
     stretch: readStretch(given, place),
+    ...(loop === undefined ? {} : { loop: readLoop(loop, `${place}.loop`) }),
     ...(diameter === undefined ? {} : { diameter: readValue(diameter, "diameter", `${place}.diameter`) }),
     ...(drag === undefined
       ? {}
@@ -129,14 +140,14 @@ function readStretch(given: Fields<"line">, place: string): StretchLaw {
   const points: [strain: number, load: number][] = [];
   let [strainBefore, loadBefore] = [0, 0];
   for (const [i, [strainText, loadText]] of stretch.entries()) {
-    const at = `${place}.stretch[${i}]`;
-    if (i === 0 && isZero(strainText, "ratio", `${at}[0]`) && isZero(loadText, "force", `${at}[1]`)) continue;
-    const strain = readValue(strainText, "strain", `${at}[0]`);
-    const load = readValue(loadText, "load", `${at}[1]`);
+    const at = `${place}.stretch${nth(i)}`;
+    if (i === 0 && isZero(strainText, "ratio", `${at} #1`) && isZero(loadText, "force", `${at} #2`)) continue;
+    const strain = readValue(strainText, "strain", `${at} #1`);
+    const load = readValue(loadText, "load", `${at} #2`);
     if (!(strain > strainBefore))
-      throw new InputError(`${at}[0]`, quoted(strainText), "a strain above the one before is expected");
+      throw new InputError(`${at} #1`, quoted(strainText), "a strain above the one before is expected");
     if (!(load > loadBefore))
-      throw new InputError(`${at}[1]`, quoted(loadText), "a load above the one before is expected");
+      throw new InputError(`${at} #2`, quoted(loadText), "a load above the one before is expected");
     points.push([strain, load]);
     [strainBefore, loadBefore] = [strain, load];
   }

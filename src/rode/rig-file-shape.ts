@@ -3,7 +3,9 @@
  * up, where the file becomes a rig.
  */
 import * as z from "zod";
+import { loopText } from "../gear/index.ts";
 
+/** Format of a rig file. */
 export const RIG_FORMAT = "rodebench/rig@1";
 /** More parts than any rode has; keeps a hostile file from costing time. */
 const MOST_PARTS = 1000;
@@ -42,6 +44,7 @@ const rope = z.strictObject({
   diameter: quantity("a length", "14 mm"),
   length: quantity("a length", "20 m"),
   massPerLength: quantity("a mass per length", "0.12 kg/m").optional(),
+  loop: loopText.optional(),
   name: name.optional(),
 });
 
@@ -69,6 +72,7 @@ const line = z.strictObject({
     .min(1, { error: stretchExpected })
     .max(MOST_POINTS, { error: `at most ${MOST_POINTS} points are expected` })
     .optional(),
+  loop: loopText.optional(),
   diameter: quantity("a length", "14 mm").optional(),
   drag: z
     .strictObject(
@@ -152,7 +156,17 @@ export const rigFileShape = z.strictObject(
     rode,
     uncertainty: z
       .strictObject(
-        { massPerLength: quantity("a ratio", "2 %").optional(), rise: quantity("a length", "0.1 m").optional() },
+        {
+          massPerLength: quantity("a ratio", "2 %").optional(),
+          rise: quantity("a length", "0.1 m").optional(),
+          depth: quantity("a length", "0.2 m").optional(),
+          length: quantity("a ratio", "1 %").optional(),
+          stretch: quantity("a ratio", "20 %").optional(),
+          friction: quantity("a ratio", "0.2").optional(),
+          bottomSlope: quantity("an angle", "1 deg").optional(),
+          waterDensity: quantity("a density", "3 kg/m3").optional(),
+          current: quantity("a speed", "0.2 kn").optional(),
+        },
         { error: "standard uncertainties are expected, such as { massPerLength: 2 %, rise: 0.1 m }" },
       )
       .optional(),

@@ -14,6 +14,7 @@ interface Bounds {
 const bounds = {
   // Longer than any rode or depth: keeps the numbers of the mechanics far from overflow.
   length: { above: 0, most: 100_000, expected: "a length above zero, at most 100 km, is expected" },
+  rise: { least: -10_000, most: 100_000, expected: "a rise from -10 km to 100 km is expected" },
   height: { least: 0, most: 10_000, expected: "a height of zero or more, at most 10 km, is expected" },
   massPerLength: { above: 0, most: 10_000, expected: "a mass per length above zero, at most 10000 kg/m, is expected" },
   mass: { above: 0, most: 10_000_000, expected: "a mass above zero, at most 10000 t, is expected" },
@@ -42,12 +43,17 @@ const bounds = {
   current: { least: -10, most: 10, expected: "a current from -10 to 10 m/s is expected" },
   diameter: { above: 0, most: 5, expected: "a diameter above zero, at most 5 m, is expected" },
   drag: { least: 0, most: 10, expected: "a drag coefficient from 0 to 10 is expected" },
+  frictionU: { least: 0, most: 1, expected: "a standard uncertainty from 0 to 1 is expected" },
+  slopeU: { least: 0, most: Math.PI / 18, expected: "a standard uncertainty from 0 to 10 deg is expected" },
+  densityU: { least: 0, most: 100, expected: "a standard uncertainty from 0 to 100 kg/m³ is expected" },
+  currentU: { least: 0, most: 5, expected: "a standard uncertainty from 0 to 5 m/s is expected" },
   relative: { least: 0, most: 0.5, expected: "a standard uncertainty from 0 to 50 % is expected" },
 } satisfies Record<string, Bounds>;
 
 /** What a field measures here, and its dimension. */
 const dimensions: Readonly<Record<keyof typeof bounds, Dimension>> = {
   length: "length",
+  rise: "length",
   height: "length",
   massPerLength: "massPerLength",
   mass: "mass",
@@ -62,6 +68,10 @@ const dimensions: Readonly<Record<keyof typeof bounds, Dimension>> = {
   current: "speed",
   diameter: "length",
   drag: "ratio",
+  frictionU: "ratio",
+  slopeU: "angle",
+  densityU: "density",
+  currentU: "speed",
   relative: "ratio",
 };
 

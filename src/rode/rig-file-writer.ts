@@ -3,8 +3,9 @@
  * it can say the number exactly and more briefly (10 mm, 3 deg, 1 kn), and SI otherwise.
  */
 import { Document, isMap, isSeq, visit, type YAMLMap } from "yaml";
+import { writtenLoop } from "../gear/index.ts";
 import { type Dimension, inUnit, parseQuantity } from "../quantity/index.ts";
-import type { LinePart, Part, PointPart, Rig, Setting } from "./model.ts";
+import type { LinePart, Part, PointPart, Rig, RigUncertainty, Setting } from "./model.ts";
 import { RIG_FORMAT, type RigFile, type RigFilePart } from "./rig-file-shape.ts";
 
 /** Digits beyond which a rounded figure is no longer brief: SI with all digits is then written. */
@@ -36,21 +37,33 @@ function fitsOneLine(group: YAMLMap): boolean {
 
 /** The same as plain data, for JSON or to stand within another file. */
 export function rigToFields(rig: Rig): RigFile {
-  const { massPerLength, rise } = rig.uncertainty;
   return {
     format: RIG_FORMAT,
     name: rig.name,
     setting: settingFields(rig.setting),
     rode: rig.rode.map(partFields),
-    ...(massPerLength === undefined && rise === undefined
-      ? {}
-      : {
-          uncertainty: {
-            ...(massPerLength === undefined ? {} : { massPerLength: written(massPerLength, "ratio", ["%"]) }),
-            ...(rise === undefined ? {} : { rise: length(rise) }),
-          },
-        }),
+    ...(Object.keys(rig.uncertainty).length === 0 ? {} : { uncertainty: uncertaintyFields(rig.uncertainty) }),
   };
+}
+
+function uncertaintyFields(uncertainty: RigUncertainty): NonNullable<RigFile["uncertainty"]> {
+  const write: { readonly [field in keyof RigUncertainty]-?: (u: number) => string } = {
+    massPerLength: (u) => written(u, "ratio", ["%"]),
+    rise: length,
+    depth: length,
+    length: (u) => written(u, "ratio", ["%"]),
+    stretch: (u) => written(u, "ratio", ["%"]),
+    friction: (u) => written(u, "ratio", ["%"]),
+    bottomSlope: (u) => written(u, "angle", ["deg", "rad"]),
+    waterDensity: (u) => written(u, "density", ["kg/m3"]),
+    current: (u) => written(u, "speed", ["m/s", "kn"]),
+  };
+  return Object.fromEntries(
+    (Object.keys(write) as (keyof RigUncertainty)[]).flatMap((field) => {
+      const u = uncertainty[field];
+      return u === undefined ? [] : [[field, write[field](u)]];
+    }),
+  );
 }
 
 function settingFields(setting: Setting): RigFile["setting"] {
@@ -74,7 +87,7 @@ function partFields(part: Part): RigFilePart {
 }
 
 function lineFields(part: LinePart): NonNullable<RigFilePart["line"]> {
-  const { stretch, diameter, drag, material } = part;
+  const { stretch, loop, diameter, drag, material } = part;
   return {
     name: part.name,
     ...(material === undefined ? {} : { material }),
@@ -85,6 +98,7 @@ function lineFields(part: LinePart): NonNullable<RigFilePart["line"]> {
     ...(stretch.kind === "curve"
       ? { stretch: stretch.points.map(([strain, load]) => [strain, force(load)] as [number, string]) }
       : {}),
+    ...(loop === undefined ? {} : { loop: writtenLoop(loop) }),
     ...(diameter === undefined ? {} : { diameter: written(diameter, "length", ["mm", "in", "m"]) }),
     ...(drag === undefined ? {} : { drag: { ...drag } }),
     ...strengthFields(part),

@@ -1,6 +1,6 @@
 /** The rig file `rodebench/rig@1`, YAML or JSON, as a rig of the model. */
 import { catalogue as builtIn, type Catalogue } from "../gear/index.ts";
-import { checkShape, InputError, quoted, readDocument } from "../quantity/index.ts";
+import { checkShape, InputError, nth, quoted, readDocument } from "../quantity/index.ts";
 import type { Rig, RigUncertainty, Setting } from "./model.ts";
 import { readPart } from "./rig-file-part.ts";
 import { OTHER_MEDIUM, type RigFile, type RigFileSetting, rigFileShape } from "./rig-file-shape.ts";
@@ -29,8 +29,8 @@ export function rigFrom(data: unknown, place: string, catalogue: Catalogue = bui
   return {
     name: file.name ?? "rig",
     setting: readSetting(file.setting, at("setting")),
-    rode: file.rode.map((part, i) => readPart(part, catalogue, at(`rode[${i}]`))),
-    uncertainty: readUncertainty(file.uncertainty ?? {}, at("uncertainty")),
+    rode: file.rode.map((part, i) => readPart(part, catalogue, at(`rode${nth(i)}`))),
+    uncertainty: readUncertainty(file.uncertainty ?? {}, file.setting.medium, at("uncertainty")),
   };
 }
 
@@ -54,7 +54,7 @@ function readSetting(setting: RigFileSetting, place: string): Setting {
     bottomFriction: readValue(bottomFriction, "friction", `${place}.bottomFriction`),
   };
   if (setting.medium === "air")
-    return { medium: "air", rise: readValue(setting.rise, "length", `${place}.rise`), ...bottom };
+    return { medium: "air", rise: readValue(setting.rise, "rise", `${place}.rise`), ...bottom };
   return {
     medium: "water",
     depth: readValue(setting.depth, "length", `${place}.depth`),
@@ -65,14 +65,44 @@ function readSetting(setting: RigFileSetting, place: string): Setting {
   };
 }
 
-function readUncertainty(given: NonNullable<RigFile["uncertainty"]>, place: string): RigUncertainty {
-  const { massPerLength, rise } = given;
-  return {
-    ...(massPerLength === undefined
-      ? {}
-      : { massPerLength: readValue(massPerLength, "relative", `${place}.massPerLength`) }),
-    ...(rise === undefined ? {} : { rise: readValue(rise, "height", `${place}.rise`) }),
-  };
+/** What each uncertainty is read as, and the medium it belongs to where that is one alone. */
+const UNCERTAINTIES = {
+  massPerLength: { as: "relative" },
+  length: { as: "relative" },
+  stretch: { as: "relative" },
+  rise: { as: "height" },
+  depth: { as: "height", water: true },
+  friction: { as: "frictionU" },
+  bottomSlope: { as: "slopeU" },
+  waterDensity: { as: "densityU", water: true },
+  current: { as: "currentU", water: true },
+} as const;
+
+function readUncertainty(
+  given: NonNullable<RigFile["uncertainty"]>,
+  medium: Setting["medium"],
+  place: string,
+): RigUncertainty {
+  const read: { -readonly [field in keyof RigUncertainty]: number } = {};
+  for (const field of Object.keys(UNCERTAINTIES) as (keyof RigUncertainty)[]) {
+    const text = given[field];
+    if (text === undefined) continue;
+    const { as, water }: { as: Parameters<typeof readValue>[1]; water?: true } = UNCERTAINTIES[field];
+    if (water && medium === "air")
+      throw new InputError(
+        `${place}.${field}`,
+        quoted(text),
+        "a rig in air has none; one in water is expected with it",
+      );
+    read[field] = readValue(text, as, `${place}.${field}`);
+  }
+  if (given.rise !== undefined && given.depth !== undefined)
+    throw new InputError(
+      `${place}.depth`,
+      quoted(given.depth),
+      "rise or depth is expected, not both: afloat they move the same",
+    );
+  return read;
 }
 
 /** A depth in air, or a rise in water, is no mistyped name: it is told for what it is. */

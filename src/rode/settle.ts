@@ -1,42 +1,51 @@
 import { type CompiledRode, compile } from "./compile.ts";
+import type { Near } from "./contact/close-legs.ts";
 import { settleContact } from "./contact/settle-contact.ts";
-import { AGROUND, AT_SURFACE, KINDS, SOLVED, solution, state, TOO_LITTLE, TOO_MUCH } from "./given.ts";
+import { integrateAlong } from "./integrals.ts";
+import { lieOnGround, settleTurned } from "./level-ends.ts";
 import { ANCHOR, GROUNDED, march, V, X } from "./march.ts";
-import type { Answer, NoEquilibrium, Pull, Rig, Settled } from "./model.ts";
+import { type Answer, inStillWater, type NoEquilibrium, type Pull, type Rig, type Settled } from "./model.ts";
+import { isRope } from "./moved-rig.ts";
 import { noEquilibrium } from "./no-equilibrium.ts";
+import type { SettledTrace } from "./settled-trace.ts";
 import { hangLimp, hangSlack } from "./slack.ts";
 import { solve } from "./solve.ts";
-import { survey } from "./survey.ts";
+import { AGROUND, AT_SURFACE, KINDS, SOLVED, solution, state, TOO_LITTLE, TOO_MUCH } from "./solve-state.ts";
 import { makeTrace, type Trace } from "./trace.ts";
-
-/** An equilibrium together with the record of its pieces, for drawing it. */
-export interface SettledTrace {
-  readonly settled: Settled;
-  readonly rode: CompiledRode;
-  readonly trace: Trace;
-  /** Lift of the anchor: above 0 it is off the bottom's slope by this vertical force, N; below 0 rode rests there. */
-  readonly lift: number;
-}
 
 /**
  * Settles a rode: the equilibrium under a load stated at one end, or at a stated span.
  *
+ * @param near how a rode much like it lies (`near` of a traced answer): with floats or in a current it is looked for there
+ *   first, which saves time and changes nothing
  * @returns forces in N, lengths in m, angles in rad; or why no equilibrium exists and the nearest change that gives one
  * @throws never for a rig that was checked where it was read
  * @source closed forms of piece.ts (Irvine, Cable Structures, 1981, ch. 1); agreement with an independent integration
  *   of the same equations to 1e-8 relative is a test
  */
-export function settle(rig: Rig, pull: Pull): Answer {
-  const answer = settleTraced(rig, pull);
+export function settle(rig: Rig, pull: Pull, near?: Near): Answer {
+  const answer = settleTraced(rig, pull, near);
   return "settled" in answer ? answer.settled : answer;
 }
 
 /** As `settle`, with the record of the pieces. */
-export function settleTraced(rig: Rig, pull: Pull): SettledTrace | NoEquilibrium {
+export function settleTraced(rig: Rig, pull: Pull, near?: Near): SettledTrace | NoEquilibrium {
   const rode = compile(rig);
-  if (rode.totalLength <= rode.rise) return noEquilibrium("shorterThanRise", rode.totalLength, rode.rise);
-  const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
-  if (moving || rode.hasBuoyant) return settleContact(rig, pull);
+  if (rode.rise <= 0) {
+    if (rode.rise === 0 && rode.tanSlope === 0) {
+      const trace = makeTrace(rode);
+      const span = lieOnGround(rode, pull, trace);
+      return typeof span === "number" ? read(rode, trace, span) : span;
+    }
+    // A bottom that falls to the winch, as a beach does: the rode may hang and rest on it as on any other.
+    const falling = rode.tanSlope < 0 && rode.sinSlope * rode.totalLength < rode.rise;
+    if (!falling) return settleTurned(rig, pull, settleTraced);
+  }
+  const short = rode.totalLength <= rode.rise;
+  // Metal does not stretch to a rise: rope may.
+  if (short && !rig.rode.some((part) => part.kind === "line" && isRope(part) && part.stretch.kind !== "rigid"))
+    return noEquilibrium("shorterThanRise", rode.totalLength, rode.rise);
+  if (!inStillWater(rig.setting) || rode.hasBuoyant) return settleContact(rig, pull, near);
   const target = pull.at === "span" ? pull.metres : pull.newtons;
   let how = solve(rode, KINDS[pull.at], target);
   if (how === AT_SURFACE) {
@@ -48,13 +57,13 @@ export function settleTraced(rig: Rig, pull: Pull): SettledTrace | NoEquilibrium
   const trace = makeTrace(rode);
   const slack = (how === TOO_LITTLE || how === AGROUND) && pull.at === "span" && target < rode.afloatBelow;
   if (slack && hangSlack(rode, target, trace)) {
-    return { settled: read(rode, trace, target), rode, trace, lift: solution[1]! };
+    return read(rode, trace, target);
   }
   if (how !== SOLVED) return whyNot(rode, how, pull.at, target);
   march(rode, solution[0]!, solution[1]!, state, trace);
   const span = pull.at === "span" ? pull.metres : state[X]!;
   if (span >= rode.afloatBelow) return noEquilibrium("aground", span, rode.ashore);
-  return { settled: read(rode, trace, span), rode, trace, lift: solution[1]! };
+  return read(rode, trace, span);
 }
 
 /** Why a solve found nothing. */
@@ -64,6 +73,8 @@ function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number)
   if (how === TOO_LITTLE) {
     // The rode hangs straight down from the bow and what is left of it lies slack.
     hangLimp(rode);
+    if (rode.totalLength <= rode.rise && at !== "span")
+      return noEquilibrium("shortUntilStretched", target, Math.abs(at === "bow" ? state[V]! : state[ANCHOR]!));
     if (state[X]! >= rode.afloatBelow) return noEquilibrium("aground", 0, rode.ashore);
     if (at === "bow") return noEquilibrium("lighterThanHanging", target, Math.abs(state[V]!));
     if (at === "span") return noEquilibrium("tooNear", target, state[X]!);
@@ -72,7 +83,7 @@ function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number)
   return noEquilibrium("noSuchValue", target, 0);
 }
 
-function read(rode: CompiledRode, trace: Trace, span: number): Settled {
+function read(rode: CompiledRode, trace: Trace, span: number): SettledTrace {
   const H = solution[0]!;
   const lift = solution[1]!;
   const slope = Math.atan(rode.tanSlope);
@@ -80,8 +91,8 @@ function read(rode: CompiledRode, trace: Trace, span: number): Settled {
   const lifted = lift > 1e-13 * (H + rode.totalLow);
   const toBottom = lifted ? Math.atan2(H * rode.tanSlope + lift, H) - slope : 0;
   const v = state[V]!;
-  const seen = survey(rode, trace, span, rode.rise);
-  return {
+  const integrals = integrateAlong(rode, trace, span);
+  const settled: Settled = {
     kind: "settled",
     anchor: { tension: Math.max(0, state[ANCHOR]!), angle: slope + toBottom, angleToBottom: toBottom },
     bow: { tension: Math.hypot(H, v), angle: Math.atan2(v, H) },
@@ -89,9 +100,10 @@ function read(rode: CompiledRode, trace: Trace, span: number): Settled {
     span,
     grounded: state[GROUNDED]!,
     lifted: rode.totalLength - state[GROUNDED]!,
-    stretch: seen.stretch,
-    sag: seen.sag,
+    stretch: integrals.stretch,
+    sag: integrals.sag,
     scope: rode.totalLength / rode.rise,
-    energy: { lift: seen.lift, stretch: seen.strain },
+    energy: { lift: integrals.lift, stretch: integrals.strain },
   };
+  return { settled, rode, trace, integrals, lift };
 }

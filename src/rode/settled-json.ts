@@ -1,6 +1,5 @@
+import { DEGREES } from "../quantity/index.ts";
 import type { Settled } from "./model.ts";
-
-const DEGREES = 180 / Math.PI;
 
 /** The fields of `rodebench/settled@1`, without the format's name: SI, angles in degrees, the unit in each name. */
 export interface SettledFields {
@@ -16,6 +15,7 @@ export interface SettledFields {
   readonly energy_J: { readonly lift: number; readonly stretch: number };
 }
 
+/** Format of an equilibrium as JSON. */
 export const SETTLED_FORMAT = "rodebench/settled@1";
 
 /** An equilibrium as other programs read it. */

@@ -7,8 +7,8 @@ import { closeRise } from "./close-rise.ts";
 import type { CompiledRode } from "./compile.ts";
 import { layOut } from "./contact/lay-out.ts";
 import { stillStepper } from "./contact/stepper.ts";
-import { AT_SURFACE, SOLVED, solution, state } from "./given.ts";
 import { ANCHOR, GROUNDED, march, V, X } from "./march.ts";
+import { AT_SURFACE, SOLVED, solution, state } from "./solve-state.ts";
 import { R_KIND, R_RUN, R_V1, R_W, R_X, R_Z, RESTING, TRACE_COLUMNS, type Trace } from "./trace.ts";
 
 /**

@@ -5,10 +5,14 @@
  *     z(H, lift) = rise,     g(H, lift) = target,    g one of: H, tension at the bow, tension at the anchor, span,
  *
  * by Newton on the march's own derivatives. Where Newton leaves the way a nested search inside shrinking brackets takes
- * over (nested.ts).
+ * over (solve-bracketed.ts).
  */
-import { alongPull } from "./along-pull.ts";
+
 import type { CompiledRode } from "./compile.ts";
+import { guessAsked } from "./guess.ts";
+import { ASKED_H, ASKED_LIFT, DZ_DH, DZ_DLIFT, marchAsked, X, Z } from "./march.ts";
+import { refine } from "./refine.ts";
+import { solveBracketed } from "./solve-bracketed.ts";
 import {
   AGROUND,
   CLOSED,
@@ -21,11 +25,8 @@ import {
   solution,
   state,
   TOO_LITTLE,
-} from "./given.ts";
-import { guessAsked } from "./guess.ts";
-import { ASKED_H, ASKED_LIFT, DZ_DH, DZ_DLIFT, marchAsked, X, Z } from "./march.ts";
-import { nested } from "./nested.ts";
-import { polish } from "./polish.ts";
+} from "./solve-state.ts";
+import { sweepForce } from "./sweep-force.ts";
 
 const MOST_NEWTON = 24;
 /** Past this closeness one more Newton step lands at rounding: quadratic convergence squares it. */
@@ -67,7 +68,7 @@ export function solveStated(rode: CompiledRode, kind: number): number {
         solution[0] = H;
         solution[1] = lift;
         // Where the surface cuts a nearly level rode the step lands short of rounding: a few more close it.
-        if (miss <= 20 * closed || polish(rode, kind, target)) return SOLVED;
+        if (miss <= 20 * closed || refine(rode, kind, target)) return SOLVED;
       }
       break;
     }
@@ -83,8 +84,8 @@ export function solveStated(rode: CompiledRode, kind: number): number {
     at[ASKED_H] = Math.max(nextH, 0.1 * H);
     at[ASKED_LIFT] = lift + dL < -rode.totalLow ? -rode.totalLow * (1 - 1e-3) : lift + dL;
   }
-  const how = nested(rode, kind, target);
+  const how = solveBracketed(rode, kind, target);
   const turns = kind !== GIVEN_HORIZONTAL && kind !== GIVEN_SPAN && rode.tanSlope !== 0 && rode.stretches;
-  if (turns && (how === TOO_LITTLE || how === AGROUND) && alongPull(rode, kind, target)) return SOLVED;
+  if (turns && (how === TOO_LITTLE || how === AGROUND) && sweepForce(rode, kind, target)) return SOLVED;
   return how;
 }

@@ -12,18 +12,22 @@ export const R_KIND = 1;
 export const R_X = 2;
 export const R_Z = 3;
 export const R_LENGTH = 4;
-/** Horizontal force, N. */
+/** Horizontal force at the lower end, N. */
 export const R_H = 5;
 /** Lifted: vertical force at the lower end, N. Resting: tension there, N (negative: slack, none). */
 export const R_V1 = 6;
-/** Lifted: weight per unstretched length, N/m; point: its weight, N. Resting: tension at the upper end, N. */
+/** Lifted: weight per unstretched length, N/m; point: what of its weight the rode bears, N. Resting: tension at the upper end, N. */
 export const R_W = 7;
 /** Lifted: band of the stretch law. Resting: the length along the bottom it covers, m: stretched, or less where it lies slack. */
 export const R_BAND = 8;
 export const R_RUN = 8;
 /** Unstretched distance of the lower end from the part's own lower end, m. */
 export const R_OFFSET = 9;
-export const TRACE_COLUMNS = 10;
+/** Lifted, in a current: how much more the horizontal force is at the upper end, N. */
+export const R_DH = 10;
+/** Lifted: weight alone per unstretched length, N/m, where R_W holds what drag adds to it as well. */
+export const R_OWN = 11;
+export const TRACE_COLUMNS = 12;
 
 /** Kinds of a row: a piece hanging free, a piece at rest on the bottom, a point, a floating line at rest on the surface. */
 export const LIFTED = 0;
@@ -48,6 +52,8 @@ export function record(
   w: number,
   band: number,
   offset: number,
+  dH = 0,
+  own = w,
 ): void {
   const at = trace.rows * TRACE_COLUMNS;
   if (at + TRACE_COLUMNS > trace.data.length) {
@@ -66,5 +72,7 @@ export function record(
   d[at + R_W] = w;
   d[at + R_BAND] = band;
   d[at + R_OFFSET] = offset;
+  d[at + R_DH] = dH;
+  d[at + R_OWN] = own;
   trace.rows++;
 }

@@ -1,7 +1,8 @@
 /** What of a rig may be unknown, and the rig with a value put in its place. */
-import { InputError } from "../quantity/index.ts";
+import { InputError, quoted } from "../quantity/index.ts";
 import { type Part, type Rig, riseOf } from "./model.ts";
 
+/** What of a rig may be looked for. */
 export type Unknown =
   /** Unloaded length of the n-th part (a line; 1 is next to the anchor), m. */
   | { readonly what: "length"; readonly part: number }
@@ -9,6 +10,8 @@ export type Unknown =
   | { readonly what: "depth" }
   /** Height of the upper end over the anchor, m; afloat the depth changes with it. */
   | { readonly what: "rise" }
+  /** Length of the whole rode over its rise, 1: its longest line is paid out. */
+  | { readonly what: "scope" }
   /** The load itself, N. */
   | { readonly what: "pull" }
   /** Mass of the n-th part (a point), kg. */
@@ -16,22 +19,27 @@ export type Unknown =
   /** Distance of the n-th part (a point between two lines of one kind) along the rode from the anchor, m. */
   | { readonly what: "place"; readonly part: number };
 
-/** Reads `length:N`, `depth`, `rise`, `pull`, `mass:N` or `place:N`. */
+/** The unknowns as a command line names them. */
+export const UNKNOWNS = "length:N, scope, depth, rise, pull, mass:N, place:N";
+
+/** Reads one of `UNKNOWNS`. @throws InputError */
 export function readUnknown(text: string, place: string): Unknown {
   const match = /^(length|mass|place):([1-9]\d*)$/.exec(text);
   if (match !== null) return { what: match[1] as "length" | "mass" | "place", part: Number(match[2]) };
-  if (text === "depth" || text === "rise" || text === "pull") return { what: text };
-  throw new InputError(
-    place,
-    JSON.stringify(text),
-    "one of length:N, depth, rise, pull, mass:N, place:N is expected, such as length:1",
-  );
+  if (text === "scope" || text === "depth" || text === "rise" || text === "pull") return { what: text };
+  throw new InputError(place, quoted(text), `one of ${UNKNOWNS} is expected, such as length:1`);
 }
 
 /** Checks that a rig has such an unknown. @throws InputError naming the part and what stands there */
 export function checkUnknown(rig: Rig, unknown: Unknown, place: string): void {
   if (unknown.what === "depth" && rig.setting.medium !== "water") {
     throw new InputError(place, "depth", "a rig in water has a depth; a rig in air has a rise");
+  }
+  if (unknown.what === "scope") {
+    if (!(riseOf(rig.setting) > 0))
+      throw new InputError(place, "scope", "a rig whose upper end lies above its anchor has a scope");
+    if (lengthOf(rig.rode[longestLine(rig) - 1]!) === 0)
+      throw new InputError(place, "scope", "a rode with a line to pay out is expected");
   }
   if (!("part" in unknown)) return;
   const part = rig.rode[unknown.part - 1];
@@ -63,11 +71,17 @@ function sameLine(a: Part, b: Part): boolean {
   );
 }
 
-/** The value the rig has now; undefined for the pull. */
+/**
+ * The value the rig has now.
+ * @param unknown part numbers count from the anchor, 1 first; `checkUnknown` says whether the rig has it
+ * @returns m (length, place, depth, rise), kg (mass) or 1 (scope); undefined for the pull, which is no part of a rig
+ */
 export function currentValue(rig: Rig, unknown: Unknown): number | undefined {
   switch (unknown.what) {
     case "length":
       return lengthOf(rig.rode[unknown.part - 1]!);
+    case "scope":
+      return wholeLength(rig) / riseOf(rig.setting);
     case "mass":
       return (rig.rode[unknown.part - 1] as { mass: number }).mass;
     case "place":
@@ -81,7 +95,10 @@ export function currentValue(rig: Rig, unknown: Unknown): number | undefined {
   }
 }
 
-/** The rig with the unknown set. The pull is not part of a rig: it comes back unchanged. */
+/**
+ * The rig with the unknown set, the one given left as it is. The pull is no part of a rig: it comes back unchanged.
+ * @param value m (length, place, depth, rise), kg (mass) or 1 (scope, by its longest line)
+ */
 export function withValue(rig: Rig, unknown: Unknown, value: number): Rig {
   switch (unknown.what) {
     case "pull":
@@ -94,6 +111,11 @@ export function withValue(rig: Rig, unknown: Unknown, value: number): Rig {
         : { ...rig, setting: { ...rig.setting, rise: value } };
     case "length":
       return withParts(rig, unknown.part - 1, (part) => ({ ...part, length: value }) as Part);
+    case "scope": {
+      const i = longestLine(rig) - 1;
+      const others = wholeLength(rig) - lengthOf(rig.rode[i]!);
+      return withParts(rig, i, (part) => ({ ...part, length: value * riseOf(rig.setting) - others }) as Part);
+    }
     case "mass":
       return withParts(rig, unknown.part - 1, (part) => ({ ...part, mass: value }) as Part);
     case "place": {
@@ -107,8 +129,22 @@ export function withValue(rig: Rig, unknown: Unknown, value: number): Rig {
   }
 }
 
+/** Unloaded length of a part, m; 0 for a point. */
 export function lengthOf(part: Part): number {
   return part.kind === "line" ? part.length : 0;
+}
+
+/** The longest line of a rode, counted from the anchor, 1 first; of equals the one nearest the bow. */
+export function longestLine(rig: Rig): number {
+  let longest = 1;
+  rig.rode.forEach((part, i) => {
+    if (lengthOf(part) > 0 && lengthOf(part) >= lengthOf(rig.rode[longest - 1]!)) longest = i + 1;
+  });
+  return longest;
+}
+
+function wholeLength(rig: Rig): number {
+  return rig.rode.reduce((sum, part) => sum + lengthOf(part), 0);
 }
 
 function withParts(rig: Rig, at: number, change: (part: Part) => Part): Rig {
@@ -117,12 +153,17 @@ function withParts(rig: Rig, at: number, change: (part: Part) => Part): Rig {
 
 /** Bounds between which a value makes sense, m, kg or N. */
 export function boundsOf(rig: Rig, unknown: Unknown): [low: number, high: number] {
-  const total = rig.rode.reduce((sum, part) => sum + lengthOf(part), 0);
+  const total = wholeLength(rig);
   const rise = riseOf(rig.setting);
   switch (unknown.what) {
     case "length": {
       const others = total - lengthOf(rig.rode[unknown.part - 1]!);
       return [Math.max(rise - others, 0) + 1e-9 * rise, 1e3 * (rise + total)];
+    }
+    case "scope": {
+      const [low, high] = boundsOf(rig, { what: "length", part: longestLine(rig) });
+      const others = total - lengthOf(rig.rode[longestLine(rig) - 1]!);
+      return [(low + others) / rise, (high + others) / rise];
     }
     case "depth":
       return [1e-3 * total, total - (rig.setting.medium === "water" ? rig.setting.rollerHeight : 0)];

@@ -23,6 +23,7 @@ const names = [
   "hurricane",
 ];
 
+/** A force of the Beaufort scale, with the winds it spans. */
 export interface BeaufortForce {
   /** 0 to 12. */
   readonly force: number;

@@ -1,10 +1,11 @@
 /** The boat file, `rodebench/boat@1`, read from YAML or JSON. */
 import * as z from "zod";
 import { quoted } from "../quantity/index.ts";
-import type { Boat, HeadingShare, MeasuredPoint, Shape, Windage } from "./boat.ts";
+import type { Boat, HeadingShare, MeasuredPoint, Windage, WindageShape } from "./boat.ts";
 import { group, line, list, plainNumber, quantity, readFields, refuse, word } from "./field-check.ts";
 import { SEA_WATER_DENSITY } from "./fluids.ts";
 
+/** Format of a boat file. */
 export const BOAT_FORMAT = "rodebench/boat@1";
 
 const half = Math.PI;
@@ -54,7 +55,7 @@ const shape = group(
     part: shapeFields.part.optional(),
   },
   "hull, deckhouse, mast, rigging or part",
-).transform((entry, context): Shape => {
+).transform((entry, context): WindageShape => {
   const kinds = Object.entries(entry).filter(([, value]) => value !== undefined);
   if (kinds.length !== 1) {
     const given = kinds.length === 0 ? "an empty entry" : kinds.map(([kind]) => kind).join(" and ");
@@ -62,7 +63,7 @@ const shape = group(
     return z.NEVER;
   }
   const [kind, fields] = kinds[0]!;
-  return { kind, ...fields } as Shape;
+  return { kind, ...fields } as WindageShape;
 });
 
 const headingRow = group(
@@ -207,4 +208,9 @@ function fits(boat: Boat, context: z.core.$RefinementCtx): void {
 /** Without the fields that are undefined. */
 function defined<Fields extends object>(fields: Fields): Fields {
   return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as Fields;
+}
+
+/** The shape of a boat file as JSON Schema (draft 2020-12): its fields; what they may hold is checked when it is read. */
+export function boatFileSchema(): Record<string, unknown> {
+  return z.toJSONSchema(boatSchema, { io: "input", unrepresentable: "any" }) as Record<string, unknown>;
 }

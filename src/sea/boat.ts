@@ -11,7 +11,7 @@ export interface WindArea {
 }
 
 /** A simple shape that the wind meets. Drag coefficients left out take the shape's usual value (`windage.ts`). */
-export type Shape =
+export type WindageShape =
   | { readonly kind: "hull"; readonly freeboard: number; readonly drag?: number; readonly sideDrag?: number }
   | {
       readonly kind: "deckhouse";
@@ -60,9 +60,10 @@ export interface HeadingShare {
   readonly across: number;
 }
 
+/** A boat's windage: front and side areas, or the shapes they are made of. */
 export type Windage = (
   | { readonly kind: "areas"; readonly front: WindArea; readonly side: WindArea }
-  | { readonly kind: "shapes"; readonly shapes: readonly Shape[] }
+  | { readonly kind: "shapes"; readonly shapes: readonly WindageShape[] }
 ) & { readonly byHeading?: readonly HeadingShare[] };
 
 /** Where a load was read: at the anchor, at the bow, or as the horizontal force. */
@@ -101,6 +102,7 @@ export interface Veering {
   readonly period: number;
 }
 
+/** A boat as wind, current and sea meet her. */
 export interface Boat {
   readonly name: string;
   /** Over all, m. */

@@ -14,6 +14,7 @@ import type { Boat } from "./boat.ts";
 import { SEA_WATER_DENSITY, SEA_WATER_VISCOSITY } from "./fluids.ts";
 import { bodyDraughtOf, waterlineOf } from "./hull.ts";
 
+/** Force of a current on a boat along and across her, N. */
 export interface CurrentForce {
   /** N */
   readonly form: number;
@@ -28,6 +29,7 @@ export interface CurrentForce {
   readonly wettedArea: number;
 }
 
+/** The water a boat lies in: density, viscosity, depth. */
 export interface WaterSetting {
   /** kg/m³, m²/s */
   readonly waterDensity: number;
@@ -36,6 +38,7 @@ export interface WaterSetting {
   readonly depth: number;
 }
 
+/** Sea water as deep as no boat notices. */
 export const DEEP_SEA_WATER: WaterSetting = {
   waterDensity: SEA_WATER_DENSITY,
   viscosity: SEA_WATER_VISCOSITY,

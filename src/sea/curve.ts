@@ -6,6 +6,7 @@ import type { Estimate } from "./estimate.ts";
 import { type Prediction, predictLoad } from "./load-law.ts";
 import { CALM_SURROUNDINGS, type Conditions, steadyLoad } from "./windage-load.ts";
 
+/** Load at one wind, with what it is made of. */
 export interface CurveRow {
   /** Mean wind at 10 m, m/s. */
   readonly wind: number;
@@ -14,6 +15,7 @@ export interface CurveRow {
   readonly measured: readonly { readonly at: LoadEnd; readonly mean: Prediction; readonly peak?: Prediction }[];
 }
 
+/** Load over wind, row by row. */
 export interface WindLoadCurve {
   readonly rows: readonly CurveRow[];
   /** The boat's own points, their wind brought to 10 m, m/s and N. */

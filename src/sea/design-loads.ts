@@ -11,6 +11,7 @@ export interface DesignLoadRow {
   readonly loads: readonly { readonly wind: number; readonly load: number }[];
 }
 
+/** A published table of design loads by a boat's length, with its source. */
 export interface DesignLoadTable {
   readonly name: string;
   readonly source: string;

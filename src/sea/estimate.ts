@@ -1,12 +1,14 @@
 /** A value with its standard uncertainty, the band that holds it 95 times in 100, and where the uncertainty comes from. */
-import { type Budget, budget, tQuantile, type UncertainInput } from "../chance/index.ts";
+import { type Budget, budget, tQuantile, type UncertainInput } from "../statistics/index.ts";
 
+/** A value with its standard uncertainty, SI. */
 export interface Measured {
   readonly value: number;
   /** Standard uncertainty, same unit; 0: taken as exact. */
   readonly u: number;
 }
 
+/** A value with its standard uncertainty and 95 % interval. */
 export interface Estimate extends Measured {
   /** Ends of the 95 % band. */
   readonly low: number;

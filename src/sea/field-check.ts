@@ -4,10 +4,10 @@ import {
   checkShape,
   type Dimension,
   InputError,
+  issueText,
   parseQuantity,
   quoted,
   readDocument,
-  told,
 } from "../quantity/index.ts";
 
 /** What a field may hold, beyond its dimension. */
@@ -28,12 +28,12 @@ export function quantity(
 ) {
   return z.any().transform((value, context): number => {
     const refuse = (given: string, expected: string): never => {
-      context.issues.push({ code: "custom", input: value, message: told(given, expected) });
+      context.issues.push({ code: "custom", input: value, message: issueText(given, expected) });
       return z.NEVER;
     };
     let si: number;
     try {
-      // Only text and numbers are quantities; whatever else stands here is told by its sort, with what a quantity looks like.
+      // Only text and numbers are quantities; whatever else stands here is named by its sort, with what a quantity looks like.
       si = parseQuantity(typeof value === "number" ? value : typeof value === "string" ? value : "", dimension, "");
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
@@ -57,7 +57,11 @@ export function plainNumber(bound: Bound = "positive", most = Number.POSITIVE_IN
 export function line() {
   return z.any().transform((value, context): string => {
     if (typeof value === "string" && value.trim() !== "" && value.length <= 200 && !/[\r\n]/.test(value)) return value;
-    context.issues.push({ code: "custom", input: value, message: told(quoted(value), "one line of text is expected") });
+    context.issues.push({
+      code: "custom",
+      input: value,
+      message: issueText(quoted(value), "one line of text is expected"),
+    });
     return z.NEVER;
   });
 }
@@ -74,10 +78,10 @@ export function list<Entry extends z.ZodType>(entry: Entry, what: string, least 
     .min(least, {
       error: (issue) => {
         const count = (issue.input as readonly unknown[]).length;
-        return told(count === 0 ? "an empty list" : `a list of ${count}`, `${what} is expected`);
+        return issueText(count === 0 ? "an empty list" : `a list of ${count}`, `${what} is expected`);
       },
     })
-    .max(1000, { error: () => told("more than 1000 entries", `${what} is expected, 1000 at most`) });
+    .max(1000, { error: () => issueText("more than 1000 entries", `${what} is expected, 1000 at most`) });
 }
 
 /** One of a few words. */
@@ -94,7 +98,7 @@ export function refuse(
   given: string,
   expected: string,
 ): void {
-  context.addIssue({ code: "custom", path: [...path], message: told(given, expected) });
+  context.addIssue({ code: "custom", path: [...path], message: issueText(given, expected) });
 }
 
 /**

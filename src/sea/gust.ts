@@ -7,8 +7,9 @@
  *   gust = V + g σ_t.
  * The spectra carry no stated uncertainty; how far they lie apart is the honest measure of it.
  */
+
+import { brent, integrate, integrateOverDecades } from "../numeric/index.ts";
 import { EULER } from "./fluids.ts";
-import { integrate, integrateOverDecades } from "./integral.ts";
 import {
   kaimalDeviation,
   type TurbulenceClass,
@@ -17,11 +18,13 @@ import {
   windVariance,
 } from "./wind-spectrum.ts";
 
+/** A published model of gusts. */
 export type GustModel =
   | { readonly kind: "froya" }
   | { readonly kind: "kaimal"; readonly turbulence: TurbulenceClass }
   | { readonly kind: "ochi-shin" };
 
+/** A gust as its model has it: speed, and how far above the mean. */
 export interface Gust {
   readonly model: GustModel;
   /** Gust over mean wind, 1. */
@@ -72,21 +75,18 @@ export function froyaWind(hourMean: number, height: number, seconds: number): nu
   return profile * (1 - 0.41 * froyaIntensity(hourMean, height) * Math.log(seconds / 3600));
 }
 
-/** The 1 h mean at 10 m whose mean over `seconds` at `height` is `wind`. Monotone, so bisection from a wide bracket. */
+/** The 1 h mean at 10 m whose mean over `seconds` at `height` is `wind`. Monotone. */
 export function froyaHourMean(wind: number, height: number, seconds: number): number {
   if (wind === 0) return 0;
-  let low = 0;
-  let high = 4 * wind;
-  while (high - low > 1e-13 * high) {
-    const middle = (low + high) / 2;
-    if (middle === low || middle === high) break;
-    if (froyaWind(middle, height, seconds) < wind) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  return brent((mean) => froyaWind(mean, height, seconds) - wind, 0, 4 * wind, 1e-13 * wind);
 }
 
-/** Expected largest of a Gaussian record of length T with ν up-crossings a second, in standard deviations. @source Davenport (1964) (recalled) */
+/**
+ * Expected largest of a Gaussian record above its mean, in its standard deviations: √(2 ln νT) + 0.5772/√(2 ln νT).
+ * @param crossingRate ν, up-crossings of the mean a second, 1/s
+ * @param time T, s; below one crossing as for e of them
+ * @source Davenport (1964) (recalled)
+ */
 export function peakFactor(crossingRate: number, time: number): number {
   const root = Math.sqrt(2 * Math.log(Math.max(crossingRate * time, Math.E)));
   return root + EULER / root;

@@ -1,28 +1,42 @@
 /**
  * What a boat file leaves out, and what follows from it: waterline, depth of the body, mass that moves with the boat.
- * Every guess carries in words how it was made, to be shown.
+ * Every guess carries how it was made, to be shown.
  */
 import type { Boat } from "./boat.ts";
 import { SEA_WATER_DENSITY } from "./fluids.ts";
 
-/** A number that no file stated, and how it was come by. */
+/** How a number that may be missing from a boat file was come by. */
+export type Derivation =
+  | { readonly kind: "stated" }
+  | { readonly kind: "shareOfLength"; readonly share: number }
+  | { readonly kind: "wholeDraught" }
+  /** Displacement, and water that moves along as this share of it: the body as half a spheroid; no keel in sway. */
+  | { readonly kind: "addedWater"; readonly motion: "surge" | "sway"; readonly share: number }
+  /** A radius of gyration as this share of the length, and the water that turns along; no keel. */
+  | { readonly kind: "gyration"; readonly share: number };
+
+/** A number that no file stated, and where it is from. */
 export interface Guess {
   readonly value: number;
-  readonly how: string;
+  readonly from: Derivation;
 }
+
+/** Length of the waterline where none is stated, and radius of gyration in yaw, as shares of the length over all. */
+const WATERLINE = 0.9;
+const GYRATION = 0.25;
 
 /** Length of the waterline, m; left out: 0.9 of the length over all. */
 export function waterlineOf(boat: Boat): Guess {
   return boat.waterline === undefined
-    ? { value: 0.9 * boat.length, how: "0.9 of the length over all" }
-    : { value: boat.waterline, how: "stated" };
+    ? { value: WATERLINE * boat.length, from: { kind: "shareOfLength", share: WATERLINE } }
+    : { value: boat.waterline, from: { kind: "stated" } };
 }
 
 /** Draught of the hull without its keel, m; left out: the whole draught, which the current then meets in full. */
 export function bodyDraughtOf(boat: Boat): Guess {
   return boat.bodyDraught === undefined
-    ? { value: boat.draught, how: "the whole draught" }
-    : { value: boat.bodyDraught, how: "stated" };
+    ? { value: boat.draught, from: { kind: "wholeDraught" } }
+    : { value: boat.bodyDraught, from: { kind: "stated" } };
 }
 
 /** Mass and inertia a boat moves with in still water. */
@@ -47,23 +61,19 @@ export function inertiaOf(boat: Boat, waterDensity = SEA_WATER_DENSITY): Inertia
   // Half a spheroid holds (2/3) π a b²; a hull fuller than a sphere of its length counts as a sphere.
   const radius = Math.min(Math.sqrt(volume / ((2 / 3) * Math.PI * halfLength)), halfLength);
   const k = spheroidAddedMass(halfLength / radius);
-  const gyration = 0.25 * boat.length;
+  const gyration = GYRATION * boat.length;
   const turning =
     boat.displacement * gyration ** 2 + (k.turn * boat.displacement * (halfLength ** 2 + radius ** 2)) / 5;
-  const body = "the body as half a spheroid as long as the waterline";
   return {
     surge: {
       value: boat.displacement * (1 + k.along),
-      how: `displacement and ${percent(k.along)} added water, ${body}`,
+      from: { kind: "addedWater", motion: "surge", share: k.along },
     },
     sway: {
       value: boat.displacement * (1 + k.across),
-      how: `displacement and ${percent(k.across)} added water, ${body}, keel not counted`,
+      from: { kind: "addedWater", motion: "sway", share: k.across },
     },
-    yaw: {
-      value: turning,
-      how: `radius of gyration of a quarter of the length, and added water, ${body}, keel not counted`,
-    },
+    yaw: { value: turning, from: { kind: "gyration", share: GYRATION } },
   };
 }
 
@@ -85,8 +95,4 @@ export function spheroidAddedMass(slenderness: number): { along: number; across:
     across: beta / (2 - beta),
     turn: (e2 * e2 * d) / ((2 - e2) * (2 * e2 - (2 - e2) * d)),
   };
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toPrecision(2)} %`;
 }

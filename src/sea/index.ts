@@ -1,5 +1,5 @@
 export { groupRatio, shoaling, waveLength, waveNumber } from "./airy.ts";
-export { assumptions } from "./assumptions.ts";
+export { type Assumption, assumptions } from "./assumptions.ts";
 export { type BeaufortForce, beaufort, beaufortFromKnots, beaufortSpeed } from "./beaufort.ts";
 export type {
   Boat,
@@ -7,12 +7,12 @@ export type {
   HeadingShare,
   LoadEnd,
   MeasuredPoint,
-  Shape,
   Veering,
   WindArea,
   Windage,
+  WindageShape,
 } from "./boat.ts";
-export { BOAT_FORMAT, readBoat } from "./boat-file.ts";
+export { BOAT_FORMAT, boatFileSchema, readBoat } from "./boat-file.ts";
 export { ASSUMED_EXPONENT_U, ASSUMED_POINT, type Calibration, calibrate } from "./calibrate.ts";
 export {
   acrossCoefficient,
@@ -44,13 +44,23 @@ export {
   gust,
   peakFactor,
 } from "./gust.ts";
-export { bodyDraughtOf, type Guess, type Inertia, inertiaOf, spheroidAddedMass, waterlineOf } from "./hull.ts";
-export { type LoadLaw, type Prediction, predictLoad, windWorth } from "./load-law.ts";
+export {
+  bodyDraughtOf,
+  type Derivation,
+  type Guess,
+  type Inertia,
+  inertiaOf,
+  spheroidAddedMass,
+  waterlineOf,
+} from "./hull.ts";
+export { type LoadLaw, type Prediction, predictLoad, windForLoad } from "./load-law.ts";
 export { DESIGN_LOADS_FORMAT, readDesignLoads } from "./read-design-loads.ts";
 export { readSea } from "./read-sea.ts";
+export { type RoadsBeside, roadsBeside, type TablesBeside, tablesBeside } from "./roads-beside.ts";
 export { type Harmonic, harmonics, valueAt } from "./series.ts";
+export { type SheeringLoad, sheeringLoad } from "./sheering.ts";
 export { bowSurge, type Surge, surgeTransfer } from "./surge.ts";
-export { type VeeredLoad, veeredLoad } from "./veer.ts";
+export { usualShape } from "./usual-shape.ts";
 export {
   elevationDensity,
   exactNormalisation,
@@ -63,6 +73,13 @@ export {
   type WaveSpectrum,
 } from "./wave-spectrum.ts";
 export { type MeasuredLoads, type Weather, type WindageLoads, weather } from "./weather.ts";
+export {
+  engineThrustOf,
+  type WindForLoad,
+  type WindsForLoad,
+  windForLoadByWindage,
+  windsForLoad,
+} from "./wind-for-load.ts";
 export { dragArea, headingShare, USUAL_AIR, type WindForce, type WindSetting, windForce } from "./wind-force.ts";
 export {
   meanSquareWind,
@@ -87,5 +104,4 @@ export {
 } from "./wind-spectrum.ts";
 export { type Face, type Surface, surfaces } from "./windage.ts";
 export { ASSUMED, CALM_SURROUNDINGS, type Conditions, gustOf, steadyLoad } from "./windage-load.ts";
-export { engineThrustOf, type LoadWorth, type WindWorth, windWorthByWindage, worthInWind } from "./worth.ts";
 export { writeBoat } from "./write-boat.ts";

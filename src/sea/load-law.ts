@@ -7,9 +7,12 @@
  * drag bends it). From three points on, the winds of which span a factor of 1.5 or more, n is fitted freely, and the fit
  * taken where it tells more: its u is at most 0.25, or it lies more than 2 u from 2. Otherwise the square law is kept and
  * the fit shown beside it.
- * Where the points scatter more than their uncertainties say, all uncertainties grow by that much (Birge's ratio).
+ * Where the points scatter more than their uncertainties say, all uncertainties grow by that much (Birge's ratio s). What
+ * was stated is taken as known, what the points add to it as estimated from their ν degrees of freedom: the band's own are
+ * ν s⁴/(s² − 1)² (Welch and Satterthwaite, JCGM 100:2008, G.4), none beyond stated at s = 1 and ν where s is large, and move
+ * with the scatter without a step.
  */
-import { levenbergMarquardt } from "../chance/index.ts";
+import { combined, levenbergMarquardt } from "../statistics/index.ts";
 import { coverage, type Estimate, type Measured } from "./estimate.ts";
 
 const fewestPoints = 3;
@@ -31,6 +34,7 @@ export interface LogPoint {
   readonly loadU: number;
 }
 
+/** Load over wind as measured points give it: factor, exponent and their uncertainties. */
 export interface LoadLaw {
   /** m/s, N: the law goes through this point. */
   readonly wind: number;
@@ -38,14 +42,19 @@ export interface LoadLaw {
   readonly exponent: Measured;
   readonly exponentFrom: "square law" | "fitted";
   /** What a free fit gave and why it was not taken. */
-  readonly setAside?: Measured & { readonly because: "tells less than the square law" | "is no law of wind" };
+  readonly setAside?: Measured & { readonly because: "tellsLess" | "noLawOfWind" };
   /** Variances of ln F at `wind` and of n, and their covariance. */
   readonly variance: { readonly level: number; readonly exponent: number; readonly both: number };
   /** √(χ²/ν), at least 1; 1 without degrees of freedom. */
   readonly scatter: number;
   readonly dof: number;
-  /** Relative standard deviation of one reading about the law. */
-  readonly reading: number;
+  /** Standard uncertainties of a reading at each point, by rising wind: N, and m/s of its wind; not yet grown by the scatter. */
+  readonly readings: readonly {
+    readonly wind: number;
+    readonly load: number;
+    readonly u: number;
+    readonly windU: number;
+  }[];
   /** Residual of each point in its standard uncertainties. */
   readonly residuals: readonly number[];
 }
@@ -68,7 +77,7 @@ export function fitLaw(points: readonly LogPoint[], squareU: number): LoadLaw {
   const { value, u } = fitted.exponent;
   const isLaw = value >= credible.low && value <= credible.high;
   if (isLaw && (u <= telling || Math.abs(value - 2) > 2 * u)) return fitted;
-  const because = isLaw ? "tells less than the square law" : "is no law of wind";
+  const because = isLaw ? "tellsLess" : "noLawOfWind";
   return { ...lineThrough(points, squareU, false), setAside: { value, u, because } };
 }
 
@@ -128,7 +137,14 @@ function lineThrough(points: readonly LogPoint[], squareU: number, free: boolean
     },
     scatter,
     dof,
-    reading: scatter * Math.sqrt(sigma.reduce((sum, s) => sum + s * s, 0) / sigma.length),
+    readings: points
+      .map(({ wind, level: l, loadU, windU }) => ({
+        wind,
+        load: Math.exp(l),
+        u: loadU * Math.exp(l),
+        windU: windU * wind,
+      }))
+      .sort((a, b) => a.wind - b.wind),
     residuals,
   };
 }
@@ -137,30 +153,78 @@ function lineThrough(points: readonly LogPoint[], squareU: number, free: boolean
 export function predictLoad(law: LoadLaw, wind: Measured): Prediction {
   const x = Math.log(wind.value / law.wind);
   const value = law.load * Math.exp(law.exponent.value * x);
-  const relative = Math.sqrt(lawVariance(law, x) + (law.exponent.value * (wind.u / wind.value)) ** 2);
-  const k = coverage(law.scatter > 1 ? law.dof : Number.POSITIVE_INFINITY);
-  const reading = Math.hypot(relative, law.reading);
+  const n = law.exponent.value;
+  const relative = relativeU(law, x, n * (wind.u / wind.value));
+  const k = coverage(freedom(law));
+  const own = readingAt(law, wind.value);
+  // The wind of a new reading is read once: by what was stated for it, or as the points' winds were, whichever is the larger.
+  const windU = Math.max(wind.u, law.scatter * own.windU) / wind.value;
+  const times = relativeU(law, x, n * windU);
+  // Law and wind err in proportion, a cell in newtons: each has its own band, and their halves are joined by squares.
+  const cell = k * law.scatter * own.u;
   return {
     value,
     u: value * relative,
     low: value * Math.exp(-k * relative),
     high: value * Math.exp(k * relative),
-    newReading: { low: value * Math.exp(-k * reading), high: value * Math.exp(k * reading) },
+    newReading: {
+      // A rode cannot push: nothing is read below no load.
+      low: Math.max(0, value - Math.hypot(value - value * Math.exp(-k * times), cell)),
+      high: value + Math.hypot(value * Math.exp(k * times) - value, cell),
+    },
   };
 }
 
 /** Mean wind (m/s at 10 m) whose load by the law is this one. */
-export function windWorth(law: LoadLaw, load: Measured): Estimate {
+export function windForLoad(law: LoadLaw, load: Measured): Estimate {
   const x = Math.log(load.value / law.load) / law.exponent.value;
   const value = law.wind * Math.exp(x);
-  const relative = Math.sqrt(lawVariance(law, x) + (load.u / load.value) ** 2) / law.exponent.value;
-  const k = coverage(law.scatter > 1 ? law.dof : Number.POSITIVE_INFINITY);
+  const relative = relativeU(law, x, load.u / load.value) / law.exponent.value;
+  const k = coverage(freedom(law));
   return { value, u: value * relative, low: value * Math.exp(-k * relative), high: value * Math.exp(k * relative) };
 }
 
-/** Variance of ln F of the law itself at ln(V/V₀) = x. */
-function lawVariance(law: LoadLaw, x: number): number {
-  return law.variance.level + 2 * law.variance.both * x + law.variance.exponent * x * x;
+/** Degrees of freedom of a band of the law; Infinity where the points scatter no more than was stated. */
+function freedom({ scatter, dof }: LoadLaw): number {
+  if (!(scatter > 1) || dof === 0) return Number.POSITIVE_INFINITY;
+  const grown = scatter ** 2;
+  return Math.min(MOST_FREEDOM, dof * (grown / (grown - 1)) ** 2);
+}
+
+/** Beyond so many a Student's t is the normal law to six digits. */
+const MOST_FREEDOM = 1e7;
+
+/**
+ * How unsure a reading at a wind is: N, and m/s of its wind. A cell errs in newtons, the same in light winds as at its lowest
+ * point; beyond the highest point both grow with what is read.
+ */
+function readingAt({ readings }: LoadLaw, wind: number): { readonly u: number; readonly windU: number } {
+  const [first, last] = [readings[0]!, readings.at(-1)!];
+  if (wind <= first.wind) return first;
+  if (wind >= last.wind) {
+    const times = wind / last.wind;
+    return { u: last.u * times ** 2, windU: last.windU * times };
+  }
+  let i = 1;
+  while (readings[i]!.wind < wind) i++;
+  const [a, b] = [readings[i - 1]!, readings[i]!];
+  const share = (wind - a.wind) / (b.wind - a.wind);
+  return { u: a.u + share * (b.u - a.u), windU: a.windU + share * (b.windU - a.windU) };
+}
+
+/**
+ * Standard uncertainty of ln F at ln(V/V₀) = x: of the law, whose level and exponent err together, and of what stands beside it.
+ * @param beside what else ln F may be off by, of the law's own errors independent
+ */
+function relativeU({ variance }: LoadLaw, x: number, beside: number): number {
+  const [level, exponent] = [Math.sqrt(variance.level), Math.sqrt(variance.exponent)];
+  const r = variance.both === 0 ? 0 : variance.both / (level * exponent);
+  const first = { values: [0], contributions: [[level], [exponent * x], [beside]] };
+  return combined(first, [
+    [1, r, 0],
+    [r, 1, 0],
+    [0, 0, 1],
+  ]).u[0]!;
 }
 
 function weightedMean(values: readonly number[], sigma: readonly number[]): number {

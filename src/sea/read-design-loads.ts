@@ -4,6 +4,7 @@ import { quoted } from "../quantity/index.ts";
 import type { DesignLoadTable } from "./design-loads.ts";
 import { group, line, list, quantity, readFields, refuse, word } from "./field-check.ts";
 
+/** Format of a file of design loads. */
 export const DESIGN_LOADS_FORMAT = "rodebench/design-loads@1";
 
 const table = group(

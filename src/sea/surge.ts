@@ -6,12 +6,14 @@
  * and goes to the water's own travel coth(kd) in waves much longer than the boat. No drag, no rode, no pitch: the rode's
  * own spring and the boat's drift are later work. Long-crested waves from ahead: the most a sea of that height does.
  */
+
+import { integrate } from "../numeric/index.ts";
 import { waveNumber } from "./airy.ts";
 import type { Boat } from "./boat.ts";
 import { bodyDraughtOf, waterlineOf } from "./hull.ts";
-import { integrate } from "./integral.ts";
 import { elevationDensity, type WaveSpectrum } from "./wave-spectrum.ts";
 
+/** The bow's surge in a sea, without the rode's pull. */
 export interface Surge {
   /** Standard deviation of the surge, m. */
   readonly deviation: number;
@@ -41,7 +43,11 @@ export function surgeTransfer(omega: number, length: number, draught: number, de
   return (along * sinhShare) / (kT * Math.tanh(kd));
 }
 
-/** Surge of a boat in a sea from ahead, over `waves` waves (1000 is some hour of small waves). */
+/**
+ * Surge of a boat in a sea from ahead, free of her rode: amplitudes in m, speeds in m/s, period in s.
+ * @param depth m, Infinity for deep water
+ * @param waves over how many the largest is looked for; 1000 is some hour of small waves
+ */
 export function bowSurge(boat: Boat, sea: WaveSpectrum, depth: number, waves = 1000): Surge {
   const length = waterlineOf(boat).value;
   const draught = bodyDraughtOf(boat).value;

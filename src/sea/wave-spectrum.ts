@@ -8,9 +8,11 @@
  * so that a spectrum returns the height it was made for; the fit is kept beside it for comparison.
  * @source Pierson & Moskowitz (1964); Hasselmann et al. (1973); forms as in DNV-RP-C205
  */
-import { GRAVITY } from "../rode/index.ts";
-import { integrate } from "./integral.ts";
 
+import { integrate } from "../numeric/index.ts";
+import { GRAVITY } from "../rode/index.ts";
+
+/** A sea: its kind, significant height (m) and peak period (s). */
 export interface WaveSpectrum {
   readonly kind: "pierson-moskowitz" | "jonswap";
   /** H_s, m. */
@@ -23,11 +25,18 @@ export interface WaveSpectrum {
   readonly normalisation: number;
 }
 
+/** A fully developed sea of that height (m) and peak period (s). */
 export function piersonMoskowitz(significantHeight: number, peakPeriod: number): WaveSpectrum {
   return { kind: "pierson-moskowitz", significantHeight, peakPeriod, peakedness: 1, normalisation: 1 };
 }
 
-/** @param peakedness γ, 1 to 7; 3.3 is the mean of the North Sea measurements the spectrum was fitted to */
+/**
+ * A sea that still grows, of that height and peak period: a Pierson-Moskowitz spectrum sharpened about its peak.
+ * @param significantHeight H_s, m
+ * @param peakPeriod T_p, s
+ * @param peakedness γ, 1 to 7; 3.3 is the mean of the North Sea measurements the spectrum was fitted to
+ * @source Hasselmann et al. (1973) (recalled)
+ */
 export function jonswap(significantHeight: number, peakPeriod: number, peakedness = 3.3): WaveSpectrum {
   return { kind: "jonswap", significantHeight, peakPeriod, peakedness, normalisation: exactNormalisation(peakedness) };
 }

@@ -12,8 +12,8 @@ import { type DesignLoads, type DesignLoadTable, designLoadsFor } from "./design
 import type { Measured, Shared } from "./estimate.ts";
 import type { Gust } from "./gust.ts";
 import { type Prediction, predictLoad } from "./load-law.ts";
+import { type SheeringLoad, sheeringLoad } from "./sheering.ts";
 import { bowSurge, type Surge } from "./surge.ts";
-import { type VeeredLoad, veeredLoad } from "./veer.ts";
 import { type WindForce, windForce } from "./wind-force.ts";
 import { CALM_SURROUNDINGS, type Conditions, gustOf, steadyLoad } from "./windage-load.ts";
 
@@ -23,7 +23,7 @@ export interface WindageLoads {
   readonly gust?: Shared;
   readonly force: WindForce;
   /** Swinging from side to side in the gust where one is asked for, in the mean otherwise; current left out. */
-  readonly veered?: VeeredLoad & {
+  readonly veered?: SheeringLoad & {
     /** Standard uncertainty of both its loads, relative. */ readonly relativeU: number;
   };
 }
@@ -36,6 +36,7 @@ export interface MeasuredLoads {
   readonly peak?: Prediction;
 }
 
+/** What a wind is worth as load on a boat, by every way there is. */
 export interface Weather {
   /** m/s at 10 m. */
   readonly wind: Measured;
@@ -90,7 +91,7 @@ function windageLoads(boat: Boat, wind: Measured, conditions: Conditions, gustFa
       ? {}
       : {
           veered: {
-            ...veeredLoad(boat, strongest.value, yaw, veering, air),
+            ...sheeringLoad(boat, strongest.value, yaw, veering, air),
             relativeU: inWind.value === 0 ? 0 : inWind.u / inWind.value,
           },
         }),

@@ -19,6 +19,7 @@ export interface SurfaceForce {
   readonly across: number;
 }
 
+/** Force of the wind on a boat along and across her, N. */
 export interface WindForce {
   /** N, along and across the hull, and the resultant. */
   readonly along: number;
@@ -27,11 +28,13 @@ export interface WindForce {
   readonly bySurface: readonly SurfaceForce[];
 }
 
+/** Air, and how wind grows over height. */
 export interface WindSetting {
   readonly airDensity: number;
   readonly profile: WindProfile;
 }
 
+/** Air and its profile over open water, where nothing else is told. */
 export const USUAL_AIR: WindSetting = { airDensity: AIR_DENSITY, profile: OPEN_WATER };
 
 /** Force of a wind of `speed` (m/s at 10 m) `yaw` (rad) off the bow; zero on a boat without stated windage. */

@@ -19,6 +19,7 @@ export const profiles = {
   uniform: { kind: "uniform" },
 } as const satisfies Record<WindProfile["kind"], WindProfile>;
 
+/** Roughness of open water, m. */
 export const OPEN_WATER: WindProfile = profiles.log;
 
 /** Height the profile is written on, m: forecasts and the Beaufort scale mean the wind here. */

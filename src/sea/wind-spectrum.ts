@@ -4,10 +4,12 @@
  * Each holds for the mean it was fitted to: Frøya for 1 h at 10 m over the open sea in strong wind, Kaimal for 10 min
  * at hub height over land classes A to C, Ochi and Shin for the open sea in storms. They differ, and are not blended.
  */
-import { integrateOverDecades } from "./integral.ts";
+import { integrateOverDecades } from "../numeric/index.ts";
 
+/** Turbulence of a wind, A the strongest. */
 export type TurbulenceClass = "A" | "B" | "C";
 
+/** A published spectrum of gusts with its mean wind. */
 export type WindSpectrum =
   | { readonly kind: "froya" /** 1 h mean at 10 m. */; readonly wind: number; readonly height: number }
   | {

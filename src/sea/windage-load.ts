@@ -1,5 +1,5 @@
 /** The steady load of wind and current by windage, with its uncertainty: what both directions, load and wind, are asked of. */
-import type { UncertainInput } from "../chance/index.ts";
+import type { UncertainInput } from "../statistics/index.ts";
 import type { Boat, Veering } from "./boat.ts";
 import { currentForce, DEEP_SEA_WATER, type WaterSetting } from "./current-force.ts";
 import { type Measured, type Shared, shared } from "./estimate.ts";
@@ -25,6 +25,7 @@ export interface Conditions {
   readonly sea?: WaveSpectrum;
 }
 
+/** No current, no sea, no gust, no swing. */
 export const CALM_SURROUNDINGS: Conditions = { air: USUAL_AIR, yaw: 0, water: DEEP_SEA_WATER };
 
 /** Horizontal load of a steady wind and current by windage, N, with the share of each input in its variance (JCGM 100). */

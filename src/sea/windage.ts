@@ -7,7 +7,7 @@
  *   hull 0.9 beam on, deckhouse 0.8 head on and 1.0 beam on, other parts 1.0
  *     assumed: blunt bodies lie between 0.8 and 1.2; the uncertainty of drag covers it
  */
-import type { Boat, Shape } from "./boat.ts";
+import type { Boat, WindageShape } from "./boat.ts";
 
 /** One face of a shape: area m², drag coefficient, heights of foot and top above the water, m. */
 export interface Face {
@@ -17,6 +17,7 @@ export interface Face {
   readonly top: number;
 }
 
+/** A surface of a boat that meets the wind. */
 export interface Surface {
   readonly name: string;
   readonly front: Face;
@@ -42,7 +43,7 @@ export function surfaces(boat: Boat): readonly Surface[] {
   return windage.shapes.map((shape) => surfaceOf(shape, boat, freeboard));
 }
 
-function surfaceOf(shape: Shape, boat: Boat, freeboard: number): Surface {
+function surfaceOf(shape: WindageShape, boat: Boat, freeboard: number): Surface {
   const between = (area: number, drag: number, foot: number, top: number): Face => ({ area, drag, foot, top });
   switch (shape.kind) {
     case "hull": {

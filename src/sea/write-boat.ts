@@ -25,6 +25,7 @@ const units: Readonly<Record<string, string>> = {
   ...each("s", "period"),
 };
 
+/** A boat as the text of a boat file that reads back the same. */
 export function writeBoat(boat: Boat): string {
   const { measured, uncertainty, windage, ...rest } = boat;
   return stringify({

@@ -1,14 +1,14 @@
-import type { Hono } from "hono";
+import { Hono } from "hono";
 import { quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
 import type { BoatNetwork } from "./boat-network.ts";
 import { Refusal } from "./refusals.ts";
+import type { BenchEnv } from "./request-context.ts";
 
 /** Who is let in, new codes and withdrawing: at the computer only, whatever key a device holds. */
-export function boatNetworkTopic(network: BoatNetwork): (api: Hono<BenchEnv>) => void {
-  return (api) => {
-    api.use("/boat-network/*", atTheComputerOnly);
-    api.get("/boat-network", atTheComputerOnly, (c) =>
+export function boatNetworkTopic(network: BoatNetwork) {
+  return new Hono<BenchEnv>()
+    .use("/boat-network/*", atTheComputerOnly)
+    .get("/boat-network", atTheComputerOnly, (c) =>
       c.json({
         open: network.addresses.length > 0,
         addresses: network.addresses,
@@ -17,23 +17,22 @@ export function boatNetworkTopic(network: BoatNetwork): (api: Hono<BenchEnv>) =>
         fingerprint: network.fingerprint ?? null,
         devices: network.devices.list(),
       }),
-    );
-    api.delete("/boat-network", atTheComputerOnly, async (c) => {
+    )
+    .delete("/boat-network", atTheComputerOnly, async (c) => {
       await network.close(2_000);
       return c.json({ open: false });
-    });
-    api.post("/boat-network/code", (c) => {
+    })
+    .post("/boat-network/code", (c) => {
       if (network.addresses.length === 0) {
         throw new Refusal(409, "boat network", "closed", "open it first, with `rodebench open --boat-network`");
       }
       return c.json(network.code.issue());
-    });
-    api.delete("/boat-network/devices/:id", (c) => {
+    })
+    .delete("/boat-network/devices/:id", (c) => {
       const id = c.req.param("id");
       if (!network.devices.withdraw(id)) throw new Refusal(404, "device", quoted(id), "a device that is let in");
       return c.json({ withdrawn: id });
     });
-  };
 }
 
 const atTheComputerOnly = async (c: { env: BenchEnv["Bindings"] }, next: () => Promise<void>): Promise<void> => {

@@ -1,11 +1,11 @@
-import type { Hono } from "hono";
+import { Hono } from "hono";
 import { z } from "zod";
 import { quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
-import { checked } from "./bodies.ts";
+import { queryIn } from "./bodies.ts";
 import { viewBody } from "./log-view-body.ts";
 import { type Records, shown } from "./records.ts";
 import { Refusal } from "./refusals.ts";
+import type { BenchEnv } from "./request-context.ts";
 import { storedRecord } from "./write-records.ts";
 
 const seconds = z.coerce.number().min(-1e12).max(1e12).optional();
@@ -17,19 +17,19 @@ const stretch = z.strictObject({
 });
 
 /** Logs: what they hold, any stretch of them as fine as a screen shows, and the marks on them. */
-export function logsTopic(records: Records): (api: Hono<BenchEnv>) => void {
-  return (api) => {
-    api.get("/logs", (c) =>
+export function logsTopic(records: Records) {
+  return new Hono<BenchEnv>()
+    .get("/logs", (c) =>
       c.json({ logs: records.list("log", {}).map((log) => ({ ...shown(log), content: records.logContent(log.id) })) }),
-    );
-    api.get("/logs/:id", (c) => {
+    )
+    .get("/logs/:id", (c) => {
       const log = storedRecord(records, "log", c.req.param("id"));
       const marks = records.list("mark", { where: { log: log.id } }).map(shown);
       return c.json({ log: shown(log), content: records.logContent(log.id), marks });
-    });
-    api.get("/logs/:id/view", (c) => {
+    })
+    .get("/logs/:id/view", queryIn(stretch), (c) => {
       const log = storedRecord(records, "log", c.req.param("id"));
-      const asked = checked(c.req.query(), stretch, "?");
+      const asked = c.req.valid("query");
       const channels = asked.channels?.split(",").filter((name) => name !== "");
       refuseUnknown(
         channels,
@@ -47,7 +47,6 @@ export function logsTopic(records: Records): (api: Hono<BenchEnv>) => void {
         "Rodebench-View": JSON.stringify(head),
       });
     });
-  };
 }
 
 function refuseUnknown(asked: readonly string[] | undefined, known: readonly string[]): void {

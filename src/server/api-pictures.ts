@@ -1,12 +1,12 @@
 import { createHash } from "node:crypto";
-import type { Hono } from "hono";
+import { Hono } from "hono";
 import { z } from "zod";
 import { quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
-import { bodyParts, checked, limits } from "./bodies.ts";
+import { bodyParts, limits, queryIn } from "./bodies.ts";
 import { pictureType, pictureTypes } from "./picture-type.ts";
 import { type Records, shown } from "./records.ts";
 import { Refusal } from "./refusals.ts";
+import type { BenchEnv } from "./request-context.ts";
 
 const about = z.strictObject({
   about: z.string().max(64).optional(),
@@ -15,10 +15,10 @@ const about = z.strictObject({
 });
 
 /** Pictures and clips: their bytes copied into the book, and shown again. */
-export function picturesTopic(records: Records): (api: Hono<BenchEnv>) => void {
-  return (api) => {
-    api.post("/pictures", async (c) => {
-      const set = checked(c.req.query(), about, "?");
+export function picturesTopic(records: Records) {
+  return new Hono<BenchEnv>()
+    .post("/pictures", queryIn(about), async (c) => {
+      const set = c.req.valid("query");
       const parts: Uint8Array[] = [];
       for await (const part of bodyParts(c, limits.picture)) parts.push(part);
       const bytes = new Uint8Array(Buffer.concat(parts));
@@ -30,8 +30,8 @@ export function picturesTopic(records: Records): (api: Hono<BenchEnv>) => void {
       const known = records.list("picture", { where: { copy, about: set.about ?? null } })[0];
       const id = known?.id ?? records.addPicture({ ...set, type }, bytes, c.get("by"));
       return c.json({ record: shown(records.get("picture", id)!) });
-    });
-    api.get("/files/:sha256", (c) => {
+    })
+    .get("/files/:sha256", (c) => {
       const sha256 = c.req.param("sha256");
       const bytes = /^[0-9a-f]{64}$/.test(sha256) ? records.file(sha256) : undefined;
       if (bytes === undefined)
@@ -45,5 +45,4 @@ export function picturesTopic(records: Records): (api: Hono<BenchEnv>) => void {
         "Cache-Control": "private, max-age=31536000, immutable",
       });
     });
-  };
 }

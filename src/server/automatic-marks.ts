@@ -1,5 +1,6 @@
 import type { Book } from "../book/index.ts";
-import { reduceTrace, type TraceQuestion } from "../pull/index.ts";
+import type { ReadAt } from "../pull/index.ts";
+import { foundMarks, type KnownMark } from "../study/index.ts";
 import type { Draft, Records } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -9,7 +10,7 @@ const MOST_ROWS = 2_000_000;
 /** Which stretch of a log is looked at, and how. */
 export interface MarkQuestion {
   readonly log: string;
-  readonly readAt: TraceQuestion["readAt"];
+  readonly readAt: ReadAt;
   readonly from_s?: number;
   readonly to_s?: number;
   /** The channel of the load; absent: the log's only one. */
@@ -22,23 +23,11 @@ export interface MarkQuestion {
  * @throws InputError when the log has no load or too many readings for one go
  */
 export function findMarks(book: Book, records: Records, question: MarkQuestion, newId: () => string): Draft[] {
-  const { time, load } = stretchOf(book, records, question);
-  const { marks } = reduceTrace({ time, load }, { readAt: question.readAt });
-  const known = new Set(
-    records
-      .list("mark", { where: { log: question.log, origin: "automatic" }, hidden: "with" })
-      .map((mark) => keyOf(String(mark.kind), Number(mark.from_s))),
+  const known = records.list("mark", { where: { log: question.log, origin: "automatic" }, hidden: "with" });
+  return foundMarks(stretchOf(book, records, question), question.readAt, question.log, known as KnownMark[]).map(
+    (set) => ({ kind: "mark", id: newId(), set }),
   );
-  return marks
-    .filter((mark) => !known.has(keyOf(mark.kind, mark.from)))
-    .map(({ kind, from, to, value, u, of, why }) => ({
-      kind: "mark",
-      id: newId(),
-      set: { log: question.log, kind, from_s: from, to_s: to, origin: "automatic", detail: { value, u, of, why } },
-    }));
 }
-
-const keyOf = (kind: string, from: number): string => `${kind} ${from}`;
 
 function stretchOf(book: Book, records: Records, question: MarkQuestion): { time: Float64Array; load: Float64Array } {
   const channel = channelOf(records, question);

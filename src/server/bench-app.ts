@@ -1,12 +1,15 @@
 import { Hono } from "hono";
 import { quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
 import type { BuiltApp } from "./built-app.ts";
 import { securityHeaders } from "./headers.ts";
 import { hostAndOrigin } from "./host-and-origin.ts";
-import { type Gate, keyNeeded, letInRoutes } from "./let-in.ts";
+import { deviceKeyNeeded, type Gate, pairingRoutes } from "./pairing.ts";
 import { noPathWalks } from "./paths.ts";
 import { Refusal, refusalOf } from "./refusals.ts";
+import type { BenchEnv } from "./request-context.ts";
+
+/** Adds its own addresses to those of `/api/1/`. */
+export type Topic = (api: Hono<BenchEnv>) => void;
 
 /** What the bench is put together from. */
 export interface BenchParts {
@@ -14,7 +17,7 @@ export interface BenchParts {
   readonly builtApp: BuiltApp | undefined;
   readonly gate: Gate;
   /** The topics of `/api/1/`, each adding its own addresses. */
-  readonly topics: readonly ((api: Hono<BenchEnv>) => void)[];
+  readonly topics: readonly Topic[];
   /** Told of faults of the program, never of wrong input. */
   readonly fault: (error: unknown) => void;
 }
@@ -28,8 +31,8 @@ export function benchApp(parts: BenchParts): Hono<BenchEnv> {
   app.use(securityHeaders());
   app.use(hostAndOrigin());
   app.use(noPathWalks());
-  app.use(keyNeeded(parts.gate));
-  letInRoutes(app, parts.gate);
+  app.use(deviceKeyNeeded(parts.gate));
+  pairingRoutes(app, parts.gate);
   app.route("/api/1", api(parts));
   app.get("*", (c) => builtFile(parts, c.req));
   app.notFound((c) => {

@@ -1,7 +1,5 @@
-import type { Hono } from "hono";
 import { boatNetworkTopic } from "./api-boat-network.ts";
-import type { BenchEnv } from "./arrival.ts";
-import { benchApp } from "./bench-app.ts";
+import { benchApp, type Topic } from "./bench-app.ts";
 import { BoatNetwork, type Opened, type OpeningOptions } from "./boat-network.ts";
 import { readBuiltApp } from "./built-app.ts";
 import { Devices } from "./devices.ts";
@@ -10,7 +8,7 @@ import { listen } from "./listen.ts";
 /** What a bench is opened with. */
 export interface BenchOptions {
   /** What is served under `/api/1/`, by topic: `bookTopics(book)`. */
-  readonly topics: readonly ((api: Hono<BenchEnv>) => void)[];
+  readonly topics: readonly Topic[];
   /** The folder the web app was built into. */
   readonly builtFolder: string;
   /** The file of the devices let in to this book; empty: none are kept past this process. */
@@ -21,6 +19,8 @@ export interface BenchOptions {
   readonly now: () => number;
   /** This computer's addresses on private networks; absent: as the machine tells them. */
   readonly ownAddresses?: () => string[];
+  /** How long requests under way may still take when the bench is closed, ms; two seconds when absent. */
+  readonly grace?: number;
   /** Told of faults of the program. */
   readonly fault: (error: unknown) => void;
 }
@@ -35,7 +35,7 @@ export interface Bench {
   openToBoatNetwork(options: OpeningOptions): Promise<Opened>;
   /** A fresh one-time code, to be shown at the computer. */
   newCode(): { readonly code: string; readonly until: number };
-  /** Takes no new request, lets those under way finish for at most two seconds, and closes. */
+  /** Takes no new request, lets those under way finish for at most so long, and closes. */
   close(): Promise<void>;
 }
 
@@ -48,7 +48,7 @@ const GRACE = 2_000;
 export async function openBench(options: BenchOptions): Promise<Bench> {
   const network = new BoatNetwork(new Devices(options.devicesFile, options.now), options.now, options.ownAddresses);
   const builtApp = readBuiltApp(options.builtFolder);
-  const topics = [boatNetworkTopic(network), ...options.topics];
+  const topics = [(api: Parameters<Topic>[0]) => void api.route("/", boatNetworkTopic(network)), ...options.topics];
   const app = benchApp({ builtApp, gate: network, topics, fault: options.fault });
   const own = await listen(app, {
     via: "computer",
@@ -62,7 +62,8 @@ export async function openBench(options: BenchOptions): Promise<Bench> {
     openToBoatNetwork: (opening) => network.open(app, opening),
     newCode: () => network.code.issue(),
     close: async () => {
-      await Promise.all([network.close(GRACE), own.close(GRACE)]);
+      const { grace = GRACE } = options;
+      await Promise.all([network.close(grace), own.close(grace)]);
     },
   };
 }

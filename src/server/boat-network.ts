@@ -1,14 +1,15 @@
 import type { Hono } from "hono";
 import { InputError, quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
+import { Attempts } from "./attempts.ts";
 import { boatAddresses } from "./boat-addresses.ts";
 import { type Authority, certify } from "./certificate/authority.ts";
 import type { Devices } from "./devices.ts";
 import { exposure } from "./exposure.ts";
-import type { Gate } from "./let-in.ts";
 import { type Certificate, type Listener, listen } from "./listen.ts";
 import { OneTimeCode } from "./one-time-code.ts";
-import { Tries } from "./tries.ts";
+import type { Gate } from "./pairing.ts";
+import type { BenchEnv } from "./request-context.ts";
+import { type StrangerLimits, strangerLimits } from "./strangers.ts";
 
 /** Whether what travels is encrypted, and whose word devices have for it. */
 export type Encryption =
@@ -25,6 +26,8 @@ export interface OpeningOptions {
   readonly address?: string;
   /** Port there; 0 or absent: any free one. */
   readonly port?: number;
+  /** What connections without a key may claim; usual ones when absent. */
+  readonly strangers?: StrangerLimits;
 }
 
 /** What is said at the computer when the bench has been opened. Times in ms since 1970. */
@@ -43,7 +46,7 @@ export interface Opened {
 export class BoatNetwork implements Gate {
   readonly devices: Devices;
   readonly code: OneTimeCode;
-  readonly tries: Tries;
+  readonly attempts: Attempts;
   readonly #ownAddresses: () => string[];
   #listeners: Listener[] = [];
   #encryption: Encryption = { kind: "none" };
@@ -58,7 +61,7 @@ export class BoatNetwork implements Gate {
     this.#ownAddresses = ownAddresses;
     this.#now = now;
     this.code = new OneTimeCode(now);
-    this.tries = new Tries(now);
+    this.attempts = new Attempts(now);
   }
 
   get addresses(): string[] {
@@ -91,7 +94,14 @@ export class BoatNetwork implements Gate {
       const certificate = certificateFor(options.encryption, addresses, this.#now());
       let port = options.port ?? 0;
       for (const address of addresses) {
-        const place = { via: "boat", address, port, alsoCalled: [], ...(certificate ? { certificate } : {}) } as const;
+        const place = {
+          via: "boat",
+          address,
+          port,
+          alsoCalled: [],
+          strangers: options.strangers ?? strangerLimits,
+          ...(certificate ? { certificate } : {}),
+        } as const;
         const listener = await listen(app, place);
         // The same port on each of the computer's addresses, whatever the first one found.
         port = listener.port;

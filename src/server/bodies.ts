@@ -1,8 +1,8 @@
-import type { Context } from "hono";
+import type { Context, MiddlewareHandler } from "hono";
 import type { z } from "zod";
-import { quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
+import { quoted, readJson } from "../quantity/index.ts";
 import { Refusal } from "./refusals.ts";
+import type { BenchEnv } from "./request-context.ts";
 
 /** Largest bodies, bytes. */
 export const limits = {
@@ -33,13 +33,31 @@ export async function jsonBody<T>(
   // The schemas would drop it without a word; whoever sends it is told.
   if (/"(?:_|\\u005f){2}proto(?:_|\\u005f){2}"\s*:/i.test(text))
     throw new Refusal(400, "body", '"__proto__"', "fields of the record only");
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    throw new Refusal(400, "body", "not JSON", "one JSON document");
-  }
-  return checked(value, schema, "body");
+  return checked(readJson(text, "body", "one JSON document"), schema, "body");
+}
+
+/**
+ * Middleware that hands on a JSON body checked by a schema, as `c.req.valid("json")`: so the client of the bench knows what
+ * an address takes.
+ */
+export function jsonIn<Schema extends z.ZodType<object>>(
+  schema: Schema,
+  most: number = limits.record,
+): MiddlewareHandler<BenchEnv, string, { in: { json: z.input<Schema> }; out: { json: z.output<Schema> } }> {
+  return async (c, next) => {
+    c.req.addValidatedData("json", await jsonBody(c, schema, most));
+    await next();
+  };
+}
+
+/** The same of what stands after the question mark, as `c.req.valid("query")`. */
+export function queryIn<Schema extends z.ZodType<object>>(
+  schema: Schema,
+): MiddlewareHandler<BenchEnv, string, { in: { query: z.input<Schema> }; out: { query: z.output<Schema> } }> {
+  return async (c, next) => {
+    c.req.addValidatedData("query", checked(c.req.query(), schema, "?"));
+    await next();
+  };
 }
 
 /** Reads a body as UTF-8 text of at most `most` bytes. */

@@ -1,18 +1,21 @@
-import type { Hono } from "hono";
+import { Hono } from "hono";
 import type { Book } from "../book/index.ts";
+import type { boatNetworkTopic } from "./api-boat-network.ts";
 import { bookTopic } from "./api-book.ts";
 import { historyTopic } from "./api-history.ts";
 import { joinTopic } from "./api-join.ts";
 import { logMarksTopic } from "./api-log-marks.ts";
+import { logRowsTopic } from "./api-log-rows.ts";
 import { logsTopic } from "./api-logs.ts";
 import { picturesTopic } from "./api-pictures.ts";
 import { recordsTopic } from "./api-records.ts";
 import { sentLogsTopic } from "./api-sent-logs.ts";
-import type { BenchEnv } from "./arrival.ts";
-import { desksOf } from "./desks.ts";
+import type { Topic } from "./bench-app.ts";
+import { bookForWriter } from "./book-for-writer.ts";
 import { intakeOf } from "./intake-of-book.ts";
 import { LogReadings } from "./log-readings.ts";
 import { recordsOf } from "./records-of-book.ts";
+import type { BenchEnv } from "./request-context.ts";
 import { SentFiles } from "./sent-files.ts";
 
 /** What a book's topics need beside the book. */
@@ -27,27 +30,35 @@ export interface BookTopicsOptions {
 
 /** Everything under `/api/1/` that one book answers. */
 export interface BookTopics {
-  readonly topics: readonly ((api: Hono<BenchEnv>) => void)[];
+  readonly topics: readonly Topic[];
   /** Brings what is under way in the background to a stand: call it before the book is closed. */
   stop(): Promise<void>;
 }
 
 export function bookTopics(book: Book, options: BookTopicsOptions): BookTopics {
-  const desk = desksOf(book);
-  const records = recordsOf(book, desk);
-  const intake = intakeOf(book, desk);
-  const readings = new LogReadings(intake, options.fault);
-  return {
-    topics: [
-      bookTopic(records),
-      recordsTopic(records),
-      historyTopic(records),
-      logsTopic(records),
-      logMarksTopic(book, records),
-      joinTopic(records),
-      picturesTopic(records),
-      sentLogsTopic(new SentFiles(options.sentFolder, options.now), readings, intake),
-    ],
-    stop: () => readings.stopAll(),
-  };
+  const { routes, stop } = bookRoutes(book, options);
+  return { topics: [(api) => void api.route("/", routes)], stop };
 }
+
+function bookRoutes(book: Book, options: BookTopicsOptions) {
+  const bookFor = bookForWriter(book);
+  const records = recordsOf(book, bookFor);
+  const intake = intakeOf(book, bookFor);
+  const readings = new LogReadings(intake, options.fault);
+  const routes = new Hono<BenchEnv>()
+    .route("/", bookTopic(records))
+    .route("/", recordsTopic(records))
+    .route("/", historyTopic(records))
+    .route("/", logsTopic(records))
+    .route("/", logRowsTopic(records))
+    .route("/", logMarksTopic(book, records))
+    .route("/", joinTopic(records))
+    .route("/", picturesTopic(records))
+    .route("/", sentLogsTopic(new SentFiles(options.sentFolder, options.now), readings, intake));
+  return { routes, stop: () => readings.stopAll() };
+}
+
+/** The addresses of a book with what each takes and answers: a client is typed by it. */
+export type BookApi = ReturnType<typeof bookRoutes>["routes"];
+/** The same of the boat's network. */
+export type BoatNetworkApi = ReturnType<typeof boatNetworkTopic>;

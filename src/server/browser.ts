@@ -7,7 +7,7 @@ export function browserCommand(platform: NodeJS.Platform, address: string): read
   return ["xdg-open", [address]];
 }
 
-/** Tries to open an address in the user's browser; where there is none, the printed address serves. */
+/** Attempts to open an address in the user's browser; where there is none, the printed address serves. */
 export function openInBrowser(address: string): void {
   const [program, parameters] = browserCommand(process.platform, address);
   const child = spawn(program, parameters, { stdio: "ignore", detached: true });

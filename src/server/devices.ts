@@ -1,8 +1,8 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
 import { readFileSync, statSync } from "node:fs";
 import { z } from "zod";
-import { idMaker, isId } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
+import { idMaker, isId } from "../record/index.ts";
 import { writePrivately } from "./private-file.ts";
 
 /** A key not used for this long lets nobody in any more, ms. */
@@ -102,7 +102,7 @@ export class Devices {
   #keep(devices: Kept[]): void {
     if (this.#path !== "") {
       writePrivately(this.#path, `${JSON.stringify({ format: "rodebench/devices@1", devices }, undefined, 2)}\n`);
-      this.#seen = markOf(this.#path);
+      this.#seen = fileState(this.#path);
     }
     this.#devices = devices;
   }
@@ -110,15 +110,15 @@ export class Devices {
   /** Reads the file again when it is another one than last time. */
   #look(): void {
     if (this.#path === "") return;
-    const mark = markOf(this.#path);
-    if (mark === this.#seen) return;
+    const state = fileState(this.#path);
+    if (state === this.#seen) return;
     this.#devices = readDevices(this.#path);
-    this.#seen = mark;
+    this.#seen = state;
   }
 }
 
 /** Tells one state of a file from another: each is written as a new file and renamed into place. */
-function markOf(path: string): string {
+function fileState(path: string): string {
   const stat = statSync(path, { throwIfNoEntry: false, bigint: true });
   return stat === undefined ? "none" : `${stat.ino} ${stat.mtimeNs} ${stat.size}`;
 }

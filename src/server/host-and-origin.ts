@@ -1,7 +1,7 @@
 import type { Context, MiddlewareHandler } from "hono";
 import { quoted } from "../quantity/index.ts";
-import type { Arrival, BenchEnv } from "./arrival.ts";
 import { Refusal } from "./refusals.ts";
+import type { BenchEnv, RequestContext } from "./request-context.ts";
 
 const SAFE = new Set(["GET", "HEAD"]);
 const KNOWN = new Set(["GET", "HEAD", "POST", "PUT", "DELETE"]);
@@ -13,38 +13,38 @@ const KNOWN = new Set(["GET", "HEAD", "POST", "PUT", "DELETE"]);
  */
 export function hostAndOrigin(): MiddlewareHandler<BenchEnv> {
   return async (c, next) => {
-    const arrival = c.env as Arrival | undefined;
+    const context = c.env as RequestContext | undefined;
     // Without a listener's word there is no knowing whose request it is: fail closed.
-    if (!arrival?.hosts) throw new Refusal(403, "listener", "", "a request that came in by a listener of the bench");
-    refuseForeignHost(c, arrival);
+    if (!context?.hosts) throw new Refusal(403, "listener", "", "a request that came in by a listener of the bench");
+    refuseForeignHost(c, context);
     if (!KNOWN.has(c.req.method))
       throw new Refusal(405, "method", quoted(c.req.method), "GET, HEAD, POST, PUT or DELETE");
-    refuseForeignOrigin(c, arrival);
+    refuseForeignOrigin(c, context);
     await next();
   };
 }
 
-function refuseForeignHost(c: Context<BenchEnv>, arrival: Arrival): void {
-  const given = hostHeaders(c, arrival);
+function refuseForeignHost(c: Context<BenchEnv>, context: RequestContext): void {
+  const given = hostHeaders(c, context);
   const host = given[0]?.toLowerCase();
   // The address in the request line may differ from the header ("GET http://elsewhere/ HTTP/1.1"): both must be ours.
   const inLine = new URL(c.req.url).host;
-  if (given.length !== 1 || host === undefined || !arrival.hosts.has(host) || !arrival.hosts.has(inLine)) {
-    const shown = given.length === 1 && host !== undefined && arrival.hosts.has(host) ? inLine : given.join(", ");
-    throw new Refusal(403, "Host", quoted(shown), `the bench answers only to ${[...arrival.hosts].join(", ")}`);
+  if (given.length !== 1 || host === undefined || !context.hosts.has(host) || !context.hosts.has(inLine)) {
+    const shown = given.length === 1 && host !== undefined && context.hosts.has(host) ? inLine : given.join(", ");
+    throw new Refusal(403, "Host", quoted(shown), `the bench answers only to ${[...context.hosts].join(", ")}`);
   }
 }
 
-function hostHeaders(c: Context<BenchEnv>, arrival: Arrival): string[] {
-  const raw = arrival.incoming?.rawHeaders;
+function hostHeaders(c: Context<BenchEnv>, context: RequestContext): string[] {
+  const raw = context.incoming?.rawHeaders;
   if (raw === undefined) return [c.req.header("host") ?? new URL(c.req.url).host];
   const hosts: string[] = [];
   for (let i = 0; i + 1 < raw.length; i += 2) if (raw[i]!.toLowerCase() === "host") hosts.push(raw[i + 1]!);
   return hosts;
 }
 
-function refuseForeignOrigin(c: Context<BenchEnv>, arrival: Arrival): void {
-  const own = `${arrival.scheme}://${new URL(c.req.url).host}`;
+function refuseForeignOrigin(c: Context<BenchEnv>, context: RequestContext): void {
+  const own = `${context.scheme}://${new URL(c.req.url).host}`;
   const origin = c.req.header("origin");
   if (origin !== undefined && origin !== own) {
     throw new Refusal(403, "Origin", quoted(origin), `a page of the bench itself, ${own}`);

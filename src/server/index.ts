@@ -1,6 +1,6 @@
 export { type Bench, openBench } from "./bench.ts";
 export type { Encryption, Opened } from "./boat-network.ts";
-export { type BookTopics, bookTopics } from "./book-topics.ts";
+export { type BoatNetworkApi, type BookApi, type BookTopics, bookTopics } from "./book-topics.ts";
 export { openInBrowser } from "./browser.ts";
 export { authorityIn } from "./certificate/authority.ts";
 export { dataFolder } from "./data-folder.ts";

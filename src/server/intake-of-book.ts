@@ -1,24 +1,24 @@
 import { type Book, importLog, previewLog } from "../book/index.ts";
-import { type LogChoices, readColumnChoice, readStart, readZone } from "../pull/index.ts";
-import type { Intake, IntakeAnswer, Told } from "./intake.ts";
+import { type LogChoices, readColumnChoice, readStart, readZone } from "../log/index.ts";
+import type { Intake, LogChoicesInWords } from "./intake.ts";
 import type { Writer } from "./records.ts";
 
 /** The book's own reading of log files, asked in the words of the command line. */
-export function intakeOf(book: Book, desk: (by: Writer) => Book): Intake {
+export function intakeOf(book: Book, bookFor: (by: Writer) => Book): Intake {
   return {
     preview: (file, told) => previewLog(file.path, choicesFrom(told), book),
-    read: async (file, { told, ...rest }, by, { signal, progress }) =>
-      (await importLog(desk(by), file.path, {
+    read: (file, { told, ...rest }, by, { signal, progress }) =>
+      importLog(bookFor(by), file.path, {
         ...rest,
         name: rest.name ?? file.name,
         told: choicesFrom(told),
         signal,
         onProgress: progress,
-      })) as unknown as IntakeAnswer,
+      }),
   };
 }
 
-function choicesFrom(told: Told): LogChoices {
+function choicesFrom(told: LogChoicesInWords): LogChoices {
   const zone = told.zone === undefined ? undefined : readZone(told.zone, "told.zone");
   return {
     ...(told.columns && { columns: told.columns.map((text, i) => readColumnChoice(text, `told.columns.${i}`)) }),
@@ -27,5 +27,9 @@ function choicesFrom(told: Told): LogChoices {
     ...(zone !== undefined && { zone }),
     ...(told.start !== undefined && { start: readStart(told.start, "told.start", zone) }),
     ...(told.rate !== undefined && { rate: told.rate }),
+    ...(told.loads !== undefined && { loads: told.loads }),
+    ...(told.loadPath !== undefined && { loadPath: told.loadPath }),
+    ...(told.sources !== undefined && { sources: told.sources }),
+    ...(told.context !== undefined && { context: told.context }),
   };
 }

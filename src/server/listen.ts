@@ -4,8 +4,10 @@ import type { AddressInfo } from "node:net";
 import { getRequestListener } from "@hono/node-server";
 import type { Hono } from "hono";
 import { InputError } from "../quantity/index.ts";
-import type { Arrival, BenchEnv } from "./arrival.ts";
 import { dress } from "./headers.ts";
+import { LONGEST_OF_PLACE } from "./paths.ts";
+import type { BenchEnv, RequestContext } from "./request-context.ts";
+import { keyOf, type StrangerLimits, Strangers } from "./strangers.ts";
 
 /** A key and a certificate in PEM, for https by the boat's network. */
 export interface Certificate {
@@ -15,7 +17,7 @@ export interface Certificate {
 
 /** Where a listener stands. */
 export interface Place {
-  readonly via: Arrival["via"];
+  readonly via: RequestContext["via"];
   /** The address bound, a numeral. */
   readonly address: string;
   /** 0: any free one. */
@@ -23,6 +25,8 @@ export interface Place {
   /** Further names of the same listener, without port: "localhost". */
   readonly alsoCalled: readonly string[];
   readonly certificate?: Certificate;
+  /** What connections without a key may claim; absent: all of them are the computer's own. */
+  readonly strangers?: StrangerLimits;
 }
 
 /** A socket taking requests. */
@@ -37,6 +41,9 @@ export interface Listener {
 /** A boat has a handful of devices; each browser holds some six connections. */
 const MOST_CONNECTIONS = 512;
 
+/** Bytes of an address with its headers. */
+const MOST_HEADER = LONGEST_OF_PLACE + 64 * 1024;
+
 /**
  * Binds the app to one address.
  * @throws InputError when the port is taken or not permitted
@@ -47,15 +54,26 @@ export async function listen(app: Hono<BenchEnv>, place: Place): Promise<Listene
   const handler = getRequestListener(
     (request, env) => {
       const incoming = env.incoming as import("node:http").IncomingMessage;
-      const arrival: Arrival = { via: place.via, scheme, hosts, from: incoming.socket.remoteAddress ?? "", incoming };
-      return app.fetch(request, arrival);
+      const { socket } = incoming;
+      const recognised = () => strangers?.recognised(keyOf(socket));
+      const from = socket.remoteAddress ?? "";
+      return app.fetch(request, { via: place.via, scheme, hosts, from, recognised, incoming } satisfies RequestContext);
     },
     { overrideGlobalObjects: false, errorHandler: brokenRequest },
   );
   const server =
     place.certificate === undefined
-      ? createServer({ requireHostHeader: true }, handler)
-      : createSecureServer({ ...place.certificate, minVersion: "TLSv1.2" }, handler);
+      ? createServer({ requireHostHeader: true, maxHeaderSize: MOST_HEADER }, handler)
+      : createSecureServer(
+          {
+            ...place.certificate,
+            minVersion: "TLSv1.2",
+            handshakeTimeout: 10_000,
+            maxHeaderSize: MOST_HEADER,
+          },
+          handler,
+        );
+  const strangers = place.strangers === undefined ? undefined : new Strangers(server, place.strangers);
   // A slow sender may not hold a connection for ever; a big log over a boat's wireless may take half an hour.
   server.headersTimeout = 10_000;
   server.requestTimeout = 30 * 60_000;

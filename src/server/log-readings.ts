@@ -1,5 +1,6 @@
+import type { Imported } from "../book/index.ts";
 import { InputError } from "../quantity/index.ts";
-import type { Intake, IntakeAnswer, IntakeOptions } from "./intake.ts";
+import type { Intake, IntakeOptions } from "./intake.ts";
 import type { Writer } from "./records.ts";
 import { Refusal, type RefusalBody, refusalOf } from "./refusals.ts";
 import type { SentFile } from "./sent-files.ts";
@@ -8,7 +9,7 @@ import type { SentFile } from "./sent-files.ts";
 export type Reading =
   | { readonly kind: "waiting" }
   | { readonly kind: "reading"; readonly position: number; readonly rows: number }
-  | { readonly kind: "done"; readonly answer: IntakeAnswer }
+  | { readonly kind: "done"; readonly answer: Imported }
   | ({ readonly kind: "failed" } & RefusalBody);
 
 interface Job {

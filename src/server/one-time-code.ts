@@ -1,7 +1,7 @@
 import { createHash, randomInt, timingSafeEqual } from "node:crypto";
 
 /** How long a code lasts, ms, and how many wrong tries end it. */
-export const codeRules = { lifetime: 10 * 60_000, tries: 5 } as const;
+export const codeRules = { lifetime: 10 * 60_000, attempts: 5 } as const;
 
 /** What came of a try. */
 export type Entry =
@@ -28,7 +28,7 @@ export class OneTimeCode {
   issue(): { readonly code: string; readonly until: number } {
     const code = String(randomInt(0, 100_000_000)).padStart(8, "0");
     const until = this.#now() + codeRules.lifetime;
-    this.#live = { digest: digest(code), until, left: codeRules.tries };
+    this.#live = { digest: digest(code), until, left: codeRules.attempts };
     return { code, until };
   }
 
@@ -42,7 +42,7 @@ export class OneTimeCode {
     return this.#live !== undefined && this.#now() < this.#live.until ? this.#live.until : undefined;
   }
 
-  /** Tries what somebody typed; spaces and dashes between the digits do not count. */
+  /** Attempts what somebody typed; spaces and dashes between the digits do not count. */
   enter(typed: string): Entry {
     const live = this.#live;
     // Compared before anything is decided, so that the time taken tells nothing.

@@ -1,9 +1,12 @@
 import type { MiddlewareHandler } from "hono";
 import { quoted } from "../quantity/index.ts";
-import type { BenchEnv } from "./arrival.ts";
 import { Refusal } from "./refusals.ts";
+import type { BenchEnv } from "./request-context.ts";
 
+/** Of what is asked of the server. */
 const LONGEST = 4096;
+/** Of a place of the bench, which holds its whole state in its address: a rode of 1000 parts written out, say. */
+export const LONGEST_OF_PLACE = 1 << 20;
 
 /**
  * Refuses an address that walks: `..` in any spelling, a backslash, an encoded slash, a control character.
@@ -14,8 +17,9 @@ export function noPathWalks(): MiddlewareHandler<BenchEnv> {
   return async (c, next) => {
     const line = c.env.incoming?.url ?? c.req.url.replace(/^[a-z]+:\/\/[^/?#]*/i, "");
     const path = line.replace(/^[a-z]+:\/\/[^/?#]*/i, "").split("?", 1)[0]!;
-    if (line.length > LONGEST)
-      throw new Refusal(400, "address", `${line.length} characters`, `at most ${LONGEST} are expected`);
+    const longest = path.startsWith("/api/") || path.length > LONGEST ? LONGEST : LONGEST_OF_PLACE;
+    if (line.length > longest)
+      throw new Refusal(400, "address", `${line.length} characters`, `at most ${longest} are expected`);
     if (walks(path))
       throw new Refusal(400, "address", quoted(path), "a path without steps up, backslashes or hidden slashes");
     await next();

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
-import type { HistoryEntry, LogContent, LogView, Stretch } from "../book/index.ts";
-import type { SentAct } from "./api-join.ts";
+import type { HistoryEntry, Joined, LogContent, LogView, Stretch } from "../book/index.ts";
+import type { SentRows } from "./sent-rows.ts";
+import type { SentTransaction } from "./sent-transaction.ts";
 
 /**
  * What the bench asks of a book, and nothing more. Everything is synchronous as the store is: a write has reached the
@@ -13,8 +14,8 @@ export interface Records {
   list(kind: string, choice: RecordChoice): Stored[];
   get(kind: string, id: string): Stored | undefined;
   /**
-   * Writes all drafts as one act, or none.
-   * @returns the act, null when nothing changed
+   * Writes all drafts as one transaction, or none.
+   * @returns the transaction, null when nothing changed
    * @throws InputError for a field that is unknown, missing or wrong
    */
   write(drafts: readonly Draft[], label: string, by: Writer): string | null;
@@ -22,14 +23,14 @@ export interface Records {
   /** All of the work or none of it, and no other program's write in between. */
   whole<T>(work: () => T): T;
   history(choice: { readonly record?: string; readonly limit?: number; readonly before?: string }): Entry[];
-  /** Takes back the act named, or the last act of this writer that stands. */
-  undo(act: string | undefined, by: Writer): TakenBack;
+  /** Takes back the transaction named (of a device on the boat's network, its own), or the last transaction of this writer that stands. */
+  undo(transaction: string | undefined, by: Writer): TakenBack;
   redo(by: Writer): TakenBack;
   /** Keeps a picture's bytes and a record of it; returns the record's id. */
   addPicture(set: Readonly<Record<string, unknown>>, bytes: Uint8Array, by: Writer): string;
   file(sha256: string): Uint8Array | undefined;
-  /** Joins an act a device wrote offline; known: the book has it already, nothing was written. */
-  join(act: SentAct, who: string): "joined" | "known";
+  /** Joins a transaction a device wrote offline; known: the book has it already, nothing was written. */
+  join(transaction: SentTransaction, who: string): Joined;
   about(): Stored;
   counts(): unknown;
   /** What the user should be told of how the book opened, a line each. */
@@ -37,6 +38,11 @@ export interface Records {
   readonly readOnly: boolean;
   /** What a log holds, without its readings. */
   logContent(log: string): LogContent;
+  /**
+   * Appends rows a device took to a log that is still open, but those it has already, and ends it when no more comes.
+   * @returns rows of the log, all on the disk
+   */
+  appendRows(log: string, sent: SentRows): number;
   /** A stretch of a log, as fine as a picture needs. */
   viewLog(log: string, stretch: Stretch): LogView;
 }
@@ -66,20 +72,20 @@ export interface Draft {
   readonly set: Readonly<Record<string, unknown>>;
 }
 
-/** One act of the history: what was written in one go, by whom and when. */
+/** One transaction of the history: what was written in one go, by whom and when. */
 export type Entry = Omit<HistoryEntry, "device">;
 
 /** What taking back did; `overtaken`: somebody has changed all of it since, and it was left as it is. */
 export type TakenBack =
   | {
       readonly kind: "reverted";
-      readonly act: string;
+      readonly transaction: string;
       readonly label: string;
       readonly fields: number;
       readonly overtaken: number;
     }
   | { readonly kind: "nothing" }
-  | { readonly kind: "overtaken"; readonly act: string; readonly label: string };
+  | { readonly kind: "overtaken"; readonly transaction: string; readonly label: string };
 
 /**
  * The version of a record: what it says, hashed. Whoever changes a record names the version that was seen; when the

@@ -39,6 +39,7 @@ const TROUBLE: Readonly<Record<TroubleKind, RefusalStatus>> = {
   busy: 503,
   readOnly: 409,
   full: 507,
+  noLibrary: 500,
   unreadable: 503,
 };
 

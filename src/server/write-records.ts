@@ -1,5 +1,4 @@
 import { quoted } from "../quantity/index.ts";
-import { checkFilesIn } from "./file-check.ts";
 import type { Draft, Records, Stored, Writer } from "./records.ts";
 import { type Shown, shown, versionOf } from "./records.ts";
 import { Refusal } from "./refusals.ts";
@@ -9,20 +8,19 @@ export interface SeenDraft extends Draft {
   readonly expected: string | null;
 }
 
-/** What came of a write: the act, null when all of it was there already, and the records as they now stand. */
+/** What came of a write: the transaction, null when all of it was there already, and the records as they now stand. */
 export interface Wrote {
-  readonly act: string | null;
+  readonly transaction: string | null;
   readonly records: readonly Shown[];
 }
 
 /**
- * Writes drafts as one act if every record still is as its writer saw it. A write sent twice (its answer was lost)
+ * Writes drafts as one transaction if every record still is as its writer saw it. A write sent twice (its answer was lost)
  * finds everything as it wanted it and changes nothing.
  * @throws Refusal 409 with the record as it stands, when somebody else was faster; 404 for a record that is not there
  */
 export function writeSeen(records: Records, drafts: readonly SeenDraft[], label: string, by: Writer): Wrote {
-  for (const { kind, set } of drafts) checkFilesIn(kind, set);
-  const act = records.whole(() => {
+  const transaction = records.whole(() => {
     for (const draft of drafts) refuseUnlessAsSeen(records, draft);
     return records.write(
       drafts.map(({ kind, id, set }) => ({ kind, id, set })),
@@ -30,7 +28,7 @@ export function writeSeen(records: Records, drafts: readonly SeenDraft[], label:
       by,
     );
   });
-  return { act, records: drafts.map(({ kind, id }) => shown(records.get(kind, id)!)) };
+  return { transaction, records: drafts.map(({ kind, id }) => shown(records.get(kind, id)!)) };
 }
 
 /** @throws Refusal 404 for a kind the book does not keep */

@@ -4,9 +4,9 @@
  * one table serves a whole map of snubbers.
  *
  * Heights run as squares: near the bottom the vertical force goes with the root of the height, which a cubic through evenly
- * spaced roots follows to about 1e-5 (tested against `glancer`).
+ * spaced roots follows to about 1e-5 (tested against `endForcesOf`).
  */
-import { glancer, type LinePart, type Rig, riseOf } from "../rode/index.ts";
+import { endForcesOf, type LinePart, type Rig, riseOf } from "../rode/index.ts";
 
 export interface BelowHook {
   /** Nodes of horizontal force, N, even in the logarithm. */
@@ -44,13 +44,13 @@ export function tabulate(rig: Rig, top: number, length: number, forces: Float64A
   for (let j = 0; j < heights; j++) {
     // A hook on the bottom is the limit of one just above it.
     const root = Math.max((highest * j) / (heights - 1), 1e-4 * highest);
-    const glance = glancer({ ...rig, rode, setting: withRise(rig.setting, root * root) });
+    const endForces = endForcesOf({ ...rig, rode, setting: withRise(rig.setting, root * root) });
     for (let k = 0; k < forces.length; k++) {
-      const seen = glance({ at: "horizontal", newtons: forces[k]! });
+      const seen = endForces({ at: "horizontal", newtons: forces[k]! });
       const at = k * heights + j;
       out[at] = seen?.span ?? Number.NaN;
       hold[at] = seen === null ? Number.NaN : seen.horizontal * Math.tan(seen.bowAngle);
-      angle[at] = seen?.anchorAngle ?? Number.NaN;
+      angle[at] = seen?.angleToBottom ?? Number.NaN;
     }
   }
   return { forces, highest, heights, out, hold, angle };

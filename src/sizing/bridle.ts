@@ -11,10 +11,11 @@
  * y, so two nested brackets close on it whatever the legs are. y lies between the cleats' own.
  */
 import { strainUnder } from "../gear/index.ts";
+import { brent } from "../numeric/index.ts";
 import type { StretchLaw } from "../rode/index.ts";
 import { cornersOf, loadAt, slopeAt } from "./law.ts";
-import { closeOn } from "./spring.ts";
 
+/** A bridle: two legs, the beam between their cleats. */
 export interface Bridle {
   /** Between the cleats, m. */
   readonly beam: number;
@@ -25,6 +26,7 @@ export interface Bridle {
   readonly stretch: StretchLaw;
 }
 
+/** A bridle under a load: angle, tension and length of its legs. */
 export interface BridleAt {
   /** Of the hook from the middle between the cleats, along and across the pull, m. */
   readonly along: number;
@@ -148,12 +150,13 @@ function byBrackets(bridle: Bridle, pull: number): Place {
     let high = reach + 0.1 * longest;
     while (miss(low) > 0) low -= longest;
     while (miss(high) < 0) high += longest;
-    return closeOn(miss, low, miss(low), high, miss(high));
+    return brent(miss, low, high, 1e-13 * (Math.abs(low) + Math.abs(high)));
   };
   const widest = 0.5 * bridle.beam * Math.cos(bridle.heading);
   const acrossMiss = (y: number): number => forces(alongFor(y), y)[1];
   const [low, high] = [acrossMiss(-widest), acrossMiss(widest)];
-  const across = low >= 0 ? -widest : high <= 0 ? widest : closeOn(acrossMiss, -widest, low, widest, high);
+  const across =
+    low >= 0 ? -widest : high <= 0 ? widest : brent(acrossMiss, -widest, widest, 1e-13 * widest, low, high);
   return [alongFor(across), across];
 }
 

@@ -1,14 +1,25 @@
 /** One rode of a plan under its load: strength, give, angle, room, weight. */
-import { type NoEquilibrium, type Pull, partLoads, type Rig, type Settled, settleTraced } from "../rode/index.ts";
-import { varied } from "./certainty.ts";
+import {
+  movedRig,
+  type NoEquilibrium,
+  type Pull,
+  partLoads,
+  type Rig,
+  rigInputs,
+  type Settled,
+  settleTraced,
+} from "../rode/index.ts";
+import { combined, jacobian } from "../statistics/index.ts";
+import { type GivePerLoad, givePerLoad } from "./catenary-end.ts";
+import { quickInputs, RUN_SHARE } from "./certainty.ts";
 import type { DesignLoad } from "./design-load.ts";
-import { type GivePerLoad, givePerLoad } from "./fade.ts";
 import { type Give, giveBetween } from "./give.ts";
 import { strengthInUse } from "./limits.ts";
 import { type Aboard, aboard } from "./locker.ts";
-import type { Candidate, PlanLimits } from "./plan.ts";
-import { type Surge, snatchForce } from "./snatch.ts";
-import { divide, type Snubbed, withSnubber } from "./snubber.ts";
+import type { Candidate, Plan, PlanLimits } from "./plan.ts";
+import { type Surge, surgePeak } from "./snatch.ts";
+import { divide, type NotSnubbed, type Snubbed, withSnubber } from "./snubber.ts";
+import { hardestInUse, type InUse } from "./strength-in-use.ts";
 
 /** How hard one part is loaded at the peak. */
 export interface PartStrength {
@@ -21,6 +32,7 @@ export interface PartStrength {
   readonly breakingLoad?: number;
 }
 
+/** A candidate under the plan's load: strength, give, angle, room, weight. */
 export interface Weighed {
   readonly kind: "weighed";
   readonly name: string;
@@ -33,6 +45,8 @@ export interface Weighed {
   readonly weakest: PartStrength | null;
   readonly workingLoad: number | null;
   readonly breakingLoad: number | null;
+  /** Of strength in use, by one measure for chain, rope and snubber; null where nothing states a breaking load. */
+  readonly inUse: InUse | null;
   /** Of the snubber's strength in use; null without one. */
   readonly ropeShare: number | null;
   /** From the mean load to the peak; null where they are one. */
@@ -40,29 +54,37 @@ export interface Weighed {
   readonly perLoad: GivePerLoad | null;
   readonly aboard: Aboard;
   readonly price: number | null;
-  /** Standard uncertainties from the load and from what the rig states. */
-  readonly u: { readonly anchorAngle: number; readonly span: number; readonly peak: number };
+  /** Standard uncertainties at the peak from the load and from what the rig states; null where they cannot be known. */
+  readonly u: { readonly anchorAngle: number; readonly span: number; readonly peak: number } | null;
+  /** The input beside whose estimate there is no equilibrium; null where `u` is known. */
+  readonly cannotMove: string | null;
   readonly passed: readonly (keyof PlanLimits)[];
 }
 
+/** Why a candidate cannot be weighed: its snubber, its rest under one of the loads, or a surge it never takes up. */
+export type NotWeighedCause = NotSnubbed | NoEquilibrium | { readonly kind: "surgeNotTaken" };
+
+/** A candidate that cannot be set beside the others, and why. */
 export interface NotWeighed {
   readonly kind: "notWeighed";
   readonly name: string;
-  readonly why: string;
+  readonly why: NotWeighedCause;
   readonly aboard: Aboard;
 }
 
+/** @param withU whether uncertainties are asked for: they take most of the time */
 export function weigh(
   candidate: Candidate,
   load: DesignLoad,
-  surge: Surge | undefined,
+  { surge, surgeU = 0 }: Pick<Plan, "surge" | "surgeU">,
   limits: PlanLimits,
+  withU = true,
 ): Weighed | NotWeighed {
   const { name } = candidate;
   const stowed = aboard(stowedRode(candidate));
-  const none = (why: string): NotWeighed => ({ kind: "notWeighed", name, why, aboard: stowed });
+  const none = (why: NotWeighedCause): NotWeighed => ({ kind: "notWeighed", name, why, aboard: stowed });
   const snubbed = candidate.snubber === undefined ? null : withSnubber(candidate.rig, candidate.snubber);
-  if (snubbed !== null && "kind" in snubbed) return none("its snubber cannot be rigged on it");
+  if (snubbed !== null && "kind" in snubbed) return none(snubbed);
   const rig = snubbed?.rig ?? candidate.rig;
   const found = statesOf(rig, load, surge);
   if ("why" in found) return none(found.why);
@@ -87,12 +109,18 @@ export function weigh(
     weakest: byWorking ?? byBreaking,
     workingLoad: byWorking?.workingLoad ?? null,
     breakingLoad: byBreaking?.breakingLoad ?? null,
+    inUse: hardestInUse(
+      rig,
+      peak.loads,
+      candidate.ends,
+      snubbed === null ? null : { line: snubbed.line, share: ropeShare! },
+    ),
     ropeShare,
     give: give !== null && give.kind === "give" ? give : null,
     perLoad: givePerLoad(rig, mean.settled.horizontal, load.at),
     aboard: stowed,
     price: candidate.price ?? null,
-    u: uncertaintyOf(rig, load, surge),
+    ...(withU ? uncertaintyOf(rig, load, surge, surgeU) : { u: null, cannotMove: null }),
   };
   return { ...answer, passed: passedBy(answer, limits) };
 }
@@ -136,18 +164,18 @@ function statesOf(
   rig: Rig,
   load: DesignLoad,
   surge: Surge | undefined,
-): { mean: State; peak: State; peakFrom: Weighed["peakFrom"] } | { why: string } {
+): { mean: State; peak: State; peakFrom: Weighed["peakFrom"] } | { why: NotWeighedCause } {
   const mean = at(rig, { at: load.at, newtons: load.mean.value });
-  if (!("loads" in mean)) return { why: mean.why };
+  if (!("loads" in mean)) return { why: mean };
   const brief = load.peaked ? at(rig, { at: load.at, newtons: load.peak.value }) : mean;
-  if (!("loads" in brief)) return { why: brief.why };
+  if (!("loads" in brief)) return { why: brief };
   const still = { mean, peak: brief, peakFrom: load.peaked ? ("peaks" as const) : ("mean" as const) };
   if (surge === undefined) return still;
-  const horizontal = snatchForce(rig, mean.settled.horizontal, surge);
-  if (!Number.isFinite(horizontal)) return { why: "the surge is more than the rode ever takes up" };
-  if (horizontal <= brief.settled.horizontal) return still;
-  const snatched = at(rig, { at: "horizontal", newtons: horizontal });
-  if (!("loads" in snatched)) return { why: snatched.why };
+  const ridden = surgePeak(rig, mean.settled.horizontal, surge);
+  if (ridden?.kind !== "peak") return { why: { kind: "surgeNotTaken" } };
+  if (ridden.bow <= brief.settled.bow.tension) return still;
+  const snatched = at(rig, { at: "bow", newtons: ridden.bow });
+  if (!("loads" in snatched)) return { why: snatched };
   return { mean, peak: snatched, peakFrom: "surge" };
 }
 
@@ -165,37 +193,59 @@ function shareOfRope(snubbed: Snubbed, loads: Float64Array, { ends }: Candidate)
   return Math.max(...divide(snubbed, loads[snubbed.line]!).legs) / strengthInUse(snubbed.rope, ends);
 }
 
-/** First order, as certainty.ts has it: the load, mass per length and rise each moved by its own uncertainty. */
-function uncertaintyOf(rig: Rig, load: DesignLoad, surge: Surge | undefined): Weighed["u"] {
-  const { massPerLength = 0, rise = 0 } = rig.uncertainty;
-  const moves = [
-    { mass: massPerLength, rise: 0, load: 0 },
-    { mass: 0, rise, load: 0 },
-    { mass: 0, rise: 0, load: 1 },
-  ].filter((move) => move.mass > 0 || move.rise > 0 || (move.load > 0 && load.mean.u > 0));
-  const u = { anchorAngle: 0, span: 0, peak: 0 };
-  for (const move of moves) {
-    const [more, less] = [1, -1].map((sign) => {
-      const shifted = (one: { value: number; u: number }) => ({ ...one, value: one.value + sign * move.load * one.u });
-      const found = statesOf(
-        varied(rig, 1 + sign * move.mass, sign * move.rise, 1),
-        { ...load, mean: shifted(load.mean), peak: shifted(load.peak) },
-        surge,
-      );
-      return "why" in found ? null : found;
-    });
-    if (!more || !less) continue;
-    u.anchorAngle = Math.hypot(u.anchorAngle, 0.5 * (more.peak.settled.anchor.angle - less.peak.settled.anchor.angle));
-    u.span = Math.hypot(u.span, 0.5 * (more.peak.settled.span - less.peak.settled.span));
-    u.peak = Math.hypot(u.peak, 0.5 * (more.peak.settled.bow.tension - less.peak.settled.bow.tension));
-  }
-  return u;
+/** First order: the load (mean and peak together), the surge, and what the rig states, each moved by a part of its own uncertainty. */
+function uncertaintyOf(
+  rig: Rig,
+  load: DesignLoad,
+  surge: Surge | undefined,
+  surgeU: number,
+): Pick<Weighed, "u" | "cannotMove"> {
+  const own = [...rigInputs(rig), ...(surge === undefined ? [] : quickInputs(rig))];
+  const inputs = [
+    ...own,
+    { name: "load", value: 0, u: load.mean.u > 0 ? 1 : 0 },
+    { name: "surge", value: 0, u: surge === undefined ? 0 : surgeU },
+  ];
+  if (inputs.every(({ u }) => u === 0)) return { u: { anchorAngle: 0, span: 0, peak: 0 }, cannotMove: null };
+  const first = jacobian(
+    (x, out) => {
+      out.fill(Number.NaN);
+      const move: Record<string, number> = {};
+      own.forEach(({ input }, i) => {
+        if (input !== undefined) move[input] = (move[input] ?? 0) + x[i]!;
+      });
+      const there = movedRig(rig, move);
+      const shifted = (one: { value: number; u: number }) => ({ ...one, value: one.value + x[own.length]! * one.u });
+      const found =
+        there &&
+        statesOf(
+          there,
+          { ...load, mean: shifted(load.mean), peak: shifted(load.peak) },
+          surge && surgedBy(surge, x[own.length + 1]!),
+        );
+      if (found === null || "why" in found) return;
+      const { anchor, span, bow } = found.peak.settled;
+      out.set([anchor.angleToBottom, span, bow.tension]);
+    },
+    3,
+    inputs,
+    surge === undefined ? undefined : RUN_SHARE,
+  );
+  if (first.kind !== "jacobian") return { u: null, cannotMove: first.kind === "cannotMove" ? first.input : null };
+  const [anchorAngle, span, peak] = combined(first).u;
+  return { u: { anchorAngle: anchorAngle!, span: span!, peak: peak! }, cannotMove: null };
+}
+
+function surgedBy(surge: Surge, more: number): Surge {
+  if (surge.kind === "speed") return { ...surge, speed: Math.max(0, surge.speed + more) };
+  return surge.kind === "distance" ? { ...surge, distance: Math.max(0, surge.distance + more) } : surge;
 }
 
 function passedBy(answer: Omit<Weighed, "passed">, limits: PlanLimits): readonly (keyof PlanLimits)[] {
   const values: Readonly<Record<keyof PlanLimits, number | null>> = {
     workingLoad: answer.workingLoad,
     breakingLoad: answer.breakingLoad,
+    strength: answer.inUse?.share ?? null,
     ropeShare: answer.ropeShare,
     anchorAngle: answer.peak.anchor.angleToBottom,
     peak: answer.peak.bow.tension,

@@ -1,11 +1,10 @@
-/**
- * Uncertainty of what sizing answers, first order, each input moved by its own standard uncertainty either way:
- * u² = Σ [(f(x + u) − f(x − u))/2]².
- * @source JCGM 100:2008, 5.1.3 note 2
- */
-import { type LinePart, type Rig, riseOf, type StretchLaw, settle } from "../rode/index.ts";
-import { catenaryFade, type FadeQuestion, readAt } from "./fade.ts";
-import { type SteadyLoad, type Surge, snatchForce } from "./snatch.ts";
+/** Uncertainty of what sizing answers, first order, of the rig's own inputs and those of the load and the surge. */
+import { CHAIN_STRETCH_U } from "../gear/index.ts";
+import { isRope, movedRig, type Rig, type RigMove, rigInputs, settle } from "../rode/index.ts";
+import { combined, jacobian, type UncertainInput } from "../statistics/index.ts";
+import { type CatenaryEndQuestion, catenaryEnd, readAt } from "./catenary-end.ts";
+import { facts } from "./facts.gen.ts";
+import { COARSE, type SteadyLoad, type Surge, surgePeak } from "./snatch.ts";
 
 /** Standard uncertainties of the inputs beside the rig's own; a field left out is taken as exact. */
 export interface InputsU {
@@ -19,113 +18,123 @@ export interface InputsU {
   readonly stretch?: number;
 }
 
+/** Values with standard uncertainties, first order. */
 export interface Certain {
   readonly value: number;
-  readonly u: number;
+  /** null where there is no answer beside the estimate of `cannotMove`. */
+  readonly u: number | null;
+  readonly cannotMove: string | null;
   /** Share of u² of each input; they add up to 1. */
   readonly shares: readonly { readonly name: string; readonly share: number }[];
 }
 
-/** The rig with every line's mass scaled, its rise moved and its ropes made more or less stretchy. */
-export function varied(rig: Rig, mass: number, rise: number, stretch: number): Rig {
-  const { setting } = rig;
-  return {
-    ...rig,
-    setting:
-      setting.medium === "air"
-        ? { ...setting, rise: setting.rise + rise }
-        : { ...setting, depth: setting.depth + rise },
-    rode: rig.rode.map((part) =>
-      part.kind === "line"
-        ? {
-            ...part,
-            massPerLength: part.massPerLength * mass,
-            stretch: isRope(part) ? stretchedBy(part.stretch, stretch) : part.stretch,
-          }
-        : part,
-    ),
-  };
-}
+/** An input, and what of the rig it moves; none for those of the load and the surge. */
+type Input = UncertainInput & { readonly input?: keyof RigMove };
 
-function isRope(part: LinePart): boolean {
-  return part.material !== "chain" && part.material !== "wire";
-}
+/** Share of an uncertainty over which a run in time is differenced: its peaks are good to a thousandth, not to nine digits. */
+export const RUN_SHARE = 0.5;
 
-function stretchedBy(law: StretchLaw, factor: number): StretchLaw {
-  if (law.kind === "rigid" || factor === 1) return law;
-  if (law.kind === "linear") return { kind: "linear", stiffness: law.stiffness / factor };
-  return { kind: "curve", points: law.points.map(([strain, load]) => [strain * factor, load] as const) };
-}
-
-interface Input {
-  readonly name: string;
-  readonly u: number;
-}
-
-/** @returns null when no input carries an uncertainty, or a neighbouring case has no answer */
 function firstOrder(
   value: number,
   inputs: readonly Input[],
-  model: (moved: readonly number[]) => number,
+  model: (rig: RigMove, moved: (name: string) => number) => number,
+  share?: number,
 ): Certain | null {
   const uncertain = inputs.filter((input) => input.u > 0);
   if (uncertain.length === 0) return null;
-  const own = inputs.map(({ u }, i) => {
-    if (!(u > 0)) return 0;
-    const by = (sign: number): number => model(inputs.map((_, j) => (i === j ? sign * u : 0)));
-    return 0.5 * (by(1) - by(-1));
-  });
-  const variance = own.reduce((sum, one) => sum + one * one, 0);
-  if (!Number.isFinite(variance)) return null;
+  const first = jacobian(
+    (x, out) => {
+      const move: { -readonly [input in keyof RigMove]: number } = {};
+      // Two inputs may move one thing: a rope by its own curve, and by how quickly it is worked.
+      uncertain.forEach(({ input }, i) => {
+        if (input !== undefined) move[input] = (move[input] ?? 0) + x[i]!;
+      });
+      out[0] = model(move, (name) => x[uncertain.findIndex((each) => each.name === name)] ?? 0);
+    },
+    1,
+    uncertain,
+    share,
+  );
+  if (first.kind !== "jacobian")
+    return { value, u: null, cannotMove: first.kind === "cannotMove" ? first.input : null, shares: [] };
+  const { u, shares } = combined(first);
   return {
     value,
-    u: Math.sqrt(variance),
-    shares: inputs.flatMap(({ name, u }, i) =>
-      u > 0 ? [{ name, share: variance > 0 ? own[i]! ** 2 / variance : 0 }] : [],
-    ),
+    u: u[0]!,
+    cannotMove: null,
+    shares: uncertain.map(({ name }, i) => ({ name, share: shares[i]![0]! })),
   };
 }
 
-/** What the rig itself is unsure of. */
-function rigInputs(rig: Rig, stretch = 0): Input[] {
-  const { massPerLength = 0, rise = 0 } = rig.uncertainty;
+/** What the rig itself is unsure of; `stretch` where the rig does not state its own. */
+function inputsOf(rig: Rig, stretch = 0): Input[] {
+  const own = rigInputs(rig);
+  const soft = rig.rode.some((part) => part.kind === "line" && isRope(part));
+  if (rig.uncertainty.stretch !== undefined || !soft) return own;
+  return [...own, { name: "stretch of the rope", input: "stretch", value: 0, u: stretch }];
+}
+
+/** What a surge adds to that: rope worked quickly is stiffer than its curve, and chain stretches as its links are guessed. */
+export function quickInputs(rig: Rig): Input[] {
+  const lines = rig.rode.filter((part) => part.kind === "line");
   return [
-    { name: "mass per length", u: massPerLength },
-    { name: "rise", u: Math.min(rise, 0.4 * riseOf(rig.setting)) },
-    { name: "stretch of the rope", u: rig.rode.some((part) => part.kind === "line" && isRope(part)) ? stretch : 0 },
+    ...(lines.some(isRope)
+      ? [{ name: "rope worked quickly", input: "stretch" as const, value: 0, u: facts.rope.quick.u }]
+      : []),
+    ...(lines.some((line) => line.material === "chain")
+      ? [{ name: "stretch of the chain", input: "metalStretch" as const, value: 0, u: CHAIN_STRETCH_U }]
+      : []),
   ];
 }
 
-/** Tension at the bow at the peak of a snatch, N. */
-export function snatchCertainty(rig: Rig, load: SteadyLoad, surge: Surge, u: InputsU, peak: number): Certain | null {
+/** Tension at the bow at the peak of a snatch, N. @param drawnU its uncertainty from how few waves were drawn, N */
+export function snatchCertainty(
+  rig: Rig,
+  load: SteadyLoad,
+  surge: Surge,
+  u: InputsU,
+  peak: number,
+  drawnU = 0,
+): Certain | null {
   const inputs = [
-    ...rigInputs(rig, u.stretch),
-    { name: "steady load", u: u.load ?? 0 },
-    { name: "speed", u: surge.kind === "speed" ? (u.speed ?? 0) : 0 },
-    { name: "mass that moves", u: surge.kind === "speed" ? (u.mass ?? 0) : 0 },
-    { name: "distance", u: surge.kind === "distance" ? (u.distance ?? 0) : 0 },
+    ...inputsOf(rig, u.stretch),
+    ...quickInputs(rig),
+    { name: "drawing of the waves", value: 0, u: drawnU },
+    { name: "steady load", value: 0, u: u.load ?? 0 },
+    { name: "speed", value: 0, u: surge.kind === "speed" ? (u.speed ?? 0) : 0 },
+    { name: "mass that moves", value: 0, u: surge.kind === "speed" ? (u.mass ?? 0) : 0 },
+    { name: "distance", value: 0, u: surge.kind === "distance" ? (u.distance ?? 0) : 0 },
   ];
-  return firstOrder(peak, inputs, ([mass, rise, stretch, steady, speed, moving, distance]) => {
-    const rigThere = varied(rig, 1 + mass!, rise!, 1 + stretch!);
-    const mean = settle(rigThere, { at: load.at, newtons: load.newtons + steady! });
-    if (mean.kind === "noEquilibrium") return Number.NaN;
-    const horizontal = snatchForce(
-      rigThere,
-      mean.horizontal,
-      surge.kind === "speed"
-        ? { kind: "speed", speed: Math.max(0, surge.speed + speed!), mass: surge.mass + moving! }
-        : { kind: "distance", distance: Math.max(0, surge.distance + distance!) },
-    );
-    if (!Number.isFinite(horizontal)) return Number.NaN;
-    const at = settle(rigThere, { at: "horizontal", newtons: horizontal });
-    return at.kind === "settled" ? at.bow.tension : Number.NaN;
-  });
+  return firstOrder(
+    peak,
+    inputs,
+    (move, moved) => {
+      const there = movedRig(rig, move);
+      if (there === null) return Number.NaN;
+      const mean = settle(there, { at: load.at, newtons: load.newtons + moved("steady load") });
+      if (mean.kind === "noEquilibrium") return Number.NaN;
+      const found = surgePeak(there, mean.horizontal, surgeMoved(surge, moved), surge.kind === "waves" ? COARSE : {});
+      return found?.kind === "peak"
+        ? Math.max(found.bow, mean.bow.tension) + moved("drawing of the waves")
+        : Number.NaN;
+    },
+    RUN_SHARE,
+  );
+}
+
+function surgeMoved(surge: Surge, moved: (name: string) => number): Surge {
+  if (surge.kind === "speed")
+    return { ...surge, speed: Math.max(0, surge.speed + moved("speed")), mass: surge.mass + moved("mass that moves") };
+  if (surge.kind === "distance") return { ...surge, distance: Math.max(0, surge.distance + moved("distance")) };
+  return surge;
 }
 
 /** Load past which catenary gives less than is asked, N, read at the end the question names. */
-export function fadeCertainty(rig: Rig, question: FadeQuestion, load: number): Certain | null {
-  return firstOrder(load, rigInputs(rig), ([mass, rise]) => {
-    const fade = catenaryFade(varied(rig, 1 + mass!, rise!, 1), question);
+export function fadeCertainty(rig: Rig, question: CatenaryEndQuestion, load: number): Certain | null {
+  return firstOrder(load, inputsOf(rig), (move) => {
+    const there = movedRig(rig, move);
+    if (there === null) return Number.NaN;
+    const fade = catenaryEnd(there, question);
     return fade.kind === "fades" ? readAt(fade.settled, question.at) : Number.NaN;
   });
 }

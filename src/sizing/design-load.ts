@@ -1,8 +1,9 @@
 /** The load a plan is made for, or that of another wind on its boat. */
 import { type Measured, weather } from "../sea/index.ts";
-import type { LoadEnd } from "./fade.ts";
+import type { LoadEnd } from "./catenary-end.ts";
 import type { PlanLoad } from "./plan.ts";
 
+/** The load a plan is made for, with its uncertainty, N. */
 export interface DesignLoad {
   readonly at: LoadEnd;
   /** N, with standard uncertainties. */

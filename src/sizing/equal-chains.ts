@@ -1,6 +1,6 @@
 /** Chains of several grades, each the lightest that is at least as strong: what "equal strength" can be bought as. */
 import { type Catalogue, type ChainRow, findChain } from "../gear/index.ts";
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import { InputError, nth, parseQuantity, quoted } from "../quantity/index.ts";
 import type { PlanFields } from "./plan-shape.ts";
 
 export function equalChains(
@@ -20,13 +20,13 @@ export function equalChains(
     const rows = catalogue.rows.filter((row): row is ChainRow => row.kind === "chain" && row.grade === name);
     if (rows.length === 0) {
       const known = [...new Set(catalogue.rows.flatMap((row) => (row.kind === "chain" ? [row.grade] : [])))].sort();
-      throw new InputError(`${place}.grades[${i}]`, quoted(grade), `one of ${known.join(", ")} is expected`);
+      throw new InputError(`${place}.grades${nth(i)}`, quoted(grade), `one of ${known.join(", ")} is expected`);
     }
     // Strengths are printed rounded: a thousandth short is as strong.
     const strong = rows.filter((row) => (row.workingLoad ?? 0) >= wanted * (1 - 1e-3));
     if (strong.length === 0)
       throw new InputError(
-        `${place}.grades[${i}]`,
+        `${place}.grades${nth(i)}`,
         quoted(grade),
         "a grade with a chain as strong as that in the catalogue is expected",
       );

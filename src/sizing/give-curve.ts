@@ -7,6 +7,7 @@
 import type { Rig } from "../rode/index.ts";
 import { stateAt } from "./give.ts";
 
+/** Give of a rode over horizontal force, number by number. */
 export interface GiveCurve {
   /** Horizontal forces, N, as asked. */
   readonly horizontal: Float64Array;

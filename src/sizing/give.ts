@@ -9,16 +9,16 @@
  * the last by adaptive Simpson in ln H, the energies being closed forms of the settled rode. A rope drawn out by dl at the
  * angle θ comes out as dl/cos θ, as geometry has it. What ground friction or current take is in no part: it is what is left.
  */
+import { integrateCurve } from "../numeric/index.ts";
 import {
+  inStillWater,
   type LinePart,
-  ladder,
+  loadSweep,
   type NoEquilibrium,
   type Rig,
   type Settled,
   settleTraced,
-  survey,
 } from "../rode/index.ts";
-import { isStill } from "./still.ts";
 
 /** Movement of the bow, m, and energy, J, that come from one thing. */
 export interface Amount {
@@ -26,6 +26,7 @@ export interface Amount {
   readonly energy: number;
 }
 
+/** The give of one part, by lifting and by stretching. */
 export interface PartGive {
   /** Counted from the anchor, 0 first. */
   readonly part: number;
@@ -76,7 +77,7 @@ export function giveBetween(rig: Rig, from: number, to: number): Give | NoEquili
   if (!("energies" in start)) return start;
   const end = stateAt(rig, to);
   if (!("energies" in end)) return end;
-  const rungs = ladder(rig, [
+  const rungs = loadSweep(rig, [
     { at: "horizontal", newtons: from },
     { at: "horizontal", newtons: to },
   ]);
@@ -141,8 +142,8 @@ interface State {
 export function stateAt(rig: Rig, horizontal: number): State | NoEquilibrium {
   const traced = settleTraced(rig, { at: "horizontal", newtons: horizontal });
   if (!("settled" in traced)) return traced;
-  const { settled, rode, trace } = traced;
-  const { byPart } = survey(rode, trace, settled.span, rode.rise);
+  const { settled, rode, integrals } = traced;
+  const { byPart } = integrals;
   const energies = new Float64Array(2 * rode.count);
   energies.set(byPart.lift, 0);
   energies.set(byPart.strain, rode.count);
@@ -163,51 +164,9 @@ function movementsBetween(rig: Rig, from: number, U0: Float64Array, to: number, 
     return "energies" in state ? over(state.energies, u) : new Float64Array(n).fill(Number.NaN);
   };
   const whole = U1.reduce((most, value, i) => Math.max(most, Math.abs(value - U0[i]!)), 0) / Math.min(from, to);
-  const still = isStill(rig);
+  const still = inStillWater(rig.setting);
   const tolerance = (still ? CLOSE : CLOSE_IN_CURRENT) * (whole + 1e-300);
   const ends = over(U1, b);
-  const integral = halves(
-    between,
-    a,
-    new Float64Array(n),
-    0.5 * (a + b),
-    between(0.5 * (a + b)),
-    b,
-    ends,
-    tolerance,
-    still ? 20 : 5,
-  );
+  const integral = integrateCurve(between, a, b, tolerance, still ? 20 : 5, new Float64Array(n), ends);
   return ends.map((value, i) => value + integral[i]!);
-}
-
-/** Adaptive Simpson with Richardson's correction, all components on one mesh. */
-function halves(
-  f: (u: number) => Float64Array,
-  a: number,
-  fa: Float64Array,
-  m: number,
-  fm: Float64Array,
-  b: number,
-  fb: Float64Array,
-  tolerance: number,
-  depth: number,
-): Float64Array {
-  const h = b - a;
-  const l = 0.5 * (a + m);
-  const r = 0.5 * (m + b);
-  const fl = f(l);
-  const fr = f(r);
-  let worst = 0;
-  const best = new Float64Array(fa.length);
-  for (let i = 0; i < best.length; i++) {
-    const coarse = (h / 6) * (fa[i]! + 4 * fm[i]! + fb[i]!);
-    const fine = (h / 12) * (fa[i]! + 4 * fl[i]! + 2 * fm[i]! + 4 * fr[i]! + fb[i]!);
-    const error = (fine - coarse) / 15;
-    best[i] = fine + error;
-    worst = Math.max(worst, Math.abs(error));
-  }
-  if (depth <= 0 || !(worst > tolerance)) return best;
-  const left = halves(f, a, fa, l, fl, m, fm, 0.5 * tolerance, depth - 1);
-  const right = halves(f, m, fm, r, fr, b, fb, 0.5 * tolerance, depth - 1);
-  return left.map((value, i) => value + right[i]!);
 }

@@ -11,6 +11,7 @@ import { facts } from "./facts.gen.ts";
 import type { Fact } from "./read-facts.ts";
 import type { Rope } from "./rope-choice.ts";
 
+/** How warm a rope becomes by cycles. */
 export interface RopeHeat {
   /** J per cycle and standard uncertainty. */
   readonly perCycle: { readonly value: number; readonly u: number };

@@ -32,6 +32,7 @@ export const REASONS = [
   "anchorAngle",
   "loop",
 ] as const;
+/** Why a snubber falls short. */
 export type Reason = (typeof REASONS)[number];
 
 /** What a snubber comes to at the peak. */
@@ -52,6 +53,7 @@ export interface SnubberLoads {
 /** Codes in the order of the ratios below, from `peak` on. */
 const FIRST = REASONS.indexOf("peak");
 
+/** Loads held against limits, with every reason that is past. */
 export interface Verdict {
   /** The limit passed by most, or "within". */
   readonly reason: Reason;
@@ -86,11 +88,15 @@ export function judge(loads: SnubberLoads, limits: SnubberLimits): Verdict {
   return { reason: REASONS[code]!, mask };
 }
 
-/** Every reason of a mask. */
+/**
+ * Every limit that is passed, in the order of REASONS.
+ * @param mask of a `Verdict`: bit n − 1 for the limit REASONS[n]
+ */
 export function reasonsOf(mask: number): readonly Reason[] {
   return REASONS.filter((_, code) => code > 0 && (mask & (1 << (code - 1))) !== 0);
 }
 
+/** How a rope is ended: it takes strength away. */
 export type RopeEnds = keyof typeof facts.rope.ends;
 
 /** Strength of a rope as it is used, N: wet, and with what its ends leave of it. */

@@ -2,6 +2,7 @@
 import type { Part } from "../rode/index.ts";
 import { facts } from "./facts.gen.ts";
 
+/** What a rode weighs and takes up aboard. */
 export interface Aboard {
   /** kg */
   readonly weight: number;

@@ -8,8 +8,9 @@
  *
  * (both ends at one height; a loop between hook and bow hangs a little askew, which shifts H by less than its sag).
  */
-import { closeOn } from "./spring.ts";
+import { brent } from "../numeric/index.ts";
 
+/** A loop of chain beside a snubber. */
 export interface Loop {
   /** Unloaded length, m. */
   readonly length: number;
@@ -40,7 +41,5 @@ export function loopPull(loop: Loop, distance: number): number {
   if (loopDistance(loop, low) >= distance) return low;
   let high = weigh;
   while (loopDistance(loop, high) < distance && high < 1e15 * weigh) high *= 4;
-  const miss = (u: number): number => loopDistance(loop, Math.exp(u)) - distance;
-
-  return Math.exp(closeOn(miss, Math.log(low), miss(Math.log(low)), Math.log(high), miss(Math.log(high))));
+  return Math.exp(brent((u) => loopDistance(loop, Math.exp(u)) - distance, Math.log(low), Math.log(high), 1e-14));
 }

@@ -1,10 +1,10 @@
 /** The candidates of a plan file: rodes in its setting, rigs of their own, chains of equal strength. */
 import type { Catalogue } from "../gear/index.ts";
-import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import { InputError, nth, parseQuantity, quoted } from "../quantity/index.ts";
 import { RIG_FORMAT, type Rig, readRig, rigFrom } from "../rode/index.ts";
 import { equalChains } from "./equal-chains.ts";
 import type { Candidate } from "./plan.ts";
-import type { PlanFiles } from "./plan-file.ts";
+import type { PlanFiles } from "./plan-files.ts";
 import type { PlanFields } from "./plan-shape.ts";
 import { above, notBelow } from "./plan-value.ts";
 import { ropeOf } from "./rope-choice.ts";
@@ -12,7 +12,7 @@ import type { Snubber } from "./snubber.ts";
 
 export function readCandidates(fields: PlanFields, files: PlanFiles, catalogue: Catalogue, place: string): Candidate[] {
   return (fields.candidates ?? []).map((given, i) => {
-    const at = `${place}: candidates[${i}]`;
+    const at = `${place}: candidates${nth(i)}`;
     const { name, rode, rig, price, snubber } = given;
     if ((rode === undefined) === (rig === undefined)) {
       const what = rode === undefined ? "neither rode nor rig" : "both rode and rig";

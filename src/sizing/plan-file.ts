@@ -1,14 +1,12 @@
 /** The plan file `rodebench/plan@1`, YAML or JSON, with the files it names, as a plan. */
 import { catalogue as builtIn, type Catalogue } from "../gear/index.ts";
-import { checkShape, type Dimension, InputError, quoted, readDocument } from "../quantity/index.ts";
+import { checkShape, type Dimension, InputError, nth, quoted, readDocument } from "../quantity/index.ts";
 import type { Candidate, Plan, PlanLimits } from "./plan.ts";
 import { readCandidates, readChains } from "./plan-candidates.ts";
-import { readLoad, readSurge } from "./plan-load.ts";
+import type { PlanFiles } from "./plan-files.ts";
+import { readLoad, readSurge, readSurgeU } from "./plan-load.ts";
 import { type PlanFields, planShape } from "./plan-shape.ts";
 import { above, notBelow } from "./plan-value.ts";
-
-/** Files a plan names, by the path that stands in it: their text, and what errors call them. */
-export type PlanFiles = Readonly<Record<string, { readonly text: string; readonly place: string }>>;
 
 /** Paths of the files a plan names, boat and rigs, as they stand in it. @throws InputError as `readPlan` does */
 export function planPaths(text: string, place: string): readonly string[] {
@@ -27,8 +25,8 @@ export function readPlan(text: string, place: string, files: PlanFiles = {}, cat
   const at = (field: string) => `${place}: ${field}`;
   const load = readLoad(fields.load, files, at("load"));
   const surge = fields.surge === undefined ? undefined : readSurge(fields.surge, load, at("surge"));
-  const winds = (fields.winds ?? []).map((one, i) => above(one, "speed", at(`winds[${i}]`), 100, "100 m/s"));
-  const loads = (fields.loads ?? []).map((one, i) => above(one, "force", at(`loads[${i}]`)));
+  const winds = (fields.winds ?? []).map((one, i) => above(one, "speed", at(`winds${nth(i)}`), 100, "100 m/s"));
+  const loads = (fields.loads ?? []).map((one, i) => above(one, "force", at(`loads${nth(i)}`)));
   if (winds.length > 0 && load.kind === "stated")
     throw new InputError(
       at("winds"),
@@ -46,7 +44,7 @@ export function readPlan(text: string, place: string, files: PlanFiles = {}, cat
     winds,
     loads,
     candidates,
-    ...(surge === undefined ? {} : { surge }),
+    ...(surge === undefined ? {} : { surge, surgeU: readSurgeU(fields.surge!, at("surge")) }),
     ...(fields.criteria === undefined ? {} : { criteria: checkCriteria(fields.criteria, candidates, place) }),
     ...(fields.currency === undefined ? {} : { currency: fields.currency }),
   };
@@ -59,6 +57,7 @@ function fieldsOf(text: string, place: string): PlanFields {
 const LIMITS: readonly (readonly [Exclude<keyof PlanLimits, "price">, Dimension])[] = [
   ["workingLoad", "ratio"],
   ["breakingLoad", "ratio"],
+  ["strength", "ratio"],
   ["ropeShare", "ratio"],
   ["anchorAngle", "angle"],
   ["peak", "force"],
@@ -68,8 +67,8 @@ const LIMITS: readonly (readonly [Exclude<keyof PlanLimits, "price">, Dimension]
 ];
 
 function readLimits(given: NonNullable<PlanFields["limits"]>, place: string): PlanLimits {
-  // Working load limits are not passed unless somebody says so.
-  const read: [string, number][] = [["workingLoad", 1]];
+  // Working load limits are not passed unless somebody says so, or takes one measure of strength for all.
+  const read: [string, number][] = given.strength === undefined ? [["workingLoad", 1]] : [];
   for (const [field, dimension] of LIMITS) {
     const value = given[field];
     if (value === undefined) continue;

@@ -2,7 +2,7 @@
 import { InputError, quoted } from "../quantity/index.ts";
 import { type Boat, CALM_SURROUNDINGS, type Conditions, inertiaOf, readBoat } from "../sea/index.ts";
 import type { PlanLoad } from "./plan.ts";
-import type { PlanFiles } from "./plan-file.ts";
+import type { PlanFiles } from "./plan-files.ts";
 import type { PlanFields } from "./plan-shape.ts";
 import { above, notBelow } from "./plan-value.ts";
 import type { Surge } from "./snatch.ts";
@@ -81,6 +81,11 @@ function boatOf(given: NonNullable<PlanFields["load"]["boat"]>, files: PlanFiles
   const file = files[given];
   if (file === undefined) throw new InputError(place, quoted(given), "the path of a readable boat file is expected");
   return readBoat(file.text, file.place);
+}
+
+/** Standard uncertainty of the surge's speed or distance; 0 where none is stated. */
+export function readSurgeU({ speed, u }: NonNullable<PlanFields["surge"]>, place: string): number {
+  return u === undefined ? 0 : notBelow(u, speed === undefined ? "length" : "speed", `${place}.u`);
 }
 
 export function readSurge(given: NonNullable<PlanFields["surge"]>, load: PlanLoad, place: string): Surge {

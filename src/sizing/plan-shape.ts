@@ -39,11 +39,13 @@ const surge = z.strictObject({
   speed: quantity("a speed", "1 kn").optional(),
   mass: quantity("a mass", "8 t").optional(),
   distance: quantity("a length", "0.8 m").optional(),
+  u: quantity("a standard uncertainty", "0.2 kn").optional(),
 });
 
 const limits = z.strictObject({
   workingLoad: quantity("a share", "100 %").optional(),
   breakingLoad: quantity("a share", "40 %").optional(),
+  strength: quantity("a share", "25 %").optional(),
   ropeShare: quantity("a share", "25 %").optional(),
   anchorAngle: quantity("an angle", "8 deg").optional(),
   peak: quantity("a force", "8 kN").optional(),
@@ -141,3 +143,8 @@ export const planShape = z.strictObject(
 );
 
 export type PlanFields = z.output<typeof planShape>;
+
+/** The shape as JSON Schema (draft 2020-12), for editors and other programs. */
+export function planFileSchema(): Record<string, unknown> {
+  return z.toJSONSchema(planShape, { io: "input", unrepresentable: "any" }) as Record<string, unknown>;
+}

@@ -1,11 +1,12 @@
 /** A plan: the load a rode is chosen for, where it lies, what must not be passed, and the rodes to choose among. SI. */
 import type { Rig } from "../rode/index.ts";
 import type { Boat, Conditions, Measured } from "../sea/index.ts";
-import type { LoadEnd } from "./fade.ts";
+import type { LoadEnd } from "./catenary-end.ts";
 import type { RopeEnds } from "./limits.ts";
 import type { Surge } from "./snatch.ts";
 import type { Snubber } from "./snubber.ts";
 
+/** Format of a plan file. */
 export const PLAN_FORMAT = "rodebench/plan@1";
 
 /** The load of the plan: stated, or a wind on a boat. */
@@ -20,6 +21,7 @@ export type PlanLoad =
       readonly conditions: Conditions;
     };
 
+/** One rode of a plan, with what it costs. */
 export interface Candidate {
   readonly name: string;
   readonly rig: Rig;
@@ -33,6 +35,8 @@ export interface PlanLimits {
   /** Share of working load limits, and of minimum breaking loads, at the peak. */
   readonly workingLoad?: number;
   readonly breakingLoad?: number;
+  /** Share of strength in use, one measure for chain, rope and snubber, at the peak. */
+  readonly strength?: number;
   /** Share of a snubber's strength in use, at the peak. */
   readonly ropeShare?: number;
   /** Angle of the pull at the anchor above the bottom, at the peak, rad. */
@@ -53,6 +57,7 @@ export const CRITERIA = [
   "anchorAngle",
   "workingLoad",
   "breakingLoad",
+  "strength",
   "peak",
   "span",
   "price",
@@ -60,13 +65,17 @@ export const CRITERIA = [
   "movement",
   "grounded",
 ] as const;
+/** What candidates are compared by. */
 export type Criterion = (typeof CRITERIA)[number];
 export const MORE_IS_BETTER: readonly Criterion[] = ["energy", "movement", "grounded"];
 
+/** Rodes to be set side by side, the load and the limits. */
 export interface Plan {
   readonly name: string;
   readonly load: PlanLoad;
   readonly surge?: Surge;
+  /** Standard uncertainty of its speed, m/s, or distance, m; 0: not stated. */
+  readonly surgeU?: number;
   readonly limits: PlanLimits;
   readonly criteria?: readonly Criterion[];
   /** Winds of the table, m/s; or loads, N, where no boat is given. */

@@ -15,6 +15,8 @@ const shape = z.strictObject({
   format: z.literal("rodebench/sizing-facts@1"),
   sources: z.record(z.string(), z.strictObject({ cite: z.string(), address: z.string().optional() })),
   rope: z.strictObject({
+    /** 1, with the relative standard uncertainty of the stretch of a rope worked in seconds. */
+    quick: figure,
     /** Share of the energy put into a stretch that comes back as heat. */
     loss: byFibre,
     /** Lasting stretch of a new rope. */
@@ -31,7 +33,9 @@ const shape = z.strictObject({
   locker: z.strictObject({ chainSolid: figure, ropeSolid: figure }),
 });
 
+/** A figure with its uncertainty, source and how it was come by. */
 export type Fact = z.output<typeof figure>;
+/** The figures of a file, by their names. */
 export type Facts = Omit<z.output<typeof shape>, "format">;
 
 /** @throws InputError naming the field, also where a figure names a source that is not there */

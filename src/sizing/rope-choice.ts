@@ -27,7 +27,8 @@ export interface Rope {
 const SAME = 2e-5;
 
 /**
- * The rope of a fibre and lay at a diameter, m. Between the catalogue's sizes mass and strength over diameter squared run
+ * The rope of a fibre and lay at a diameter, m. Between the catalogue's metric sizes mass and strength over diameter
+ * squared run
  * straight, and the stretch curve keeps its shape over the share of strength.
  * @throws InputError when the catalogue has no such fibre or lay, or the diameter is half or twice what it has
  */
@@ -39,7 +40,12 @@ export function ropeOf(
   return ropesOf(wanted, [wanted.diameter], catalogue, place)[0]!;
 }
 
-/** The ropes of a fibre and lay at several diameters, as `ropeOf` has each. */
+/**
+ * The ropes of a fibre and lay at several diameters, as `ropeOf` has each: between two of the sizes of the catalogue
+ * scaled by diameter squared.
+ * @param diameters m
+ * @throws InputError when the catalogue has no such fibre or lay, or a diameter is half or twice what it has
+ */
 export function ropesOf(
   wanted: { readonly fibre: string; readonly lay: string },
   diameters: ArrayLike<number>,
@@ -59,14 +65,22 @@ function ropeAt(rows: readonly RopeRow[], diameter: number, place: string): Rope
       `a diameter near those of the catalogue is expected, ${mm(thinnest.diameter)} to ${mm(thickest.diameter)} mm`,
     );
   }
-  const nearest = rows.reduce((best, row) =>
-    Math.abs(row.diameter - diameter) < Math.abs(best.diameter - diameter) ? row : best,
-  );
-  if (Math.abs(nearest.diameter - diameter) <= SAME) return ropeFrom(nearest, nearest.diameter, 1, 1);
-  const squared = (of: (row: RopeRow) => number): number => between(rows, diameter, of) * diameter ** 2;
+  const own = nearestTo(rows, diameter);
+  if (Math.abs(own.diameter - diameter) <= SAME) return ropeFrom(own, own.diameter, 1, 1);
+  // Between sizes of one system only: the standards of inch and metric rope differ in strength by more than their sizes do.
+  const metric = rows.filter((row) => row.size.endsWith("mm"));
+  const kin = metric.length > 1 ? metric : rows;
+  const nearest = nearestTo(kin, diameter);
+  const squared = (of: (row: RopeRow) => number): number => between(kin, diameter, of) * diameter ** 2;
   const strength = squared((row) => row.breakingLoad! / row.diameter ** 2) / nearest.breakingLoad!;
   const mass = squared((row) => row.massPerLength / row.diameter ** 2) / nearest.massPerLength;
   return ropeFrom(nearest, diameter, strength, mass);
+}
+
+function nearestTo(rows: readonly RopeRow[], diameter: number): RopeRow {
+  return rows.reduce((best, row) =>
+    Math.abs(row.diameter - diameter) < Math.abs(best.diameter - diameter) ? row : best,
+  );
 }
 
 /** A figure of the rows at a diameter: straight between its neighbours, that of the end row beyond. */
@@ -147,6 +161,7 @@ export function readRopeName(text: string, place: string): { fibre: string; lay:
   return { fibre: words[0]!, lay: words[1]! };
 }
 
+/** A diameter as typed, m. @throws InputError when it is none */
 export function readDiameter(text: string | number, place: string): number {
   const value = parseQuantity(text, "length", place);
   if (!(value > 0)) throw new InputError(place, quoted(text), "a diameter above zero is expected");

@@ -1,8 +1,15 @@
 /** Everything `shock` answers of one rode, put together: give over load, where catenary fades, snatch, snubber, map. */
 import type { Catalogue } from "../gear/index.ts";
 import { type NoEquilibrium, type Rig, type Settled, settle, stiffnessAt } from "../rode/index.ts";
+import {
+  type CatenaryEnd,
+  type CatenaryEndQuestion,
+  catenaryEnd,
+  type GivePerLoad,
+  givePerLoad,
+  readAt,
+} from "./catenary-end.ts";
 import { type Certain, fadeCertainty, type InputsU, snatchCertainty } from "./certainty.ts";
-import { catenaryFade, type Fade, type FadeQuestion, type GivePerLoad, givePerLoad, readAt } from "./fade.ts";
 import { type Give, giveBetween } from "./give.ts";
 import type { RopeEnds, SnubberLimits } from "./limits.ts";
 import { ropeOf } from "./rope-choice.ts";
@@ -12,14 +19,17 @@ import type { SnubberKind } from "./snubber-column.ts";
 import { type SnubberMap, snubberMap } from "./snubber-map.ts";
 import { type Tried, trySnubber } from "./try-snubber.ts";
 
+/** The rig, its steady load and the surge it is asked about. */
 export interface ShockQuestion {
   readonly rig: Rig;
   readonly steady: SteadyLoad;
   /** Loads of the table, N, read where the steady one is. */
   readonly loads: readonly number[];
-  readonly fade?: FadeQuestion;
+  readonly fade?: CatenaryEndQuestion;
   readonly surge?: Surge;
   readonly u: InputsU;
+  /** Where the surge was found from a peak that was read: the standard uncertainty of that, N, in place of all others. */
+  readonly peakReadU?: number;
   readonly snubber?: SnubberQuestion;
   readonly map?: { readonly lengths: readonly number[]; readonly diameters: readonly number[] };
 }
@@ -35,6 +45,7 @@ export interface SnubberQuestion {
   readonly period?: number;
 }
 
+/** Give of a rode between the mean and one load. */
 export interface GiveRow {
   readonly settled: Settled;
   /** From the steady load to this one; turned round below it. */
@@ -44,11 +55,12 @@ export interface GiveRow {
   readonly stiffness: number;
 }
 
+/** Where the give of a rode comes from, and what snatches come to. */
 export interface Shock {
   readonly kind: "shock";
   readonly mean: Settled;
   readonly rows: readonly GiveRow[];
-  readonly fade?: { readonly fade: Fade; readonly certain: Certain | null };
+  readonly fade?: { readonly fade: CatenaryEnd; readonly certain: Certain | null };
   readonly snatch?: { readonly answer: Snatch | NotTaken; readonly certain: Certain | null };
   readonly snubber?: { readonly answer: Tried | NotTaken | NotSnubbed; readonly certain: Certain | null };
   readonly map?: SnubberMap;
@@ -75,23 +87,34 @@ export function shockOf(question: ShockQuestion, catalogue: Catalogue): Shock | 
     mean,
     rows,
     ...(question.fade === undefined ? {} : { fade: fadeOf(rig, question.fade) }),
-    ...(surge === undefined ? {} : bareSnatch(rig, steady, surge, u)),
+    ...(surge === undefined ? {} : bareSnatch(rig, steady, surge, u, question.peakReadU)),
     ...(surge === undefined || question.snubber === undefined
       ? {}
       : snubbing(rig, level, surge, question.snubber, question.map, u, catalogue)),
   };
 }
 
-function fadeOf(rig: Rig, question: FadeQuestion): NonNullable<Shock["fade"]> {
-  const fade = catenaryFade(rig, question);
+function fadeOf(rig: Rig, question: CatenaryEndQuestion): NonNullable<Shock["fade"]> {
+  const fade = catenaryEnd(rig, question);
   const certain = fade.kind === "fades" ? fadeCertainty(rig, question, readAt(fade.settled, question.at)) : null;
   return { fade, certain };
 }
 
-function bareSnatch(rig: Rig, steady: SteadyLoad, surge: Surge, u: InputsU): Pick<Shock, "snatch"> {
+function bareSnatch(
+  rig: Rig,
+  steady: SteadyLoad,
+  surge: Surge,
+  u: InputsU,
+  readU: number | undefined,
+): Pick<Shock, "snatch"> {
   const answer = snatch(rig, steady, surge);
   if (answer.kind === "noEquilibrium") return {};
-  const certain = answer.kind === "snatch" ? snatchCertainty(rig, steady, surge, u, answer.peak.bow.tension) : null;
+  if (answer.kind === "notTaken") return { snatch: { answer, certain: null } };
+  const value = answer.ridden.bow;
+  const certain =
+    readU === undefined
+      ? snatchCertainty(rig, steady, surge, u, value, answer.ridden.drawnU)
+      : { value, u: readU, cannotMove: null, shares: [{ name: "the peak as read", share: 1 }] };
   return { snatch: { answer, certain } };
 }
 
@@ -117,6 +140,8 @@ function snubbing(
   // The rope's own row says how sure its curve is; where it does not, what was said of ropes at large stands.
   const own = { ...u, stretch: rope.stretchU > 0 ? rope.stretchU : (u.stretch ?? 0) };
   const certain =
-    answer.kind === "tried" ? snatchCertainty(answer.snubbed.rig, level, surge, own, answer.loads.peak) : null;
+    answer.kind === "tried"
+      ? snatchCertainty(answer.snubbed.rig, level, surge, own, answer.loads.peak, answer.snatch.ridden.drawnU)
+      : null;
   return { ...drawn, snubber: { answer, certain } };
 }

@@ -2,11 +2,12 @@
  * The hot part of the map: one snubber on the tabulated rode, from the steady force up until the surge is taken. Made once for
  * a map; what changes from cell to cell stands in variables of the maker, so that a cell allocates next to nothing.
  */
+import { brent } from "../numeric/index.ts";
 import { GRAVITY, type LinePart, type Rig, riseOf } from "../rode/index.ts";
 import { type BelowHook, read, tabulate } from "./below-hook.ts";
 import { type RopeEnds, type SnubberLoads, strengthInUse } from "./limits.ts";
 import type { Rope } from "./rope-choice.ts";
-import type { Surge } from "./snatch.ts";
+import { energyOf, type Surge } from "./snatch.ts";
 import type { SnubberColumn, SnubberKind } from "./snubber-column.ts";
 
 const FORCES = 44;
@@ -30,7 +31,8 @@ export interface CellAnswer {
 
 export interface CellSolver {
   readonly answer: CellAnswer;
-  solve(rope: Rope, column: SnubberColumn, ends: RopeEnds): CellEnd;
+  /** @param share of the surge, its energy or its distance, that the rode at rest would have to take for the peak of the run */
+  solve(rope: Rope, column: SnubberColumn, ends: RopeEnds, share: number): CellEnd;
 }
 
 /**
@@ -53,8 +55,8 @@ export function cellSolver(
   const surface = setting.medium === "water" ? setting.depth : Number.NEGATIVE_INFINITY;
   const forces = Float64Array.from({ length: FORCES }, (_, k) => mean * REACH ** (k / (FORCES - 1)));
   const tables = tablesFor(rig, top, kind, forces, longest);
-  const wanted = surge.kind === "speed" ? 0.5 * surge.mass * surge.speed ** 2 : surge.distance;
-  const bySpeed = surge.kind === "speed";
+  const whole = surge.kind === "distance" ? surge.distance : energyOf(surge);
+  const bySpeed = surge.kind !== "distance";
   const weakest = rig.rode.reduce(
     (least, part) => Math.min(least, part.workingLoad ?? Number.POSITIVE_INFINITY),
     Number.POSITIVE_INFINITY,
@@ -100,38 +102,24 @@ export function cellSolver(
   const close = (k: number): boolean => {
     const H = forces[k]!;
     const highest = Math.min(longer.highest, shorter.highest);
-    let [low, high] = [0, highest];
-    let fLow = over(k, H, 0);
-    if (fLow >= 0) return hookDown(k, H);
-    let fHigh = over(k, H, highest);
-    if (!(fHigh >= 0)) return false;
-    let r = root > 0 && root < highest ? root : 0.5 * highest;
-    for (let n = 0; n < 60; n++) {
-      const f = over(k, H, r);
-      if (Math.abs(f) < 1e-7 * rise) break;
-      if (f < 0) {
-        low = r;
-        fLow = f;
-      } else {
-        high = r;
-        fHigh = f;
-      }
-      const secant = low - (fLow * (high - low)) / (fHigh - fLow);
-      r = secant > low && secant < high && n % 4 !== 3 ? secant : 0.5 * (low + high);
-    }
-    root = r;
-    span = fromTable("out", k, r) + (reach * (1 + strain) * H) / along;
+    const atBottom = over(k, H, 0);
+    if (atBottom >= 0) return hookDown(k, H);
+    const atHighest = over(k, H, highest);
+    if (!(atHighest >= 0)) return false;
+    // The height is the square of what is sought: to 1e-7 of the highest, some micrometres.
+    root = brent((r) => over(k, H, r), 0, highest, 1e-7 * highest, atBottom, atHighest);
+    over(k, H, root);
+    span = fromTable("out", k, root) + (reach * (1 + strain) * H) / along;
     return !Number.isNaN(span);
   };
 
   /** A hook heavier than what lifts it lies on the bottom; the rope rises from there as steeply as the rise asks. */
   const hookDown = (k: number, H: number): boolean => {
-    let [low, high] = [0, hold + hookWet + 0.5 * ropeWeight];
-    for (let n = 0; n < 50; n++) {
-      const V = 0.5 * (low + high);
-      if (climb(H, V) < rise) low = V;
-      else high = V;
-    }
+    const heaviest = hold + hookWet + 0.5 * ropeWeight;
+    climb(
+      H,
+      brent((V) => climb(H, V) - rise, 0, heaviest, 1e-9 * heaviest),
+    );
     root = 0;
     hold = 0;
     span = fromTable("out", k, 0) + (reach * (1 + strain) * H) / along;
@@ -159,7 +147,8 @@ export function cellSolver(
     return true;
   };
 
-  const solve = (rope: Rope, column: SnubberColumn, ends: RopeEnds): CellEnd => {
+  const solve = (rope: Rope, column: SnubberColumn, ends: RopeEnds, share: number): CellEnd => {
+    const wanted = share * whole;
     if (!take(rope, column) || !close(0)) return "unriggable";
     const x0 = span;
     let have = 0;

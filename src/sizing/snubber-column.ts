@@ -24,6 +24,7 @@ export interface SnubberColumn {
   readonly loop: Float64Array;
 }
 
+/** How a snubber is rigged, but for its rope and its length. */
 export type SnubberKind = Omit<Snubber, "rope" | "length">;
 
 /** @param unit the rope's law for a breaking load of 1 N */

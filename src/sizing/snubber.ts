@@ -6,6 +6,8 @@
  * its law and the loop by its own (loop.ts), and their sum is that line's stretch law. Half the loop's weight hangs from the
  * hook; the other half hangs from the bow and does not pull on the rode.
  */
+
+import { brent } from "../numeric/index.ts";
 import type { LinePart, Part, PointPart, Rig, StretchLaw } from "../rode/index.ts";
 import { GRAVITY } from "../rode/index.ts";
 import { type Bridle, bridleAt, bridleLine } from "./bridle.ts";
@@ -13,6 +15,7 @@ import { cornersOf, loadAt } from "./law.ts";
 import { type Loop, loopPull } from "./loop.ts";
 import type { Rope } from "./rope-choice.ts";
 
+/** A snubber: rope, length, slack of the chain beside it, how it is hooked. */
 export interface Snubber {
   readonly rope: Rope;
   /** Worked-in, unloaded length of the rope, of each leg of a bridle, m. */
@@ -29,6 +32,7 @@ export interface Snubber {
   readonly hook?: { readonly mass: number; readonly density: number };
 }
 
+/** A rig with a snubber on it, and where its parts are. */
 export interface Snubbed {
   readonly rig: Rig;
   /** Index of the line that stands for rope and loop. */
@@ -197,11 +201,5 @@ function distanceUnder(load: (distance: number) => number, reach: number, wanted
   let [low, high] = [reach, 1.01 * reach];
   if (load(low) >= wanted) return low;
   while (load(high) < wanted) [low, high] = [high, reach + 2 * (high - reach)];
-  for (let i = 0; i < 200 && high - low > 1e-15 * high; i++) {
-    const middle = 0.5 * (low + high);
-    if (middle <= low || middle >= high) break;
-    if (load(middle) < wanted) low = middle;
-    else high = middle;
-  }
-  return 0.5 * (low + high);
+  return brent((distance) => load(distance) - wanted, low, high, 1e-14 * high);
 }

@@ -6,9 +6,10 @@
  *
  * the second form by adaptive Simpson in ln H′, since x is what settling answers. What friction takes is in it.
  */
-import { glancer, integrate, type Rig } from "../rode/index.ts";
-import { isStill } from "./still.ts";
+import { brent, integrateAdaptively } from "../numeric/index.ts";
+import { endForcesOf, inStillWater, type Rig } from "../rode/index.ts";
 
+/** A rope as a spring: load over stretch. */
 export interface Spring {
   /** Span at a horizontal force, m; NaN where there is no equilibrium. */
   readonly spanAt: (horizontal: number) => number;
@@ -27,10 +28,12 @@ const STEP = 1.25;
 const CLOSE = 1e-10;
 const CLOSE_IN_CURRENT = 1e-5;
 
+/** A length of rope as a spring. */
 export function springOf(rig: Rig): Spring {
-  const glance = glancer(rig);
-  const still = isStill(rig);
-  const spanAt = (horizontal: number): number => glance({ at: "horizontal", newtons: horizontal })?.span ?? Number.NaN;
+  const endForces = endForcesOf(rig);
+  const still = inStillWater(rig.setting);
+  const spanAt = (horizontal: number): number =>
+    endForces({ at: "horizontal", newtons: horizontal })?.span ?? Number.NaN;
   const weight = rig.rode.reduce(
     (sum, part) => sum + 9.81 * (part.kind === "line" ? part.massPerLength * part.length : part.mass),
     0,
@@ -44,7 +47,10 @@ export function springOf(rig: Rig): Spring {
       return (spanAt(H) - x1) * H;
     };
     const atEnd = (x2 - x1) * H2;
-    return (H2 - mean) * (x2 - x1) - integrate(over, Math.log(H1), Math.log(H2), tolerance, still ? 30 : 6, 0, atEnd);
+    return (
+      (H2 - mean) * (x2 - x1) -
+      integrateAdaptively(over, Math.log(H1), Math.log(H2), tolerance, still ? 30 : 6, 0, atEnd)
+    );
   };
 
   const forceTaking = (energy: number, mean: number): number => {
@@ -60,12 +66,12 @@ export function springOf(rig: Rig): Spring {
       if (Number.isNaN(xNext)) return Number.POSITIVE_INFINITY;
       const more = taken(mean, H, x, next, xNext, tolerance);
       if (more >= left) {
-        // d taken / dH = (H − mean) dx/dH is only positive: secants inside a bracket.
-        return closeOn(
+        return brent(
           (to) => (to === H ? 0 : taken(mean, H, x, to, spanAt(to), tolerance)) - left,
           H,
-          -left,
           next,
+          1e-13 * next,
+          -left,
           more - left,
         );
       }
@@ -77,31 +83,8 @@ export function springOf(rig: Rig): Spring {
   };
 
   const forceMoved = (distance: number, mean: number): number => {
-    const answer = glance({ at: "span", metres: spanAt(mean) + distance });
+    const answer = endForces({ at: "span", metres: spanAt(mean) + distance });
     return answer === null ? Number.POSITIVE_INFINITY : answer.horizontal;
   };
   return { spanAt, forceTaking, forceMoved };
-}
-
-/** Root of a rising function between two ends of either sign, to rounding: regula falsi with halving of the stale end. */
-export function closeOn(f: (x: number) => number, a: number, fa: number, b: number, fb: number): number {
-  let [lo, flo, hi, fhi] = [a, fa, b, fb];
-  let stale = 0;
-  for (let i = 0; i < 100; i++) {
-    if (!(hi - lo > 1e-13 * Math.abs(hi))) break;
-    let x = lo - (flo * (hi - lo)) / (fhi - flo);
-    if (!(x > lo && x < hi) || i % 5 === 4) x = 0.5 * (lo + hi);
-    const fx = f(x);
-    if (fx === 0) return x;
-    if (fx < 0) {
-      [lo, flo] = [x, fx];
-      if (stale === -1) fhi *= 0.5;
-      stale = -1;
-    } else {
-      [hi, fhi] = [x, fx];
-      if (stale === 1) flo *= 0.5;
-      stale = 1;
-    }
-  }
-  return 0.5 * (lo + hi);
 }

@@ -9,6 +9,7 @@ import { judge, type RopeEnds, type SnubberLimits, type SnubberLoads, strengthIn
 import { type NotTaken, type Snatch, type SteadyLoad, type Surge, snatch } from "./snatch.ts";
 import { type Division, divide, type NotSnubbed, type Snubbed, type Snubber, withSnubber } from "./snubber.ts";
 
+/** One snubber tried: its peak, shares of strength, and reasons against it. */
 export interface Tried {
   readonly kind: "tried";
   readonly snubbed: Snubbed;
@@ -18,12 +19,22 @@ export interface Tried {
   readonly atPeak: Division;
   readonly loads: SnubberLoads;
   readonly verdict: Verdict;
+  /** Of the rope; of a bridle, of the leg that is worked hardest. */
   readonly heat: RopeHeat;
   /** Length of new rope to cut, m, that works in to the length asked for (each leg of a bridle the first's). */
   readonly cutNew: { readonly value: number; readonly u: number };
 }
 
-/** The horizontal steady load is that of the rig as it is, and stays: wind and current do not mind the snubber. */
+/**
+ * What a snubber does to the peak of a surge, with the reason each limit passes or holds. The horizontal steady load is
+ * that of the
+ * rig as it is, and stays: wind and current do not mind the snubber.
+ * @param load N with its standard uncertainty
+ * @param surge m/s and kg of the boat, or how she came by them
+ * @param ends how the rope is ended, which takes strength away
+ * @param period of the surge, s, by which the rope warms; without it one cycle alone
+ * @returns loads in N, movements in m; or why there is no answer
+ */
 export function trySnubber(
   rig: Rig,
   load: SteadyLoad,
@@ -53,13 +64,14 @@ export function trySnubber(
     anchorAngle: found.peak.anchor.angleToBottom,
     loopShare: atPeak.loop / found.loads[line]!,
   };
+  // Each leg of a bridle is warmed by its own work: the one told of is the one that runs hottest.
   const lengths = snubbed.bridle?.legs ?? [snubbed.reach];
-  const stored = lengths.reduce(
-    (sum, length, i) => sum + length * (stretched(rope, atPeak.legs[i]!) - stretched(rope, atMean.legs[i]!)),
-    0,
-  );
-  const all = lengths.reduce((sum, length) => sum + length, 0);
-  const worked = factOf(facts.rope.workedIn, rope.fibre);
+  const worked = lengths.map((length, i) => ({
+    length,
+    stored: length * (stretched(rope, atPeak.legs[i]!) - stretched(rope, atMean.legs[i]!)),
+  }));
+  const hottest = worked.reduce((most, one) => (one.stored / one.length > most.stored / most.length ? one : most));
+  const workedIn = factOf(facts.rope.workedIn, rope.fibre);
   return {
     kind: "tried",
     snubbed,
@@ -68,10 +80,10 @@ export function trySnubber(
     atPeak,
     loads,
     verdict: judge(loads, limits),
-    heat: ropeHeat(rope, all, stored, period),
+    heat: ropeHeat(rope, hottest.length, hottest.stored, period),
     cutNew: {
-      value: snubber.length / (1 + worked.value),
-      u: (snubber.length * worked.u) / (1 + worked.value) ** 2,
+      value: snubber.length / (1 + workedIn.value),
+      u: (snubber.length * workedIn.u) / (1 + workedIn.value) ** 2,
     },
   };
 }

@@ -1,7 +1,8 @@
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { kindNames, newBook } from "../../src/book/index.ts";
+import { newBook } from "../../src/book/index.ts";
+import { kindNames } from "../../src/record/index.ts";
 import { folder, steadyPorts } from "./folder.ts";
 import { deeds, elsewhere, newRandomBook, perform } from "./random-book.ts";
 
@@ -10,9 +11,9 @@ const sound = { kind: "sound" };
 describe("open files", () => {
   it("come back as the same book: records, history, readings, pictures", async () => {
     await fc.assert(
-      fc.asyncProperty(deeds(25), async (acts) => {
+      fc.asyncProperty(deeds(25), async (transactions) => {
         const at = folder();
-        const book = newRandomBook(join(at, "a.book"), acts);
+        const book = newRandomBook(join(at, "a.book"), transactions);
         const { digest } = await book.export(join(at, "open"));
         const back = newBook(join(at, "b.book"), null, { ports: steadyPorts(9), backups: false });
         await back.import(join(at, "open"));
@@ -44,12 +45,12 @@ describe("merging", () => {
           let copies = 0;
           const copy = (of: typeof root, seed = 1, ms = 0) => elsewhere(of, join(at, `${copies++}.book`), seed, ms);
           const [A, B, C] = [copy(root, 2), copy(root, 3, ahead), copy(root, 4)] as const;
-          for (const [book, acts] of [
+          for (const [book, transactions] of [
             [A, a],
             [B, b],
             [C, c],
           ] as const)
-            for (const act of acts) perform(book, act);
+            for (const transaction of transactions) perform(book, transaction);
           const join3 = (...books: (typeof root)[]) => {
             const first = copy(books[0]!);
             for (const other of books.slice(1)) first.merge(other);
@@ -64,7 +65,7 @@ describe("merging", () => {
           expect(join3(A, join3(B, C)).digest()).toBe(all);
           expect(join3(C, A, B, A, C).digest()).toBe(all);
           const again = AB.merge(A);
-          expect(again).toMatchObject({ acts: 0, records: 0, purged: 0, files: 0, logs: 0 });
+          expect(again).toMatchObject({ transactions: 0, records: 0, purged: 0, files: 0, logs: 0 });
           expect(AB.digest()).toBe(digest);
         },
       ),

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { afterEach } from "vitest";
-import type { Ports } from "../../src/book/index.ts";
+import type { Ports } from "../../src/record/index.ts";
 
 const folders: string[] = [];
 

@@ -2,6 +2,7 @@
 import { writeSync } from "node:fs";
 import { join } from "node:path";
 import { newBook, openBook, restoreBook } from "../../src/book/index.ts";
+import { LiveBuffer } from "../../src/book/intake/live-buffer.ts";
 import { BATCH, CHANNELS, COPIES, type Job, reading, rowsFrom } from "./kill-job.ts";
 
 const [job, at] = process.argv.slice(2) as [Job, string];
@@ -15,6 +16,18 @@ const jobs: Record<Job, () => void> = {
     say("ready");
     for (let i = book.logs.progress(log).rows; ; i++) {
       book.logs.record(log, rowsFrom(i, 1));
+      say(`${i}`);
+    }
+  },
+  // A capture that cannot write into the book, as another program holds it.
+  live: () => {
+    const book = openBook(path, { backups: false });
+    const log = { name: "cell", channels: CHANNELS, fingerprint: "f" };
+    const buffer = new LiveBuffer(book, log, book.logs.open(log).rows);
+    say("ready");
+    for (let i = 0; ; i++) {
+      buffer.append(rowsFrom(i, 1 + (i % 3 === 2 ? 200 : 0)));
+      if (i % 3 === 2) i += 200;
       say(`${i}`);
     }
   },
@@ -36,11 +49,12 @@ const jobs: Record<Job, () => void> = {
     setInterval(() => undefined, 1000);
   },
   backup: () => {
-    const book = openBook(path);
+    // The first backup of all, on a book nothing was written into since it was opened: nothing else has the disk keep names.
+    const book = openBook(path, { backups: false });
     say("ready");
     for (let i = 0; ; i++) {
-      book.add("note", { text: `note ${i}` });
       say(book.backup().name);
+      book.add("note", { text: `note ${i}` });
     }
   },
   write: () => {
@@ -71,6 +85,13 @@ const jobs: Record<Job, () => void> = {
       restoreBook(path);
       say(`${i}`);
     }
+  },
+  replace: () => {
+    say("ready");
+    restoreBook(path);
+    say("restored");
+    const book = openBook(path);
+    for (let i = 0; ; i++) say(book.add("site", { name: `after ${i}` }));
   },
   begin: () => {
     say("ready");

@@ -1,4 +1,15 @@
-export const jobNames = ["record", "import", "migrate", "backup", "write", "merge", "restore", "begin"] as const;
+export const jobNames = [
+  "record",
+  "live",
+  "import",
+  "migrate",
+  "backup",
+  "write",
+  "merge",
+  "restore",
+  "replace",
+  "begin",
+] as const;
 export type Job = (typeof jobNames)[number];
 
 export const CHANNELS = [

@@ -1,6 +1,8 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { openBetterSqlite } from "../../src/book/better-sqlite-driver.ts";
+import type { OpenDriver } from "../../src/book/driver.ts";
 import { BookTrouble, newBook, openBook } from "../../src/book/index.ts";
 import { folder, steadyPorts } from "./folder.ts";
 import { smallDisk, whyNoDisk } from "./mounted.ts";
@@ -100,6 +102,64 @@ describe("a disk that can only be read", () => {
 });
 
 describe("two programs on one book", () => {
+  it("see it sound and whole whatever the other writes between two looks: opening, checking, counting, exporting", async () => {
+    const at = folder();
+    const path = join(at, "a.book");
+    const one = newBook(path, { title: "Quay" }, { ports: steadyPorts(1), who: "one" });
+    const { log } = one.logs.open({ name: "cell", channels: CHANNELS });
+    let writes = 0;
+    let armed = true;
+    const meanwhile = (): void => {
+      if (!armed) return;
+      armed = false;
+      one.logs.record(log, noise(1, writes));
+      if (writes % 7 === 0) one.add("note", { text: `${writes}` });
+      writes++;
+      armed = true;
+    };
+    // The other program, which gets its turn before every statement of this one.
+    const interleaved: OpenDriver = (file, options) => {
+      const driver = openBetterSqlite(file, options);
+      return {
+        ...driver,
+        get: (text, parameters) => {
+          meanwhile();
+          return driver.get(text, parameters);
+        },
+        all: (text, parameters) => {
+          meanwhile();
+          return driver.all(text, parameters);
+        },
+      };
+    };
+    for (let i = 0; i < 3; i++) {
+      const two = openBook(path, { ports: steadyPorts(2), who: "two", driver: interleaved, backups: false });
+      const before = writes;
+      const soundness = two.check();
+      expect(soundness).toMatchObject({ kind: "sound" });
+      const { counts } = soundness as { counts: { logRows: number } };
+      expect(counts.logRows).toBeLessThanOrEqual(before + 1);
+      let rows = 0;
+      for (const part of two.logs.rows(log)) rows += part.times.length;
+      expect(rows).toBeGreaterThanOrEqual(counts.logRows);
+      two.digest();
+      two.close();
+    }
+    expect(writes).toBeGreaterThan(100);
+    const exporting = one.export(join(at, "open"));
+    for (let i = 0; i < 50; i++) {
+      meanwhile();
+      await new Promise((done) => setImmediate(done));
+    }
+    const { digest } = await exporting;
+    const back = newBook(join(at, "b.book"), null, { ports: steadyPorts(3), backups: false });
+    await back.import(join(at, "open"));
+    expect(back.digest()).toBe(digest);
+    expect(back.check()).toMatchObject({ kind: "sound" });
+    one.close();
+    back.close();
+  });
+
   it("write in turn and see each other's records", () => {
     const path = join(folder(), "a.book");
     const one = newBook(path, { title: "Quay" }, { ports: steadyPorts(1), who: "one" });

@@ -3,8 +3,9 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { openBetterSqlite } from "../../src/book/better-sqlite-driver.ts";
 import { columnNames } from "../../src/book/check.ts";
-import { BookTrouble, kindNames, openBook } from "../../src/book/index.ts";
+import { BookTrouble, openBook } from "../../src/book/index.ts";
 import { migrate, migrations, VERSION, versionOf } from "../../src/book/migrate.ts";
+import { kindNames } from "../../src/record/index.ts";
 import { folder, steadyPorts } from "./folder.ts";
 
 const PULL = "01970007-0000-7000-8000-000000000000";
@@ -17,7 +18,7 @@ describe("migrations", () => {
     expect(fixtures.sort()).toEqual(migrations.slice(1).map((_, i) => `v${i + 1}.book`));
   });
 
-  it.each([1, 2, 3, 4])("take a book of version %i forward with all it held", (version) => {
+  it.each([1, 2, 3, 4, 5, 6])("take a book of version %i forward with all it held", (version) => {
     const at = folder();
     const path = join(at, "old.book");
     copyFileSync(`data/books/v${version}.book`, path);
@@ -45,7 +46,9 @@ describe("migrations", () => {
       const view = book.logs.view(LOG, { from_s: 1.9e9 + 99.9 });
       expect(view).toMatchObject({ kind: "readings", times: Float64Array.of(1.9e9 + 99.9, 1.9e9 + 100) });
     }
-    expect(book.edit("pull", PULL, { depth_m: 7 })).not.toBeNull();
+    expect(book.get("pull", PULL)).toMatchObject({ paidOut_m: null });
+    expect(book.edit("pull", PULL, { depth_m: 7, paidOut_m: 32.5 })).not.toBeNull();
+    expect(book.get("pull", PULL)).toMatchObject({ paidOut_m: 32.5 });
     expect(book.undo()).toMatchObject({ kind: "reverted" });
     book.close();
     expect(openBook(path, { ports: steadyPorts(9, LATER + 3.6e6) }).notices).toEqual([]);
@@ -62,6 +65,16 @@ describe("migrations", () => {
     driver.close();
   });
 
+  it("stand by themselves: none asks the program of today for anything but the driver's type", () => {
+    const steps = readdirSync("src/book/migrations");
+    expect(steps).toHaveLength(migrations.length);
+    for (const step of steps) {
+      const imports = readFileSync(join("src/book/migrations", step), "utf8").matchAll(/^import (.*) from "(.*)";$/gm);
+      for (const [line, names, from] of imports)
+        expect(from!.startsWith("node:") || (from === "../driver.ts" && names!.startsWith("type ")), line).toBe(true);
+    }
+  });
+
   it("make the same tables by every way", () => {
     const tables = (path: string) => {
       const driver = openBetterSqlite(path, { readOnly: false, patience_ms: 0 });
@@ -71,9 +84,9 @@ describe("migrations", () => {
       return schema;
     };
     const at = folder();
-    for (const version of [1, 2, 3, 4]) copyFileSync(`data/books/v${version}.book`, join(at, `${version}`));
+    for (const version of [1, 2, 3, 4, 5, 6]) copyFileSync(`data/books/v${version}.book`, join(at, `${version}`));
     const fresh = tables(join(at, "fresh"));
-    for (const version of [1, 2, 3, 4]) expect(tables(join(at, `${version}`))).toEqual(fresh);
+    for (const version of [1, 2, 3, 4, 5, 6]) expect(tables(join(at, `${version}`))).toEqual(fresh);
   });
 
   it("leave a table with exactly the columns each kind of record has fields for", () => {

@@ -1,6 +1,7 @@
 import { copyFileSync } from "node:fs";
 import fc from "fast-check";
-import { type Book, type Channel, type Kind, newBook, openBook } from "../../src/book/index.ts";
+import { type Book, newBook, openBook } from "../../src/book/index.ts";
+import type { Channel, Kind } from "../../src/record/index.ts";
 import { steadyPorts } from "./folder.ts";
 
 /** What a random user does to a book; numbers choose among the records there are. */
@@ -54,9 +55,9 @@ export const deed: fc.Arbitrary<Deed> = fc.oneof(
 
 export const deeds = (max: number): fc.Arbitrary<Deed[]> => fc.array(deed, { maxLength: max });
 
-export function newRandomBook(path: string, acts: readonly Deed[], seed = 1): Book {
+export function newRandomBook(path: string, transactions: readonly Deed[], seed = 1): Book {
   const book = newBook(path, { title: "Random" }, { ports: steadyPorts(seed), who: "Ada", backups: false });
-  for (const act of acts) perform(book, act);
+  for (const transaction of transactions) perform(book, transaction);
   return book;
 }
 

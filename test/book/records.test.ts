@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { BookTrouble, newBook, openBook } from "../../src/book/index.ts";
 import { InputError } from "../../src/quantity/index.ts";
+import { rigText } from "../support/rig-text.ts";
 import { folder, steadyPorts } from "./folder.ts";
 
 const fresh = (seed = 1) => {
@@ -15,7 +16,7 @@ describe("records", () => {
     const site = book.add("site", { name: "Ebb Cove", latitude_deg: 10.5, longitude_deg: -20.25 });
     const day = book.add("day", { date: "2031-05-17", site, testers: "Ada and Bo", wind_m_per_s: 5 });
     const rig = book.add("rig", { name: "Quay rig" });
-    const rigVersion = book.add("rigVersion", { rig, file: "format: rodebench/rig@1\nname: Quay rig\n" });
+    const rigVersion = book.add("rigVersion", { rig, file: rigText("Quay rig") });
     const anchor = book.add("anchor", { name: "Fifteen", shape: "scoop", mass_kg: 15, make: "home-made" });
     const pull = book.add("pull", {
       day,
@@ -23,6 +24,7 @@ describe("records", () => {
       rigVersion,
       depth_m: 6,
       scope: 5,
+      paidOut_m: 37.5,
       steps: [{ load_N: 1000, duration_s: 60 }],
       result: { kind: "heldTo", load_N: 4000 },
       endedBy: "engine limit",
@@ -91,9 +93,11 @@ describe("records", () => {
   it("keeps a rig file whole: a change is a new version beside the old", () => {
     const book = fresh();
     const rig = book.add("rig", { name: "Quay rig" });
-    const version = book.add("rigVersion", { rig, file: "one" });
-    expect(() => book.edit("rigVersion", version, { file: "two" })).toThrow("a new record beside the old is expected");
-    expect(book.edit("rigVersion", version, { file: "one", reason: "as built" })).not.toBeNull();
+    const version = book.add("rigVersion", { rig, file: rigText("one") });
+    expect(() => book.edit("rigVersion", version, { file: rigText("two") })).toThrow(
+      "a new record beside the old is expected",
+    );
+    expect(book.edit("rigVersion", version, { file: rigText("one"), reason: "as built" })).not.toBeNull();
     book.close();
   });
 
@@ -140,14 +144,14 @@ describe("undo", () => {
   it("leaves alone what was changed since, and says so", () => {
     const book = fresh();
     const site = book.add("site", { name: "one" });
-    const act = book.edit("site", site, { name: "two", description: "old" })!;
+    const transaction = book.edit("site", site, { name: "two", description: "old" })!;
     book.edit("site", site, { name: "three" });
-    expect(book.undo(act)).toMatchObject({ kind: "reverted", fields: 1, overtaken: 1 });
+    expect(book.undo(transaction)).toMatchObject({ kind: "reverted", fields: 1, overtaken: 1 });
     expect(book.get("site", site)).toMatchObject({ name: "three", description: null });
     book.close();
   });
 
-  it("takes several records written as one act back together", () => {
+  it("takes several records written as one transaction back together", () => {
     const book = fresh();
     book.write(
       [

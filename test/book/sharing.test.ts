@@ -4,25 +4,17 @@ import { DuckDBInstance } from "@duckdb/node-api";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readCsv, writeCsv } from "../../src/book/csv.ts";
-import {
-  grainClasses,
-  grainClassOf,
-  kindNames,
-  newBook,
-  openBook,
-  readGeoJson,
-  readGpx,
-  writeGeoJson,
-  writeGpx,
-} from "../../src/book/index.ts";
+import { newBook, openBook, readGeoJson, readGpx, writeGeoJson, writeGpx } from "../../src/book/index.ts";
+import { kindNames } from "../../src/record/index.ts";
+import { rigText } from "../support/rig-text.ts";
 import { folder, steadyPorts } from "./folder.ts";
 import { deeds, elsewhere, newRandomBook } from "./random-book.ts";
 
 describe("tables of records as CSV", () => {
   it("come back as they were, whatever is in them", () => {
     fc.assert(
-      fc.property(deeds(20), (acts) => {
-        const book = newRandomBook(join(folder(), "a.book"), acts);
+      fc.property(deeds(20), (transactions) => {
+        const book = newRandomBook(join(folder(), "a.book"), transactions);
         for (const kind of kindNames) {
           const records = book.list(kind, { hidden: "with" });
           if (records.length > 0) expect(readCsv(kind, writeCsv(kind, records), "table")).toEqual(records);
@@ -47,7 +39,7 @@ describe("tables of records as CSV", () => {
 });
 
 describe("open files edited by hand", () => {
-  it("change the records so edited, as one act, and nothing when taken in again", async () => {
+  it("change the records so edited, as one transaction, and nothing when taken in again", async () => {
     const at = folder();
     const book = newBook(join(at, "a.book"), { title: "Quay" }, { ports: steadyPorts() });
     const site = book.add("site", { name: "Ebb Cove", description: "old" });
@@ -58,7 +50,7 @@ describe("open files edited by hand", () => {
       readFileSync(file, "utf8").replace('"old"', '"new"') +
         '{"name":"Far Cove","latitude_deg":1.5}\n'.replace("{", `{"id":"01970001-0000-7000-8000-000000000000",`),
     );
-    expect(await book.import(join(at, "open"))).toMatchObject({ acts: 0, edited: 2 });
+    expect(await book.import(join(at, "open"))).toMatchObject({ transactions: 0, edited: 2 });
     expect(book.get("site", site)?.description).toBe("new");
     expect(
       book
@@ -67,7 +59,7 @@ describe("open files edited by hand", () => {
         .sort(),
     ).toEqual(["Ebb Cove", "Far Cove"]);
     const digest = book.digest();
-    expect(await book.import(join(at, "open"))).toMatchObject({ acts: 0, edited: 0 });
+    expect(await book.import(join(at, "open"))).toMatchObject({ transactions: 0, edited: 0 });
     expect(book.digest()).toBe(digest);
     book.close();
   });
@@ -157,10 +149,15 @@ describe("places", () => {
     [
       readGeoJson,
       '{"type":"FeatureCollection","features":[{"geometry":{"type":"Point","coordinates":[0,91]},"properties":null}]}',
-      "features[0]",
+      "features #1",
     ],
-    [readGpx, "<gpx>", "not well-formed XML"],
+    [readGpx, "<gpx>", "f: line 1: unclosed tag: gpx; a whole XML document is expected"],
     [readGpx, "<kml></kml>", "no gpx element"],
+    [readGpx, '<gpx><wpt lat="" lon="1"/></gpx>', 'wpt 1: lat "", lon "1"'],
+    [readGpx, '<gpx><wpt lat="1"/></gpx>', "wpt 1: lat "],
+    [readGpx, `<gpx>${"<a>".repeat(100_000)}`, "f: line 1: nested too deeply"],
+    [readGpx, '<!DOCTYPE gpx [<!ENTITY a "b">]><gpx><wpt lat="&a;" lon="1"/></gpx>', 'wpt 1: lat "&a;"'],
+    [readGpx, '<gpx><wpt lat="1" lon="1"><name>&#x110000;</name></wpt></gpx>', "f: line 1: malformed character entity"],
     [readGpx, '<gpx><wpt lat="north" lon="1"/></gpx>', 'wpt 1: lat "north", lon "1"'],
   ])("refuse %# what is none in one line", (read, text, line) => {
     expect(() => read(text, "f")).toThrow(line);
@@ -194,7 +191,7 @@ describe("deleting for good", () => {
   it("goes with the marks of a log and the versions of a rig", () => {
     const book = newBook(join(folder(), "a.book"), { title: "Quay" }, { ports: steadyPorts() });
     const rig = book.add("rig", { name: "rig" });
-    book.add("rigVersion", { rig, file: "one" });
+    book.add("rigVersion", { rig, file: rigText("one") });
     book.hide(rig);
     const question = book.askPurge(rig);
     expect(question).toMatchObject({ records: 2 });
@@ -205,7 +202,7 @@ describe("deleting for good", () => {
 });
 
 describe("what was written offline", () => {
-  const act = (id: string, at: string, name: string, site: string, makes: boolean) => ({
+  const transaction = (id: string, at: string, name: string, site: string, makes: boolean) => ({
     id: `0197aaaa-0000-7000-8000-0000000000${id}`,
     device: "0197bbbb-0000-7000-8000-000000000000",
     who: "Bo",
@@ -219,12 +216,12 @@ describe("what was written offline", () => {
     const at = folder();
     const book = newBook(join(at, "a.book"), { title: "Quay" }, { ports: steadyPorts(), backups: false });
     const other = elsewhere(book, join(at, "b.book"), 2);
-    const made = act("01", "2031-05-17T09:00:00Z", "made", SITE, true);
-    expect(book.joinOffline(made)).toEqual({ kind: "joined", act: made.id });
+    const made = transaction("01", "2031-05-17T09:00:00Z", "made", SITE, true);
+    expect(book.joinOffline(made)).toMatchObject({ kind: "joined", transaction: made.id });
     const digest = book.digest();
-    expect(book.joinOffline(made)).toEqual({ kind: "known", act: made.id });
+    expect(book.joinOffline(made)).toMatchObject({ kind: "known", transaction: made.id });
     other.joinOffline(made);
-    expect(book.merge(other)).toMatchObject({ acts: 0 });
+    expect(book.merge(other)).toMatchObject({ transactions: 0 });
     expect(book.digest()).toBe(digest);
     expect(book.list("site").map((s) => s.name)).toEqual(["made"]);
     book.close();
@@ -237,14 +234,14 @@ describe("what was written offline", () => {
       { title: "Quay" },
       { ports: steadyPorts(1, Date.parse("2031-05-17T12:00:00Z")), backups: false },
     );
-    book.joinOffline(act("01", "2031-05-17T09:00:00Z", "made", SITE, true));
-    const renamed = act("02", "2031-05-17T09:30:00Z", "renamed", SITE, false);
+    book.joinOffline(transaction("01", "2031-05-17T09:00:00Z", "made", SITE, true));
+    const renamed = transaction("02", "2031-05-17T09:30:00Z", "renamed", SITE, false);
     book.joinOffline(renamed);
     expect(book.get("site", SITE)?.name).toBe("renamed");
     book.undo(renamed.id);
     expect(book.get("site", SITE)?.name).toBe("made");
     book.edit("site", SITE, { name: "at noon" });
-    book.joinOffline(act("03", "2031-05-17T10:00:00Z", "late to arrive", SITE, false));
+    book.joinOffline(transaction("03", "2031-05-17T10:00:00Z", "late to arrive", SITE, false));
     expect(book.get("site", SITE)?.name).toBe("at noon");
     expect(book.history({ record: SITE }).length).toBe(5);
     expect(book.check()).toMatchObject({ kind: "sound" });
@@ -252,35 +249,20 @@ describe("what was written offline", () => {
   });
 
   it.each([
-    [{ id: "1" }, "offline.id: 1"],
-    [{ at: "noon" }, "offline.at: noon"],
-    [{ records: [{ kind: "boot", id: SITE, makes: true, set: {} }] }, "offline.records[0].kind: boot"],
-    [{ records: [{ kind: "site", id: SITE, makes: true, set: {} }] }, "offline.records[0].name: nothing given"],
-    [{ records: [{ kind: "site", id: SITE, makes: false, set: { name: "x" } }] }, "offline.records[0].id"],
+    [{ id: "1" }, 'offline.id: "1"'],
+    [{ at: "noon" }, 'offline.at: "noon"'],
+    [{ records: [{ kind: "boot", id: SITE, makes: true, set: {} }] }, 'offline.records #1.kind: "boot"'],
+    [{ records: [{ kind: "site", id: SITE, makes: true, set: {} }] }, "offline.records #1.name: nothing given"],
+    [{ records: [{ kind: "site", id: SITE, makes: false, set: { name: "x" } }] }, "offline.records #1.id"],
     [{ records: [{ kind: "pull", id: SITE, makes: true, set: { day: SITE } }] }, "pull.day"],
   ])("is refused %# in one line when it is wrong, and nothing is written", (wrong, line) => {
     const book = newBook(join(folder(), "a.book"), { title: "Quay" }, { ports: steadyPorts() });
     const before = book.digest();
     expect(() =>
-      book.joinOffline({ ...act("01", "2031-05-17T09:00:00Z", "x", SITE, true), ...(wrong as object) }),
+      book.joinOffline({ ...transaction("01", "2031-05-17T09:00:00Z", "x", SITE, true), ...(wrong as object) }),
     ).toThrow(line);
     expect(book.digest()).toBe(before);
     book.close();
-  });
-});
-
-describe("grain classes", () => {
-  it("are bounded by powers of two of a millimetre (Wentworth 1922, recalled)", () => {
-    for (const c of grainClasses.filter((g) => g.code.startsWith("wentworth")))
-      if (Number.isFinite(c.below_mm)) expect(Number.isInteger(Math.log2(c.below_mm)), c.code).toBe(true);
-    expect(grainClassOf(0.2, "wentworth")?.code).toBe("wentworth:fine-sand");
-    expect(grainClassOf(2 ** -2, "wentworth")?.code).toBe("wentworth:medium-sand");
-  });
-  it("are bounded by 2 and 6.3 times powers of ten (ISO 14688-1, recalled) and leave no gap", () => {
-    expect(grainClassOf(0.2, "iso-14688")?.code).toBe("iso-14688:medium-sand");
-    expect(grainClassOf(0.0625, "iso-14688")?.code).toBe("iso-14688:coarse-silt");
-    for (const standard of ["iso-14688", "wentworth"] as const)
-      for (let mm = 1e-4; mm < 3000; mm *= 1.1) expect(grainClassOf(mm, standard), `${mm}`).toBeDefined();
   });
 });
 

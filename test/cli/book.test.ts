@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { folder } from "../book/folder.ts";
 import { rodebench } from "../support/command-line.ts";
+import { maskedSession, typed } from "../support/session.ts";
 
 function terminal(cwd: string) {
   const type = (...argv: string[]) => rodebench(argv, {}, { cwd });
@@ -13,15 +14,6 @@ function terminal(cwd: string) {
   };
   return { type, json };
 }
-
-/** What differs from run to run: ids, times, hashes. */
-const masked = (text: string): string =>
-  text
-    .replace(/\d{8}T\d{6}\.\d{3}Z-\d+-\d+(-\d+)?\.book/g, "BACKUP")
-    .replace(/[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}/g, "ID")
-    .replace(/\d{4}-?\d\d-?\d\dT\d\d:?\d\d:?\d\d\.\d{3}Z/g, "TIME")
-    .replace(/--confirm [0-9a-f]{8}/g, "--confirm TOKEN")
-    .replace(/\b[0-9a-f]{16,}(\.\.\.)?/g, "SHA");
 
 describe("docs/book.md", () => {
   it("shows what the commands answer, in order", async () => {
@@ -34,13 +26,11 @@ describe("docs/book.md", () => {
     for (const block of blocks) {
       for (const turn of block.split(/^\$ /m).slice(1)) {
         const [line, ...rest] = turn.split("\n");
-        const argv = [...line!.matchAll(/"([^"]*)"|((?:[^\s"]|"[^"]*")+)/g)].map((m) =>
-          (m[1] ?? m[2]!).replace(/"([^"]*)"/g, "$1").replace("$site", site),
-        );
+        const argv = typed(line!, { site });
         const { out, err, status } = await type(...argv.slice(1));
         if (line!.includes("add trials.book site") && status === 0) site = out.trim();
         const shown = `${out}${err}${status === 0 ? "" : `[exit status ${status}]\n`}`;
-        expect(masked(shown), line).toBe(rest.join("\n"));
+        expect(maskedSession(shown), line).toBe(rest.join("\n"));
       }
     }
   });
@@ -76,7 +66,7 @@ describe("rodebench book", () => {
       record: { depth_m: 5.5, remarks: "2 m of swell", heading_deg: null },
     });
     expect(await json("book", "history", "demo.book", "--record", id)).toMatchObject({
-      acts: [{ label: "edit pull" }, {}],
+      transactions: [{ label: "edit pull" }, {}],
     });
     expect(await json("book", "undo", "demo.book")).toMatchObject({ kind: "reverted", fields: 3 });
     expect(await json("book", "redo", "demo.book")).toMatchObject({ kind: "reverted" });
@@ -123,22 +113,28 @@ describe("rodebench book", () => {
   it.each([
     [["list", "nope.book"], "nope.book: no such file; a book is expected; make one with rodebench book new\n"],
     [["new", "demo.book", "--title", "x"], "demo.book: there is a file already; a name not yet taken is expected\n"],
-    [["new", "x.book"], "rodebench: required option '--title <text>' not specified\n"],
+    [["new", "x.book"], "rodebench: option '--title <text>' missing; it is expected\n"],
     [
       ["new", "no/folder/x.book", "--title", "x"],
       "no/folder/x.book: cannot be opened; a book in a folder that exists is expected\n",
     ],
     [["new", "x.book", "--title", ""], "about.title: nothing given; a title is expected\n"],
-    [["list", "demo.book", "pulls"], /^kind: "pulls"; one of about, site, .* is expected\n$/],
-    [["show", "demo.book", "x"], "x: no such record; the id of a record in this book is expected\n"],
+    [["list", "demo.book", "pulls"], /^kind: "pulls"; is pull meant\? one of about, site, .* is expected\n$/],
+    [
+      ["show", "demo.book", "x"],
+      "x: no such record; the id of a record in this book, or a name that one has, is expected\n",
+    ],
     [
       ["add", "demo.book", "site", "--set", "name"],
       '--set: "name"; a field and its value such as "depth_m=6" are expected\n',
     ],
-    [["add", "demo.book", "site", "--set", "nam=x"], /^site\.nam: no such field; one of name, /],
+    [["add", "demo.book", "site", "--set", "nam=x"], /^site\.nam: no such field; is name meant\? One of name, /],
     [["history", "demo.book", "--limit", "0"], '--limit: "0"; a whole number above zero is expected\n'],
     [["history", "demo.book", "--record", "x"], /^x: no such record/],
-    [["undo", "demo.book", "--act", "x"], "x: no such act; the id of an act in this book is expected\n"],
+    [
+      ["undo", "demo.book", "--transaction", "x"],
+      "x: no such transaction; the id of a transaction in this book is expected\n",
+    ],
     [["restore", "demo.book", "--backup", "x"], /^--backup: x; one of the backups of demo\.book is expected/],
     [["export", "demo.book", "."], ".: there is something already; a new or empty folder is expected\n"],
     [["import", "demo.book", "nope"], /^nope: /],

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../src/quantity/index.ts";
+import { readRig, riseOf } from "../../src/rode/index.ts";
 import { rodebench as commandLine } from "../support/command-line.ts";
 
 const data = join(import.meta.dirname, "../../data");
@@ -64,6 +65,23 @@ describe("rodebench reduce", () => {
     expect(html).toContain(`rodebench ${version}`);
   });
 
+  it("writes the fitted rig, with the fitted ± as its own, for the next command to read", async () => {
+    const { out, written } = await rodebench(["reduce", RUN, "--rig-to", "fitted.yaml"]);
+    expect(out.endsWith("\nThe fitted rig is written to fitted.yaml\n")).toBe(true);
+    const { fitted } = JSON.parse((await rodebench(["reduce", RUN, "--json"])).out);
+    const rig = readRig(written["fitted.yaml"]!, "fitted.yaml");
+    const { massPerLength_kg_per_m: mass, rise_m: rise } = fitted;
+    expect(rig.rode.find((part) => part.kind === "line")).toMatchObject({ massPerLength: mass.value });
+    expect(riseOf(rig.setting)).toBe(rise.value);
+    expect(rig.uncertainty.massPerLength! / (mass.u / mass.value)).toBeCloseTo(1, 9);
+    expect(rig.uncertainty.rise).toBe(rise.u);
+    const settled = await rodebench(
+      ["settle", "fitted.yaml", "--pull", "1500N", "--at", "bow"],
+      written as Record<string, string>,
+    );
+    expect(settled.status).toBe(0);
+  });
+
   it("takes the run from standard input, its rig beside where it is called", async () => {
     const text = readFileSync(join(data, RUN), "utf8").replace("rig: gantry-rig.yaml", "rig: demo/gantry-rig.yaml");
     const piped = await rodebench(["reduce", "-", "--json"], { "-": text });
@@ -88,7 +106,7 @@ describe("a load read that the rig cannot be in equilibrium under", () => {
       .replace("load: 400", "load: 40");
     const { out, err, status } = await rodebench(["reduce", "-"], { "-": text });
     expect([status, out]).toEqual([3, ""]);
-    expect(err).toMatch(/^standard input: release\[11\]\.load: no equilibrium: .*; .*\n$/);
+    expect(err).toMatch(/^standard input: release #12\.load: no equilibrium: .*; .*\n$/);
   });
 });
 

@@ -55,7 +55,33 @@ const SETTLED = {
   sag_m: NUMBER,
   scope: NUMBER,
   energy_J: { lift: NUMBER, stretch: NUMBER },
+  strength: expect.arrayContaining([expect.objectContaining({ part: 1, load_N: NUMBER })]),
 };
+
+const RANGE = [NUMBER, NUMBER];
+const UNCERTAINTY = {
+  anchor: { tension_N: NUMBER, angle_deg: NUMBER, angleToBottom_deg: NUMBER },
+  bow: { tension_N: NUMBER, angle_deg: NUMBER },
+  horizontal_N: NUMBER,
+  span_m: NUMBER,
+  grounded_m: NUMBER,
+  sag_m: NUMBER,
+  draws: {
+    count: NUMBER,
+    without: NUMBER,
+    lifted: NUMBER,
+    interval95: {
+      anchor: { tension_N: RANGE, angle_deg: RANGE, angleToBottom_deg: RANGE },
+      bow: { tension_N: RANGE, angle_deg: RANGE },
+      horizontal_N: RANGE,
+      span_m: RANGE,
+      grounded_m: RANGE,
+      sag_m: RANGE,
+    },
+  },
+};
+/** Rigs whose file states what is not known of them. */
+const UNSURE = new Set([QUAY, AFLOAT, SNUBBER]);
 
 /** What any equilibrium keeps, whatever its rig. */
 function holds(settled: SettledJson, length: number) {
@@ -118,14 +144,13 @@ rode: [{ line: { length: 32 m, massPerLength: 2.2 kg/m, density: 7850 kg/m3${str
 
   it("states the uncertainty of what is not stated, where the rig states its own", async () => {
     const { uncertainty } = await json(["settle", QUAY, "--pull", "2kN", "--at", "anchor"]);
-    expect(uncertainty).toEqual({
-      anchor: { tension_N: 0, angle_deg: NUMBER },
-      bow: { tension_N: NUMBER, angle_deg: NUMBER },
-      horizontal_N: NUMBER,
-      span_m: NUMBER,
-      grounded_m: NUMBER,
-      sag_m: NUMBER,
-    });
+    expect(uncertainty).toEqual(UNCERTAINTY);
+    expect(uncertainty.anchor.tension_N).toBe(0);
+    const { count, without, lifted, interval95 } = uncertainty.draws;
+    expect([without, lifted]).toEqual([0, count]);
+    // 95 of 100 of a normal distribution, ± 1.96 u, to the scatter of 4000 draws' ends.
+    const [low, high] = interval95.bow.tension_N;
+    expect(Math.abs((high - low) / (2 * 1.96 * uncertainty.bow.tension_N) - 1)).toBeLessThan(0.1);
     // By hand: T₂ − T₁ = w·rise = 198.5 N (quay rig), 2 % of w and 0.1 m of 9 m of rise: √(3.97² + 2.21²) = 4.54 N.
     expect(uncertainty.bow.tension_N).toBeCloseTo(4.54, 1);
   });
@@ -134,10 +159,16 @@ rode: [{ line: { length: 32 m, massPerLength: 2.2 kg/m, density: 7850 kg/m3${str
 describe("ladder --json", () => {
   it.each([QUAY, AFLOAT, KELLET, FLOAT])("has a row a load, and movement adds up to the spans: %s", async (rig) => {
     const document = await json(["ladder", rig, "--pull", "1..3/0.5kN", "--at", "bow"]);
-    expect(Object.keys(document)).toEqual(["rows"]);
+    expect(Object.keys(document)).toEqual(["format", "rows"]);
     const rows = document.rows as (SettledJson & { movement_m: number; work_J: number; stiffness_N_per_m: number })[];
     expect(rows).toHaveLength(5);
-    const row = { ...SETTLED, movement_m: NUMBER, work_J: NUMBER, stiffness_N_per_m: NUMBER };
+    const row = {
+      ...SETTLED,
+      movement_m: NUMBER,
+      work_J: NUMBER,
+      stiffness_N_per_m: NUMBER,
+      ...(UNSURE.has(rig) ? { uncertainty: UNCERTAINTY } : {}),
+    };
     for (const [i, each] of rows.entries()) {
       expect(each).toEqual(row);
       holds(each, LENGTHS[rig]!);
@@ -184,7 +215,16 @@ describe("find --json", () => {
     [QUAY, "length:1", ["--anchor-angle", "5deg"]],
   ])("of %s gives the %s at which the anchor is pulled at the angle asked", async (rig, unknown, goal) => {
     const document = await json(["find", rig, "--unknown", unknown, ...goal, "--pull", "3kN", "--at", "bow"]);
-    expect(document).toEqual({ unknown, value: NUMBER, settled: SETTLED });
+    const { format, uncertainty, remarks: _, ...found } = document;
+    expect(format).toBe("rodebench/found@1");
+    expect(found).toEqual({ unknown, value: NUMBER, unit: expect.stringMatching(/^(m|kg|N)$/), settled: SETTLED });
+    if (UNSURE.has(rig)) {
+      expect(uncertainty.settled).toEqual(UNCERTAINTY);
+      const [low, high] = uncertainty.draws.interval95;
+      expect(low).toBeLessThan(found.value);
+      expect(high).toBeGreaterThan(found.value);
+      expect(uncertainty.value).toBeGreaterThan(0);
+    } else expect(uncertainty?.draws ?? null).toBeNull();
     near(document.settled.anchor.angle_deg, 5, "the angle at the anchor");
     near(document.settled.bow.tension_N, 3000, "the load at the bow");
     expect(document.value).toBeGreaterThan(0);
@@ -228,6 +268,7 @@ describe("match --json", () => {
     const found = await json(["match", rig, other, "--pull", "4kN", "--at", "bow"]);
     const one = {
       anchorAngle_deg: NUMBER,
+      angleToBottom_deg: NUMBER,
       length_m: NUMBER,
       scope: NUMBER,
       part: NUMBER,
@@ -236,18 +277,28 @@ describe("match --json", () => {
       rig: SETTLED,
       other: SETTLED,
     };
-    const { reverse, ...there } = found;
+    const { format, reverse, remarks: _, ...both } = found;
+    expect(format).toBe("rodebench/matched@1");
+    const { uncertainty, ...there } = both;
+    if (UNSURE.has(rig) || UNSURE.has(other)) expect(uncertainty.partLength_m.value).toBeGreaterThan(0);
+    const { uncertainty: __, ...back } = reverse;
     expect(there).toEqual(one);
-    expect(reverse).toEqual(one);
+    expect(back).toEqual(one);
     for (const each of [there, reverse]) {
       near(each.rig.anchor.angle_deg, each.anchorAngle_deg, "the angle of the one");
-      near(each.other.anchor.angle_deg, each.anchorAngle_deg, "the angle of the other");
+      near(each.rig.anchor.angleToBottom_deg, each.angleToBottom_deg, "the angle to the bottom of the one");
+      near(each.other.anchor.angleToBottom_deg, each.angleToBottom_deg, "the angle to the bottom of the other");
       near(each.rig.bow.tension_N, 4000, "the load on the one");
       near(each.other.bow.tension_N, 4000, "the load on the other");
       near(each.other.scope, each.scope, "the scope");
       near(each.other.grounded_m + each.other.lifted_m, each.length_m, "the length");
     }
-    const { format: _, uncertainty: __, ...settled } = await json(["settle", rig, "--pull", "4kN", "--at", "bow"]);
+    const {
+      format: _f,
+      uncertainty: _u,
+      remarks: _r,
+      ...settled
+    } = await json(["settle", rig, "--pull", "4kN", "--at", "bow"]);
     expect(there.rig).toEqual(settled);
   });
 

@@ -86,9 +86,9 @@ const wrongFiles: Wrong = [
   ],
   ["no rise", a(", rise: 9 m", ""), 'rig.yaml: setting.rise: nothing given; a length is expected, such as "9 m"'],
   [
-    "a rise of nothing",
-    a("rise: 9 m", "rise: 0 m"),
-    'rig.yaml: setting.rise: "0 m"; a length above zero, at most 100 km, is expected',
+    "a rise past any rode",
+    a("rise: 9 m", "rise: -11 km"),
+    'rig.yaml: setting.rise: "-11 km"; a rise from -10 km to 100 km is expected',
   ],
   [
     "a rise that is a mass",
@@ -154,7 +154,7 @@ const wrongFiles: Wrong = [
   [
     "a rode of no parts",
     a(AIR.slice(AIR.indexOf("rode:")), "rode: []\n"),
-    "rig.yaml: rode: a list; at least one part is expected, such as chain: { grade: 30, size: 10 mm, length: 30 m }",
+    "rig.yaml: rode: an empty list; at least one part is expected, such as chain: { grade: 30, size: 10 mm, length: 30 m }",
   ],
   [
     "a rode that is no list",
@@ -164,7 +164,7 @@ const wrongFiles: Wrong = [
   [
     "a part of no kind",
     a(AIR.slice(AIR.indexOf("- line")), "- {}\n"),
-    "rig.yaml: rode[0]: no kind of part; one of chain, rope, wire, line, weight, shackle, swivel is expected",
+    "rig.yaml: rode #1: no kind of part; one of chain, rope, wire, line, weight, shackle, swivel is expected",
   ],
   [
     "a part of two kinds",
@@ -172,137 +172,137 @@ const wrongFiles: Wrong = [
       "- weight: { name: kellet, mass: 15 kg, density: 7850 kg/m3 }",
       "- { weight: { mass: 15 kg, density: 7850 kg/m3 }, swivel: { size: 3/8 in } }",
     ),
-    "rig.yaml: rode[1]: weight and swivel; one of chain, rope, wire, line, weight, shackle, swivel is expected",
+    "rig.yaml: rode #2: weight and swivel; one of chain, rope, wire, line, weight, shackle, swivel is expected",
   ],
   [
     "a part of an unknown kind",
     w("- weight:", "- anvil:"),
-    "rig.yaml: rode[1].anvil: no such field; one of chain, rope, wire, line, weight, shackle, swivel is expected",
+    "rig.yaml: rode #2.anvil: no such field; one of chain, rope, wire, line, weight, shackle, swivel is expected",
   ],
   [
     "a length that is a speed",
     a("length: 30 m", "length: 12 kn"),
-    'rig.yaml: rode[0].line.length: "12 kn" is a speed; a length is expected, such as "12 m"',
+    'rig.yaml: rode #1.line.length: "12 kn" is a speed; a length is expected, such as "12 m"',
   ],
   [
     "a length of nothing",
     a("length: 30 m", "length: 0 m"),
-    'rig.yaml: rode[0].line.length: "0 m"; a length above zero, at most 100 km, is expected',
+    'rig.yaml: rode #1.line.length: "0 m"; a length above zero, at most 100 km, is expected',
   ],
   [
     "a length of 200 km",
     a("length: 30 m", "length: 200 km"),
-    'rig.yaml: rode[0].line.length: "200 km"; a length above zero, at most 100 km, is expected',
+    'rig.yaml: rode #1.line.length: "200 km"; a length above zero, at most 100 km, is expected',
   ],
   [
     "a length that is a word",
     a("length: 30 m", "length: long"),
-    'rig.yaml: rode[0].line.length: "long"; it does not begin with a number; a length is expected, such as "12 m"',
+    'rig.yaml: rode #1.line.length: "long"; it does not begin with a number; a length is expected, such as "12 m"',
   ],
   [
     "a length that is a list",
     a("length: 30 m", "length: [30]"),
-    'rig.yaml: rode[0].line.length: a list; a length is expected, such as "20 m"',
+    'rig.yaml: rode #1.line.length: a list; a length is expected, such as "20 m"',
   ],
   [
     "no length",
     a("length: 30 m, ", ""),
-    'rig.yaml: rode[0].line.length: nothing given; a length is expected, such as "20 m"',
+    'rig.yaml: rode #1.line.length: nothing given; a length is expected, such as "20 m"',
   ],
   [
     "a line of no mass",
     a("massPerLength: 2 kg/m", "massPerLength: 0 kg/m"),
-    'rig.yaml: rode[0].line.massPerLength: "0 kg/m"; a mass per length above zero, at most 10000 kg/m, is expected',
+    'rig.yaml: rode #1.line.massPerLength: "0 kg/m"; a mass per length above zero, at most 10000 kg/m, is expected',
   ],
   [
     "a line lighter than any",
     a("density: 7850 kg/m3", "density: 5 kg/m3"),
-    'rig.yaml: rode[0].line.density: "5 kg/m3"; a density from 100 to 23000 kg/m³ is expected, such as "7850 kg/m3"',
+    'rig.yaml: rode #1.line.density: "5 kg/m3"; a density from 100 to 23000 kg/m³ is expected, such as "7850 kg/m3"',
   ],
   [
     "stiffness and stretch at once",
     a("density: 7850 kg/m3", "density: 7850 kg/m3, stiffness: 90 kN, stretch: [[0.1, 1 kN]]"),
-    "rig.yaml: rode[0].line: stiffness and stretch; one of the two is expected, or neither for no stretch",
+    "rig.yaml: rode #1.line: stiffness and stretch; one of the two is expected, or neither for no stretch",
   ],
   [
     "a stiffness of nothing",
     a("density: 7850 kg/m3", "density: 7850 kg/m3, stiffness: 0 N"),
-    'rig.yaml: rode[0].line.stiffness: "0 N"; a force above zero is expected, such as "90 kN"',
+    'rig.yaml: rode #1.line.stiffness: "0 N"; a force above zero is expected, such as "90 kN"',
   ],
   [
     "a stretch that turns back",
     a("density: 7850 kg/m3", "density: 7850 kg/m3, stretch: [[0.1, 1 kN], [0.05, 2 kN]]"),
-    "rig.yaml: rode[0].line.stretch[1][0]: 0.05; a strain above the one before is expected",
+    "rig.yaml: rode #1.line.stretch #2 #1: 0.05; a strain above the one before is expected",
   ],
   [
     "a stretch whose load falls",
     a("density: 7850 kg/m3", "density: 7850 kg/m3, stretch: [[0.1, 2 kN], [0.2, 1 kN]]"),
-    'rig.yaml: rode[0].line.stretch[1][1]: "1 kN"; a load above the one before is expected',
+    'rig.yaml: rode #1.line.stretch #2 #2: "1 kN"; a load above the one before is expected',
   ],
   [
     "a stretch that is a number",
     a("density: 7850 kg/m3", "density: 7850 kg/m3, stretch: 5"),
-    "rig.yaml: rode[0].line.stretch: 5; a list of strain and load is expected, such as [[0.06, 1500 N], [0.12, 5 kN]]",
+    "rig.yaml: rode #1.line.stretch: 5; a list of strain and load is expected, such as [[0.06, 1500 N], [0.12, 5 kN]]",
   ],
   [
     "a point of stretch alone",
     a("density: 7850 kg/m3", "density: 7850 kg/m3, stretch: [[0.1]]"),
-    "rig.yaml: rode[0].line.stretch[0]: a list; a pair of strain and load is expected, such as [0.06, 1500 N]",
+    "rig.yaml: rode #1.line.stretch #1: a list; a pair of strain and load is expected, such as [0.06, 1500 N]",
   ],
   [
     "a working load above the breaking load",
     a("workingLoad: 8 kN", "workingLoad: 8 kN, breakingLoad: 5 kN"),
-    'rig.yaml: rode[0].line.workingLoad: "8 kN"; a working load not above the breaking load is expected',
+    'rig.yaml: rode #1.line.workingLoad: "8 kN"; a working load not above the breaking load is expected',
   ],
   [
     "a working load that is a mass",
     a("workingLoad: 8 kN", "workingLoad: 800 kg"),
-    'rig.yaml: rode[0].line.workingLoad: "800 kg" is a mass; the force of 1 kg at rest is 1 kgf; a force is expected, such as "800 N"',
+    'rig.yaml: rode #1.line.workingLoad: "800 kg" is a mass; the force of 1 kg at rest is 1 kgf; a force is expected, such as "800 N"',
   ],
   [
     "a drag of one coefficient",
     a("workingLoad: 8 kN", "workingLoad: 8 kN, drag: { across: 1.2 }"),
-    'rig.yaml: rode[0].line.drag.along: nothing given; a drag coefficient is expected, such as "0.1"',
+    'rig.yaml: rode #1.line.drag.along: nothing given; a drag coefficient is expected, such as "0.1"',
   ],
   [
     "a material nobody knows",
     a("workingLoad: 8 kN", "material: straw"),
-    'rig.yaml: rode[0].line.material: "straw"; one of chain, rope, wire, line is expected',
+    'rig.yaml: rode #1.line.material: "straw"; one of chain, rope, wire, line is expected',
   ],
   [
     "a grade not in the catalogue",
     w('grade: "30"', 'grade: "99"'),
-    'rig.yaml: rode[0].chain.grade: "99"; one of 30, 40, 43, 70 is expected',
+    'rig.yaml: rode #1.chain.grade: "99"; one of 30, 40, 43, 70 is expected',
   ],
   [
     "a size not in the catalogue",
     w("size: 10 mm", "size: 33 mm"),
-    'rig.yaml: rode[0].chain.size: "33 mm" of grade 30; a size in the catalogue or in a file of your own rows is expected; nearest: chain 14 mm grade 30 DIN 766, chain 13 mm grade 30 DIN 766',
+    'rig.yaml: rode #1.chain.size: "33 mm" of grade 30; a size in the catalogue or in a file of your own rows is expected; nearest: chain 14 mm grade 30 DIN 766, chain 13 mm grade 30 DIN 766',
   ],
   [
     "a fibre not in the catalogue",
     w("polyamide", "hemp"),
-    'rig.yaml: rode[3].rope.fibre: "hemp"; one of polyamide, polyester is expected',
+    'rig.yaml: rode #4.rope.fibre: "hemp"; one of polyamide, polyester is expected',
   ],
   [
     "a lay not in the catalogue",
     w("three-strand", "plaited"),
-    'rig.yaml: rode[3].rope.lay: "plaited"; one of three-strand, double-braid is expected',
+    'rig.yaml: rode #4.rope.lay: "plaited"; one of three-strand, double-braid is expected',
   ],
   [
     "a weight of no mass",
     w("mass: 15 kg", "mass: 0 kg"),
-    'rig.yaml: rode[1].weight.mass: "0 kg"; a mass above zero, at most 10000 t, is expected',
+    'rig.yaml: rode #2.weight.mass: "0 kg"; a mass above zero, at most 10000 t, is expected',
   ],
   [
     "a weight of no density",
     w(", density: 7850 kg/m3 }", " }"),
-    'rig.yaml: rode[1].weight.density: nothing given; a density is expected, such as "7850 kg/m3"',
+    'rig.yaml: rode #2.weight.density: nothing given; a density is expected, such as "7850 kg/m3"',
   ],
   [
     "a swivel of no size",
     w("- weight: { name: kellet, mass: 15 kg, density: 7850 kg/m3 }", "- swivel: {}"),
-    'rig.yaml: rode[1].swivel.size: nothing given; a length is expected, such as "10 mm"',
+    'rig.yaml: rode #2.swivel.size: nothing given; a length is expected, such as "10 mm"',
   ],
   [
     "an uncertainty of 90 %",
@@ -317,7 +317,7 @@ const wrongFiles: Wrong = [
   [
     "an uncertainty of what has none",
     `${AIR}uncertainty: { depth: 1 m }\n`,
-    "rig.yaml: uncertainty.depth: no such field; one of massPerLength, rise is expected",
+    'rig.yaml: uncertainty.depth: "1 m"; a rig in air has none; one in water is expected with it',
   ],
   [
     "a name of nothing",
@@ -434,7 +434,7 @@ const wrongOptions: WrongOptions = [
   [
     "a command nobody knows",
     ["sttle", "air.yaml"],
-    "rodebench: unknown command 'sttle'; one of those `rodebench --help` lists is expected",
+    "rodebench: unknown command 'sttle'; is settle meant? one of those `rodebench --help` lists is expected",
   ],
   [
     "no loads to climb",
@@ -479,7 +479,7 @@ const wrongOptions: WrongOptions = [
   [
     "a ladder of lengths",
     ["ladder", "air.yaml", "--pull", "1..5/1m", "--at", "bow"],
-    '--pull: "1 m" is a length; a force is expected, such as "1 N"',
+    '--pull "1..5/1m": "1 m" is a length; a force is expected, such as "1 N"',
   ],
   [
     "a ladder at no end",
@@ -494,22 +494,22 @@ const wrongOptions: WrongOptions = [
   [
     "no unknown",
     [...F, "--liftoff", ...P],
-    "--unknown: nothing given; one of length:N, depth, rise, pull, mass:N, place:N is expected, such as length:1",
+    "--unknown: nothing given; one of length:N, scope, depth, rise, pull, mass:N, place:N is expected, such as length:1",
   ],
   [
     "an unknown nobody knows",
     [...F, "--unknown", "weight", "--liftoff", ...P],
-    '--unknown: "weight"; one of length:N, depth, rise, pull, mass:N, place:N is expected, such as length:1',
+    '--unknown: "weight"; one of length:N, scope, depth, rise, pull, mass:N, place:N is expected, such as length:1',
   ],
   [
     "a length of no part",
     [...F, "--unknown", "length", "--liftoff", ...P],
-    '--unknown: "length"; one of length:N, depth, rise, pull, mass:N, place:N is expected, such as length:1',
+    '--unknown: "length"; one of length:N, scope, depth, rise, pull, mass:N, place:N is expected, such as length:1',
   ],
   [
     "part 0",
     [...F, "--unknown", "length:0", "--liftoff", ...P],
-    '--unknown: "length:0"; one of length:N, depth, rise, pull, mass:N, place:N is expected, such as length:1',
+    '--unknown: "length:0"; one of length:N, scope, depth, rise, pull, mass:N, place:N is expected, such as length:1',
   ],
   [
     "part 9 of 4",
@@ -539,12 +539,12 @@ const wrongOptions: WrongOptions = [
   [
     "no goal",
     [...F, "--unknown", "depth", ...P],
-    "--anchor-angle: nothing given; one of --anchor-angle, --liftoff, --working-load is expected",
+    "--anchor-angle: nothing given; one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
   ],
   [
     "two goals",
     [...F, "--unknown", "depth", "--liftoff", "--anchor-angle", "5deg", ...P],
-    "--anchor-angle: more than one goal; one of --anchor-angle, --liftoff, --working-load is expected",
+    "--anchor-angle: more than one goal; one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
   ],
   [
     "an angle past upright",
@@ -726,7 +726,7 @@ describe("a wrong rig file is told in one line: file, field, what stands there, 
   it("on standard input is called so", async () => {
     const { out, err, status } = await rodebench(["settle", "-", ...P], { "-": a("30 m", "12 kn") });
     expect([out, status]).toEqual(["", 2]);
-    expect(err).toBe('standard input: rode[0].line.length: "12 kn" is a speed; a length is expected, such as "12 m"\n');
+    expect(err).toBe('standard input: rode #1.line.length: "12 kn" is a speed; a length is expected, such as "12 m"\n');
   });
 });
 

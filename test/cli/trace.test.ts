@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { reduceTrace } from "../../src/pull/index.ts";
 import { simulatePull } from "../pull/trace/simulated-pull.ts";
+import { trialRode } from "../study/cases.ts";
 import { rodebench } from "../support/command-line.ts";
 
 const LOG = readFileSync("data/examples/pulls/three-steps.csv", "utf8");
@@ -63,6 +64,45 @@ describe("rodebench trace", () => {
     });
   });
 
+  it("tells the highest loads sustained, each no higher than for a shorter time", async () => {
+    const { sustained, peaks } = JSON.parse((await trace(["pull.csv", "--json"])).out);
+    expect(sustained.map((one: { for_s: number }) => one.for_s)).toEqual([1, 3, 5, 10, 30, 60]);
+    for (let i = 1; i < sustained.length; i++) expect(sustained[i].load_N).toBeLessThanOrEqual(sustained[i - 1].load_N);
+    expect(sustained[0].load_N).toBeLessThan(peaks[0].load_N);
+    for (const one of sustained) expect(one.to_s - one.from_s).toBeGreaterThanOrEqual(one.for_s);
+    expect((await trace(["pull.csv"])).out).toContain("Highest loads sustained");
+  });
+
+  it("--hold-for says how long a load is kept before it counts as held", async () => {
+    // The highest plateau of this log lasts 15.5 s and ends in a drag; the one before it 36 s.
+    const held = async (...more: string[]) => JSON.parse((await trace(["pull.csv", "--json", ...more])).out).held;
+    expect((await held()).kind).toBe("gaveWay");
+    expect(await held("--hold-for", "20 s")).not.toEqual(await held());
+    expect(await held("--hold-for", "60 s")).toMatchObject({ kind: "gaveWay" });
+    expect(await held("--hold-for", "8 s")).toEqual(await held());
+  });
+
+  it("--slack-load is what the cell truly carries while the rode is slack", async () => {
+    const plateau = async (...more: string[]) =>
+      JSON.parse((await trace(["pull.csv", "--json", ...more])).out).plateaus[0].load_N;
+    expect((await plateau("--slack-load", "100 N")) - (await plateau())).toBeCloseTo(100, 6);
+  });
+
+  it("refuses a hold rule that is none in one line", async () => {
+    for (const [option, value, wanted] of [
+      ["--hold-for", "0 s", "a time above zero is expected"],
+      ["--hold-within", "-1 m", "a length above zero is expected"],
+      ["--hold-for", "3 m", "s"],
+      ["--slack-load", "3 m", "N"],
+    ] as const) {
+      const { err, out, status } = await trace(["pull.csv", option, value]);
+      expect([status, out]).toEqual([2, ""]);
+      expect(err).toContain(option);
+      expect(err).toContain(wanted);
+      expect(err.trimEnd().split("\n")).toHaveLength(1);
+    }
+  });
+
   it("--steps says which step was held", async () => {
     const { out } = await trace(["pull.csv", "--steps", "1700N:40s,3800 N:30s,9kN:30s"]);
     expect(out).toMatch(/1700 N +40 s +held/);
@@ -76,6 +116,29 @@ describe("rodebench trace", () => {
     expect(hanging).toBeGreaterThan(55);
     expect(hanging).toBeLessThan(80);
     expect(json.carried.bow.load_N).toBeCloseTo(json.held.load_N, 6);
+  });
+
+  it("--depth and --scope put the rig into the pull's own water, and say what contradicts its file", async () => {
+    const afloat = { "rig.yaml": trialRode };
+    const asked = ["pull.csv", "--rig", "rig.yaml", "--depth", "4.4 m", "--scope", "5:1"];
+    const [filed, own] = [
+      JSON.parse((await trace(["pull.csv", "--json", "--rig", "rig.yaml"], afloat)).out),
+      JSON.parse((await trace([...asked, "--json"], afloat)).out),
+    ];
+    expect(filed.carried.doubts).toEqual([]);
+    expect(own.carried.rise).toEqual({ value_m: 5.75, u_m: 0.3, from: "recorded" });
+    expect(own.carried.rodeOut.value_m).toBeCloseTo(28.75, 9);
+    expect(own.carried.doubts.map((doubt: { kind: string }) => doubt.kind)).toEqual([
+      "depthDiffers",
+      "lengthDiffers",
+      "lineUnknown",
+    ]);
+    expect(own.carried.angleToBottom_deg).not.toBeCloseTo(filed.carried.angleToBottom_deg, 1);
+    expect(own.carried.angleToBottomU_deg).toBeGreaterThan(filed.carried.angleToBottomU_deg);
+    const { out } = await trace(asked, afloat);
+    expect(out).toContain("- the depth recorded, 4.4 m, is used, not the 6 m of the rig file\n");
+    expect(out).toContain("28.8 m lay out, not the 37 m of the rig file: part 2 of the rode is taken as shorter");
+    expect(out).toContain("it may have been part 1 of the rode instead");
   });
 
   it("--track takes places from another log on the same clock", async () => {
@@ -150,6 +213,15 @@ describe("rodebench trace", () => {
     ["slack that ends before it begins", ["pull.csv", "--slack", "5..1"], {}, '--slack: "5..1"'],
     ["slack that is no span", ["pull.csv", "--slack", "5"], {}, '--slack: "5"'],
     ["a rig that is none", ["pull.csv", "--rig", "r.yaml"], { "r.yaml": "format: rodebench/run@1\n" }, "r.yaml: "],
+    ["a depth without a rig", ["pull.csv", "--depth", "4 m"], {}, '--depth: "4 m"; a rig is expected with it'],
+    ["a depth of nought", ["pull.csv", "--rig", "r.yaml", "--depth", "0 m"], { "r.yaml": RIG }, "--depth: "],
+    ["a scope that is none", ["pull.csv", "--rig", "r.yaml", "--scope", "much"], { "r.yaml": RIG }, "--scope: "],
+    [
+      "a length of another kind",
+      ["pull.csv", "--rig", "r.yaml", "--paid-out", "3 kg"],
+      { "r.yaml": RIG },
+      "--paid-out: ",
+    ],
     ["a track on another clock", ["pull.csv", "--track", "pull.csv"], {}, "pull.csv: its clock is"],
     [
       "corrections of another format",

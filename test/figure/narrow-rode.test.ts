@@ -17,7 +17,7 @@ function drawing(file: string, newtons: number, more: Partial<RodeDrawing> = {})
   const rig = readRig(readFileSync(join(folder, file), "utf8"), file);
   const pull: Pull = { at: "bow", newtons };
   const traced = settleTraced(rig, pull);
-  if (!("settled" in traced)) throw new Error(traced.why);
+  if (!("settled" in traced)) throw new Error(traced.cause);
   const still = rig.setting.medium === "air" || rig.setting.current === 0;
   return { rig, traced, certainty: still ? certaintyOf(rig, pull) : null, ...more };
 }

@@ -21,7 +21,7 @@ const rigOf = (file: string) => readRig(readFileSync(join(folder, file), "utf8")
 
 function traced(rig: Rig, pull: Pull): SettledTrace {
   const answer = settleTraced(rig, pull);
-  if (!("settled" in answer)) throw new Error(answer.why);
+  if (!("settled" in answer)) throw new Error(answer.cause);
   return answer;
 }
 

@@ -13,7 +13,7 @@ import {
   TableReader,
   type TroubleCount,
   textOf,
-} from "../../src/pull/index.ts";
+} from "../../src/log/index.ts";
 import { InputError } from "../../src/quantity/index.ts";
 
 /** Where the fuzzer's dice fall: the same seed, the same logs. */
@@ -191,6 +191,8 @@ function read(bytes: Uint8Array, dice: Dice): Outcome {
   const { encoding, mark } = guessEncoding(bytes);
   const whole = () => textOf(bytes, mark, bytes.length, encoding);
   switch (guess.kind) {
+    case "packed":
+      return { kind: "refused", lines: [`${guess.what}; ${guess.expected}`] };
     case "notATable":
       return { kind: "refused", lines: [guess.why] };
     case "gpx": {
@@ -211,17 +213,21 @@ function read(bytes: Uint8Array, dice: Dice): Outcome {
     case "nmea":
       return guess.times === null
         ? { kind: "refused", lines: [guess.why] }
-        : rowsFrom(nmeaReader(guess.times, { capacity: 512 }), bytes, 0, dice);
+        : guess.plan === null
+          ? asked(guess.questions)
+          : rowsFrom(nmeaReader(guess.times, { capacity: 512, plan: guess.plan }), bytes, 0, dice);
     case "signalk":
-      return rowsFrom(signalKReader({ capacity: 512 }), bytes, 0, dice);
+      return guess.plan === null
+        ? asked(guess.questions)
+        : rowsFrom(signalKReader({ capacity: 512, plan: guess.plan }), bytes, 0, dice);
     case "table":
-      if (guess.plan === null)
-        return {
-          kind: "asks",
-          lines: guess.questions.map(({ question, answers }) => `${question}; ${answers.join(" or ")}`),
-        };
+      if (guess.plan === null) return asked(guess.questions);
       return rowsFrom(new TableReader(guess.plan, 512), bytes, guess.plan.dataOffset, dice);
   }
+}
+
+function asked(questions: readonly { question: string; answers: readonly string[] }[]): Outcome {
+  return { kind: "asks", lines: questions.map(({ question, answers }) => `${question}; ${answers.join(" or ")}`) };
 }
 
 interface AnyReader {

@@ -1,11 +1,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { pack, packed } from "../../scripts/pack-gear.ts";
+import { pack, packed, packedParts, packParts } from "../../scripts/pack-gear.ts";
 import { catalogue, findChain, findPoint, findRope, findWire } from "../../src/gear/index.ts";
 
 describe("the catalogue that comes with the program", () => {
   it("is packed from the data files as they stand", () => {
     expect(readFileSync(packed, "utf8"), "run: node --import tsx scripts/pack-gear.ts").toBe(pack());
+    expect(readFileSync(packedParts, "utf8"), "run: node --import tsx scripts/pack-gear.ts").toBe(packParts());
   });
 
   it("names a source for every figure", () => {
@@ -58,7 +59,7 @@ describe("the catalogue that comes with the program", () => {
     }
     for (const size of ["6 mm", "7 mm", "8 mm", "10 mm", "12 mm", "13 mm", "14 mm"])
       findChain({ grade: "30", size }, catalogue, "chain");
-    for (const size of ["6 mm", "7 mm", "8 mm", "9.5 mm", "10 mm", "12 mm", "14 mm"])
+    for (const size of ["6 mm", "7 mm", "8 mm", "10 mm", "12 mm", "14 mm"])
       findChain({ grade: "40", size }, catalogue, "chain");
     // No source gives a 13 mm link of grade 40.
     expect(() => findChain({ grade: "40", size: "13 mm" }, catalogue, "chain")).toThrow(/nearest/);
@@ -94,7 +95,7 @@ describe("the catalogue that comes with the program", () => {
     const families = new Map<string, typeof catalogue.rows>();
     for (const row of catalogue.rows) {
       const inches = row.size.includes("in");
-      const family = `${row.name.replace(row.size, "").replace(/ (ISO|DIN) \d+/, "")} ${inches} ${row.kind === "chain" && row.nominal === 0.0095}`;
+      const family = `${row.name.replace(row.size, "").replace(/ (ISO|DIN) \d+/, "")} ${inches} ${row.kind === "chain" && row.link.pitch === 0.028}`;
       families.set(family, [...(families.get(family) ?? []), row]);
     }
     for (const [family, rows] of families) {

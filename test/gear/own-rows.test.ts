@@ -141,34 +141,38 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     ],
     ["no format", "rows: []", "mine.yaml: format: nothing given; rodebench/gear@1 is expected"],
     ["no rows", "format: rodebench/gear@1", "mine.yaml: rows: nothing given; a list is expected"],
-    ["empty rows", "format: rodebench/gear@1\nrows: []", "mine.yaml: rows: a list; at least one row is expected"],
-    ["a mistyped kind", file("  - chian: {}\n"), "mine.yaml: rows[0].chian: no such field; is chain meant?"],
+    [
+      "empty rows",
+      "format: rodebench/gear@1\nrows: []",
+      "mine.yaml: rows: an empty list; at least one row is expected",
+    ],
+    ["a mistyped kind", file("  - chian: {}\n"), "mine.yaml: rows #1.chian: no such field; is chain meant?"],
     [
       "two kinds in a row",
       file(
         "  - { chain: { grade: 30, size: 1 cm, massPerLength: 1 kg/m }, point: { what: a, size: 1 cm, mass: 1 kg } }\n",
       ),
-      /rows\[0\]: a group of fields; one of chain, rope, wire, point is expected/,
+      /rows #1: a group of fields; one of chain, rope, wire, point is expected/,
     ],
     [
       "a mistyped field",
       chain("brakingLoad: 40 kN"),
-      "mine.yaml: rows[0].chain.brakingLoad: no such field; is breakingLoad meant?",
+      "mine.yaml: rows #1.chain.brakingLoad: no such field; is breakingLoad meant?",
     ],
     [
       "no mass",
       file("  - chain: { grade: 30, size: 10 mm }\n"),
-      /rows\[0\]\.chain\.massPerLength: nothing given; a figure is expected/,
+      /rows #1\.chain\.massPerLength: nothing given; a figure is expected/,
     ],
     [
       "a size of the wrong dimension",
       file("  - chain: { grade: 30, size: 10 kg, massPerLength: 2 kg/m }\n"),
-      'mine.yaml: rows[0].chain.size: "10 kg" is a mass; a length is expected, such as "10 m"',
+      'mine.yaml: rows #1.chain.size: "10 kg" is a mass; a length is expected, such as "10 m"',
     ],
     [
       "a size without its unit, taken as metres",
       file("  - chain: { grade: 30, size: 10, massPerLength: 2 kg/m }\n"),
-      "mine.yaml: rows[0].chain.size: 10; a diameter between 0.5 mm and 200 mm is expected",
+      "mine.yaml: rows #1.chain.size: 10; a diameter between 0.5 mm and 200 mm is expected",
     ],
     [
       "a mass for a mass per length",
@@ -183,17 +187,17 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     [
       "no weight at all",
       file("  - chain: { grade: 30, size: 10 mm, massPerLength: 0 kg/m }\n"),
-      'mine.yaml: rows[0].chain.massPerLength: "0 kg/m"; more than nothing is expected',
+      'mine.yaml: rows #1.chain.massPerLength: "0 kg/m"; more than nothing is expected',
     ],
     [
       "a negative load",
       chain("breakingLoad: -4 kN"),
-      'mine.yaml: rows[0].chain.breakingLoad: "-4 kN"; more than nothing is expected',
+      'mine.yaml: rows #1.chain.breakingLoad: "-4 kN"; more than nothing is expected',
     ],
     [
       "a working load above the breaking load",
       chain("breakingLoad: 4 kN, workingLoad: 5 kN"),
-      "mine.yaml: rows[0].chain.workingLoad: 5000 N; no more than the breaking load, 4000 N, is expected",
+      "mine.yaml: rows #1.chain.workingLoad: 5000 N; no more than the breaking load, 4000 N, is expected",
     ],
     [
       "loads told by each other",
@@ -203,17 +207,17 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     [
       "a load told by itself",
       chain("breakingLoad: { share: 4, of: breakingLoad }"),
-      'mine.yaml: rows[0].chain.breakingLoad.of: "breakingLoad"; another load of this row, given as a quantity, is expected',
+      'mine.yaml: rows #1.chain.breakingLoad.of: "breakingLoad"; another load of this row, given as a quantity, is expected',
     ],
     [
       "a source that is not there",
       chain("source: me"),
-      'mine.yaml: rows[0].chain.massPerLength.source: "me"; the name of one of the file\'s sources is expected',
+      'mine.yaml: rows #1.chain.massPerLength.source: "me"; the name of one of the file\'s sources is expected',
     ],
     [
       "an unknown basis",
       chain("basis: guessed"),
-      'mine.yaml: rows[0].chain.basis: "guessed"; one of seen, computed, recalled, stated, measured is expected',
+      'mine.yaml: rows #1.chain.basis: "guessed"; one of seen, computed, recalled, stated, measured is expected',
     ],
     [
       "a source without its title",
@@ -223,67 +227,67 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
     [
       "no grade",
       file('  - chain: { grade: "", size: 10 mm, massPerLength: 2 kg/m }\n'),
-      'mine.yaml: rows[0].chain.grade: ""; a grade is expected, such as "30"',
+      'mine.yaml: rows #1.chain.grade: ""; a grade is expected, such as "30"',
     ],
     [
       "a link narrower than its bar",
       chain("insideWidth: 9 mm"),
-      'mine.yaml: rows[0].chain.insideWidth: "9 mm"; more than the bar, and less than ten times, is expected',
+      'mine.yaml: rows #1.chain.insideWidth: "9 mm"; more than the bar, and less than ten times, is expected',
     ],
     [
       "a link shorter than wide",
       chain("pitch: 12 mm"),
-      'mine.yaml: rows[0].chain.pitch: "12 mm"; more than the inside width, and less than twenty bars, is expected',
+      'mine.yaml: rows #1.chain.pitch: "12 mm"; more than the inside width, and less than twenty bars, is expected',
     ],
     [
       "no density of rope",
       file("  - rope: { fibre: nylon, lay: laid, diameter: 14 mm, massPerLength: 120 g/m }\n"),
-      'mine.yaml: rows[0].rope.density: nothing given; a density is expected, such as "1140 kg/m3"',
+      'mine.yaml: rows #1.rope.density: nothing given; a density is expected, such as "1140 kg/m3"',
     ],
     [
       "a rope whose stretch nothing tells",
       rope(""),
-      "mine.yaml: rows[0].rope.stretch: nothing given; a stretch, or a breakingLoad to scale the usual curve by, is expected",
+      "mine.yaml: rows #1.rope.stretch: nothing given; a stretch, or a breakingLoad to scale the usual curve by, is expected",
     ],
     [
       "an unknown fibre without a stretch",
       rope("").replace("nylon", "hemp"),
-      "mine.yaml: rows[0].rope.stretch: nothing given; none, a stiffness or a curve is expected",
+      "mine.yaml: rows #1.rope.stretch: nothing given; none, a stiffness or a curve is expected",
     ],
     [
       "a curve that is not there",
       rope("breakingLoad: 4 kN, stretch: { curve: elastic }"),
-      /rows\[0\]\.rope\.stretch\.curve: "elastic"; one of the curves polyamide three-strand, .* is expected/,
+      /rows #1\.rope\.stretch\.curve: "elastic"; one of the curves polyamide three-strand, .* is expected/,
     ],
     [
       "a curve that falls",
       rope("stretch: { curve: [[5 %, 2 kN], [9 %, 1 kN]] }"),
-      'mine.yaml: rows[0].rope.stretch.curve[1][1]: "1 kN"; more load than at the point before is expected',
+      'mine.yaml: rows #1.rope.stretch.curve #2 #2: "1 kN"; more load than at the point before is expected',
     ],
     [
       "a curve that turns back",
       rope("stretch: { curve: [[5 %, 1 kN], [4 %, 2 kN]] }"),
-      'mine.yaml: rows[0].rope.stretch.curve[1][0]: "4 %"; more strain than at the point before is expected',
+      'mine.yaml: rows #1.rope.stretch.curve #2 #1: "4 %"; more strain than at the point before is expected',
     ],
     [
       "a share of no breaking load",
       rope("stretch: { curve: [[5 %, 10 %]] }"),
-      'mine.yaml: rows[0].rope.stretch.curve[0][1]: "10 %"; a breakingLoad beside it, or a force, is expected',
+      'mine.yaml: rows #1.rope.stretch.curve #1 #2: "10 %"; a breakingLoad beside it, or a force, is expected',
     ],
     [
       "a stretch that is none of its kinds",
       rope("stretch: elastic"),
-      /rows\[0\]\.rope\.stretch: "elastic"; a stretch is expected: none, /,
+      /rows #1\.rope\.stretch: "elastic"; a stretch is expected: none, /,
     ],
     [
       "more strength wet than dry",
       rope("breakingLoad: 4 kN, wetStrength: 110 %"),
-      "mine.yaml: rows[0].rope.wetStrength: 1.1; at most 100 % is expected",
+      "mine.yaml: rows #1.rope.wetStrength: 1.1; at most 100 % is expected",
     ],
     [
       "wire without a stretch",
       file("  - wire: { material: stainless, construction: 1x19, diameter: 8 mm, massPerLength: 300 g/m }\n"),
-      /rows\[0\]\.wire\.stretch: nothing given; none, \{ stiffness/,
+      /rows #1\.wire\.stretch: nothing given; none, \{ stiffness/,
     ],
     [
       "a modulus that is a force",
@@ -297,7 +301,7 @@ describe("a wrong gear file gives one line: file, field, value, what was expecte
       file(
         "  - point: { what: Swivel, size: 12 mm, mass: 1 kg }\n  - point: { what: swivel, size: 1.2 cm, mass: 2 kg }\n",
       ),
-      'mine.yaml: rows[1]: "swivel 1.2 cm"; one row for each article is expected: rows[0] is the same',
+      'mine.yaml: rows #2: "swivel 1.2 cm"; one row for each article is expected: rows #1 is the same',
     ],
     [
       "a curve told wrongly",

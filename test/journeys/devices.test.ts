@@ -4,7 +4,16 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Book, createDemoBook, openBook } from "../../src/book/index.ts";
 import { type Bench, bookTopics, openBench } from "../../src/server/index.ts";
-import { axeViolations, builtCopy, chromiumPath, freshDevices, keptOffline, sideways, sizes } from "./harness.ts";
+import {
+  axeViolations,
+  builtCopy,
+  chromiumPath,
+  freshDevices,
+  keptOffline,
+  PATIENCE,
+  sideways,
+  sizes,
+} from "./harness.ts";
 
 const chromium = chromiumPath();
 const journey = chromium === null ? describe.skip : describe;
@@ -12,7 +21,7 @@ type Devices = ReturnType<typeof freshDevices>;
 type BenchPage = Awaited<ReturnType<Devices["page"]>>;
 
 /** Two slow cores under load. */
-const SLOW = { timeout: 15_000 };
+const SLOW = { timeout: PATIENCE };
 
 const button = (page: BenchPage, name: string | RegExp) => page.getByRole("button", { name, exact: true });
 
@@ -54,7 +63,7 @@ journey("letting a second device in, and taking its key back", () => {
       ownAddresses: () => ["127.0.0.2"],
       fault,
     });
-  }, 180_000);
+  });
   afterAll(async () => {
     await devices.close();
     await bench?.close();
@@ -146,5 +155,5 @@ journey("letting a second device in, and taking its key back", () => {
     expect(faults).toEqual([]);
     expect(desk.troubles).toEqual([]);
     expect(phone.troubles).toEqual([]);
-  }, 180_000);
+  });
 });

@@ -6,7 +6,17 @@
  *     await page.goto(bench.at("/rig"));
  */
 import { type ChildProcess, execFileSync, spawn, spawnSync } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
@@ -14,12 +24,22 @@ import axe from "axe-core";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { newBook } from "../../src/book/index.ts";
 
+/**
+ * How long a page is waited for, ms. Nothing is measured by it: it only ends a journey that would never end, and is long
+ * enough for any machine, however busy.
+ */
+export const PATIENCE = 300_000;
+
 export const sizes = {
   phone: { width: 390, height: 844, touch: true },
   tablet: { width: 820, height: 1180, touch: true },
   desk: { width: 1440, height: 900, touch: false },
 } as const;
-export type Size = (typeof sizes)[keyof typeof sizes];
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+  readonly touch?: boolean;
+}
 export type SizeName = keyof typeof sizes;
 export const sizeNames = Object.keys(sizes) as SizeName[];
 
@@ -31,6 +51,8 @@ export interface OpenBench {
   page(size: Size, options?: DeviceOptions): Promise<Page & { readonly troubles: string[] }>;
   /** Stops the server and starts it again on the same port and book; in between the device is on its own. */
   stopServer(): Promise<void>;
+  /** The same without a word: whatever it was at is left as it is. */
+  killServer(): Promise<void>;
   startServer(): Promise<void>;
   close(): Promise<void>;
 }
@@ -58,8 +80,6 @@ export const NO_BROWSER =
 
 const APP = "dist/web";
 const BUILDING = "dist/.web-under-way";
-/** A build takes seconds; one that left its mark behind was killed. */
-const KILLED_AFTER = 180_000;
 
 /** Builds the app when it was never built or is older than its sources; of several test files at once, one builds. */
 export function builtApp(): string {
@@ -79,7 +99,8 @@ export function builtCopy(folder: string): string {
 
 function buildWhenOld(): void {
   const built = statSync(join(APP, "index.html"), { throwIfNoEntry: false })?.mtimeMs ?? 0;
-  if (built >= newest([...rooms().map((room) => join("src", room)), "vite.config.ts"])) return;
+  if (built >= newest([...rooms().map((room) => join("src", room)), "vite.config.ts", "scripts/viewer-page.ts"]))
+    return;
   execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "--logLevel", "error"], {
     stdio: ["ignore", "ignore", "inherit"],
     // A test's own NODE_ENV would build React's slow development form.
@@ -91,24 +112,43 @@ function whileNobodyBuilds(act: () => void): void {
   mkdirSync("dist", { recursive: true });
   for (;;) {
     try {
-      mkdirSync(BUILDING);
+      writeFileSync(BUILDING, String(process.pid), { flag: "wx" });
       break;
     } catch {
-      if (Date.now() - (statSync(BUILDING, { throwIfNoEntry: false })?.mtimeMs ?? 0) > KILLED_AFTER)
-        rmSync(BUILDING, { recursive: true, force: true });
+      // One that was killed has left its mark behind.
+      if (!running(markOf(BUILDING))) rmSync(BUILDING, { force: true });
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 250);
     }
   }
   try {
     act();
   } finally {
-    rmSync(BUILDING, { recursive: true, force: true });
+    rmSync(BUILDING, { force: true });
+  }
+}
+
+/** The process that builds; 0 when the mark was taken away meanwhile, or is not written yet. */
+function markOf(path: string): number {
+  try {
+    return Number(readFileSync(path, "utf8"));
+  } catch {
+    return 0;
+  }
+}
+
+function running(pid: number): boolean {
+  if (pid === 0) return true;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch {
+    return false;
   }
 }
 
 /** Rooms that may be built in: the web uses the doors of all but these. */
 function rooms(): readonly string[] {
-  return readdirSync("src").filter((name) => !["server", "cli", "book", "publish"].includes(name));
+  return readdirSync("src").filter((name) => !["server", "cli", "book"].includes(name));
 }
 
 function newest(paths: readonly string[]): number {
@@ -146,6 +186,7 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
     book,
     page: devices.page,
     stopServer: () => server.stop(),
+    killServer: () => server.kill(),
     async startServer() {
       server = await serve(book, app, folder, port);
     },
@@ -166,8 +207,8 @@ export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & 
       browser ??= await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-dev-shm-usage"] });
       const context = await browser.newContext({
         viewport: { width: size.width, height: size.height },
-        hasTouch: size.touch,
-        isMobile: size.touch,
+        hasTouch: size.touch ?? false,
+        isMobile: size.touch ?? false,
         reducedMotion: options.reducedMotion === false ? "no-preference" : "reduce",
       });
       contexts.push(context);
@@ -181,6 +222,7 @@ export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & 
         },
         JSON.stringify({ theme: theme ?? "light", system: units ?? "metric" }),
       );
+      context.setDefaultTimeout(PATIENCE);
       const page = Object.assign(await context.newPage(), { troubles: [] as string[] });
       page.on("pageerror", (error) => page.troubles.push(String(error)));
       page.on("console", (message) => {
@@ -204,6 +246,7 @@ function emptyBook(path: string): void {
 interface Server {
   readonly address: string;
   stop(): Promise<void>;
+  kill(): Promise<void>;
 }
 
 async function serve(book: string, app: string, home: string, port: number): Promise<Server> {
@@ -231,14 +274,14 @@ async function serve(book: string, app: string, home: string, port: number): Pro
     });
     child.on("exit", (status) => fail(new Error(`the bench ended with ${status}: ${said}`)));
   });
-  return { address, stop: () => stopped(child) };
+  return { address, stop: () => stopped(child, "SIGINT"), kill: () => stopped(child, "SIGKILL") };
 }
 
-function stopped(child: ChildProcess): Promise<void> {
+function stopped(child: ChildProcess, signal: "SIGINT" | "SIGKILL"): Promise<void> {
   if (child.exitCode !== null || child.signalCode !== null) return Promise.resolve();
   return new Promise((done) => {
     child.on("exit", () => done());
-    child.kill("SIGINT");
+    child.kill(signal);
   });
 }
 
@@ -274,13 +317,35 @@ export async function sideways(page: Page): Promise<number> {
   return wide - page.viewportSize()!.width;
 }
 
+/** Opens every panel of the place that is folded, and goes back to its top. */
+export async function unfold(page: Page): Promise<void> {
+  const folded = page.locator('h2 > button[aria-expanded="false"]');
+  while ((await folded.count()) > 0) await folded.first().click();
+  await page.evaluate(() => globalThis.scrollTo(0, 0));
+}
+
+/** A figure saved by its menu, as the browser keeps it. */
+export async function saved(
+  page: Page,
+  title: string | RegExp,
+  as: "SVG" | "PNG" | "CSV",
+): Promise<{ readonly name: string; readonly bytes: Buffer; readonly text: string }> {
+  const name = typeof title === "string" ? `Export: ${title}` : title;
+  await page.getByRole("button", { name }).first().click();
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: `Save as ${as}` }).click(),
+  ]);
+  const bytes = readFileSync((await download.path())!);
+  return { name: download.suggestedFilename(), bytes, text: bytes.toString("utf8") };
+}
+
 /** Waits until the service worker holds the whole bench. */
 export async function keptOffline(page: Page): Promise<void> {
   await page.evaluate(async () => {
-    await navigator.serviceWorker.ready;
-    if (navigator.serviceWorker.controller === null) {
-      await new Promise((done) => setTimeout(done, 300));
-    }
+    const { active } = await navigator.serviceWorker.ready;
+    while (active!.state !== "activated")
+      await new Promise((done) => active!.addEventListener("statechange", done, { once: true }));
   });
 }
 

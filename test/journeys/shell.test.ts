@@ -2,13 +2,23 @@ import { appendFileSync, cpSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { axeViolations, builtApp, chromiumPath, keptOffline, type OpenBench, openBench, sizes } from "./harness.ts";
+import {
+  axeViolations,
+  builtApp,
+  chromiumPath,
+  keptOffline,
+  type OpenBench,
+  openBench,
+  PATIENCE,
+  sideways,
+  sizes,
+} from "./harness.ts";
 
 let app: string;
 let bench: OpenBench;
 const journey = chromiumPath() === null ? describe.skip : describe;
 /** Two slow cores under load. */
-const SLOW = { timeout: 15_000 };
+const SLOW = { timeout: PATIENCE };
 
 beforeAll(async () => {
   if (chromiumPath() === null) return;
@@ -16,7 +26,7 @@ beforeAll(async () => {
   cpSync(builtApp(), app, { recursive: true });
   const opened = await openBench(undefined, app);
   if (opened !== null) bench = opened;
-}, 180_000);
+});
 afterAll(async () => {
   await bench?.close();
   if (app !== undefined) rmSync(join(app, ".."), { recursive: true, force: true });
@@ -31,7 +41,7 @@ journey("what stands around the places", () => {
       await page.goto(bench.at(path));
       await page.getByRole("main").getByRole("heading").first().waitFor({ state: "attached" });
     }
-    await page.waitForTimeout(500);
+    await page.waitForLoadState("networkidle");
     const own = new URL(bench.at("/")).origin;
     expect(asked.length).toBeGreaterThan(20);
     expect(asked.filter((url) => !url.startsWith(own) && !url.startsWith("blob:") && !url.startsWith("data:"))).toEqual(
@@ -40,6 +50,52 @@ journey("what stands around the places", () => {
     // A breach of the policy is told on the console.
     expect(page.troubles).toEqual([]);
     await page.context().close();
+  });
+
+  it("shows a place that is chosen from its top, and keeps Rig's answer in view however far one scrolls", async () => {
+    for (const size of [sizes.phone, sizes.desk]) {
+      const page = await bench.page(size);
+      await page.goto(bench.at("/rig"));
+      const answer = page.getByRole("region", { name: "The answer" });
+      await answer.waitFor();
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+      const [box, head] = [(await answer.boundingBox())!, (await page.locator("header").boundingBox())!];
+      expect(box.y).toBeGreaterThanOrEqual(head.y + head.height - 1);
+      expect(box.y).toBeLessThan(200);
+      // On a phone four places are within reach of a thumb, and the others one touch behind.
+      if (size === sizes.phone) {
+        expect(await page.getByRole("navigation", { name: "Places" }).getByRole("link").count()).toBe(4);
+        await page.getByRole("button", { name: "More places" }).tap();
+        expect(await axeViolations(page)).toEqual([]);
+      }
+      await page.getByRole("link", { name: "Readings" }).click();
+      const heading = page.getByRole("heading", { name: "Readings" });
+      await heading.waitFor();
+      await expect.poll(() => page.evaluate(() => window.scrollY), SLOW).toBe(0);
+      expect((await heading.boundingBox())!.y).toBeGreaterThan(head.y + head.height);
+      expect(page.troubles).toEqual([]);
+      await page.context().close();
+    }
+  });
+
+  it("lets nothing stick out sideways at 320, 719 and 760 px, nor with letters twice as large", async () => {
+    for (const [width, letters] of [
+      [320, 100],
+      [719, 100],
+      [760, 100],
+      [1280, 200],
+    ] as const) {
+      const page = await bench.page({ width, height: 800, touch: false });
+      for (const path of ["/rig", "/readings", "/match", "/weather", "/days", "/holding"]) {
+        await page.goto(bench.at(path));
+        await page.getByRole("main").getByRole("heading").first().waitFor({ state: "attached" });
+        await page.evaluate((share) => {
+          document.documentElement.style.fontSize = `${share}%`;
+        }, letters);
+        await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+      }
+      await page.context().close();
+    }
   });
 
   it("can be installed: a manifest with a name, a start and icons of the sizes it says", async () => {

@@ -1,12 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook, openBook } from "../../src/book/index.ts";
-import { chromiumPath, type OpenBench, openBench, sizes } from "./harness.ts";
+import { chromiumPath, type OpenBench, openBench, PATIENCE, sizes } from "./harness.ts";
 
 const journey = chromiumPath() === null ? describe.skip : describe;
 type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
 
 /** Two slow cores under load. */
-const SLOW = { timeout: 15_000 };
+const SLOW = { timeout: PATIENCE };
 
 /** Two fingers on a phone, by the browser's own protocol: down, moved in steps, up. */
 async function pinch(page: BenchPage, from: readonly [Spot, Spot], to: readonly [Spot, Spot]): Promise<void> {
@@ -42,7 +42,7 @@ journey("two fingers on a phone", () => {
     const { from_s, to_s } = book.logs.content(id);
     log = { id, from: from_s!, to: to_s! };
     book.close();
-  }, 180_000);
+  });
   afterAll(async () => bench?.close());
 
   it("pinching a trace brings it nearer about the moment between them, and takes that moment along", async () => {
@@ -76,7 +76,7 @@ journey("two fingers on a phone", () => {
     await pinch(page, spots(middle, 200), spots(middle, 40));
     await expect.poll(() => new URL(page.url()).searchParams.get("from"), SLOW).toBeNull();
     expect(page.troubles).toEqual([]);
-  }, 90_000);
+  });
 
   it("pinching the map of sites brings it nearer, and what lay between the fingers stays there", async () => {
     const page = await bench.page(sizes.phone);
@@ -100,5 +100,5 @@ journey("two fingers on a phone", () => {
     expect(Math.abs((oneNow.x + otherNow.x) / 2 - middle.x)).toBeLessThan(2);
     expect(Math.abs((oneNow.y + otherNow.y) / 2 - middle.y)).toBeLessThan(2);
     expect(page.troubles).toEqual([]);
-  }, 90_000);
+  });
 });

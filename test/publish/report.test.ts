@@ -78,7 +78,7 @@ describe("the report of a reduction", () => {
     const rows = (table: Element) => [...table.querySelectorAll("tbody tr")];
     expect(rows(angles!).length).toBe(run.readings.length);
     expect(rows(movements!).length).toBe(run.release.length);
-    expect(rows(unknowns!).length).toBe(4);
+    expect(rows(unknowns!).length).toBe(5);
     const outliers = whole.reduced.release.filter((row) => row.outlier);
     expect(outliers.length).toBeGreaterThan(0);
     const marked = rows(movements!).filter((row) => row.getAttribute("class") === "marked");

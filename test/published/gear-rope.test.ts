@@ -55,13 +55,14 @@ describe("metric sizes not seen in a table", () => {
     const weight = mean(inch.map((row) => row.massPerLength / row.diameter ** 2));
     for (const d of [8, 10, 12, 14, 16, 18, 20, 24]) {
       const row = rope("polyamide", "three-strand", `${d} mm`);
+      const computed = row.figures.breakingLoad!.find((f) => f.basis === "computed")!.value;
       // Three digits are written in the data: half of the last is at most 0.5 %.
-      expect(Math.abs(row.breakingLoad! / (stress * (d / 1000) ** 2) - 1)).toBeLessThan(0.005);
+      expect(Math.abs(computed / (stress * (d / 1000) ** 2) - 1)).toBeLessThan(0.005);
       expect(Math.abs(row.massPerLength / (weight * (d / 1000) ** 2) - 1)).toBeLessThan(0.005);
     }
   });
 
-  it("agree with ISO 1140 (recalled, low confidence) on weight to 6 %, and stay below its strengths", () => {
+  it("agree with ISO 1140 (recalled, low confidence) on weight to 6 %, take its strengths, and say how far they are doubted", () => {
     const iso: [number, number, number][] = [
       [8, 40, 13.2],
       [10, 62, 20.4],
@@ -75,8 +76,9 @@ describe("metric sizes not seen in a table", () => {
     for (const [d, ktex, kilonewtons] of iso) {
       const row = rope("polyamide", "three-strand", `${d} mm`);
       expect(Math.abs((row.massPerLength * 1000) / ktex - 1)).toBeLessThan(0.06);
-      expect(row.breakingLoad! / 1000).toBeLessThan(kilonewtons);
-      expect(row.figures.breakingLoad![1]!.value / 1000).toBeCloseTo(kilonewtons, 9);
+      expect(row.breakingLoad! / 1000).toBeCloseTo(kilonewtons, 9);
+      // A fifth between the two figures, evenly likely: some 13 %.
+      expect(row.uncertainty.breakingLoad!).toBeGreaterThan(0.1);
     }
   });
 });

@@ -1,6 +1,6 @@
 // Source: JCGM 100:2008, Evaluation of measurement data - Guide to the expression of uncertainty in measurement, annex H.
 import { describe, expect, test } from "vitest";
-import { budget, fromReadings, type UncertainInput } from "../../src/chance/index.ts";
+import { budget, fromReadings, type UncertainInput } from "../../src/statistics/index.ts";
 
 // H.1, end-gauge calibration. Lengths in nm. Printed values seen; the unrounded ones computed independently from the
 // inputs as printed: u 31.70509 nm, dof 16.64461, k 2.920782, U 92.6036 nm.

@@ -1,9 +1,9 @@
 // Source: NIST/ITL Statistical Reference Datasets, nonlinear regression, https://www.itl.nist.gov/div898/strd/nls/nls_main.shtml
 // (files in data/published/nist-strd, values seen). Certified values are printed to 11 digits.
 import { describe, expect, test } from "vitest";
-import { type Fit, type FitProblem, levenbergMarquardt } from "../../src/chance/index.ts";
-import { exactDifferences } from "../chance/exact-lanczos.ts";
-import { models, type NistSet, readNistSet } from "../chance/nist-models.ts";
+import { type Fit, type FitProblem, levenbergMarquardt } from "../../src/statistics/index.ts";
+import { exactDifferences } from "../statistics/exact-lanczos.ts";
+import { models, type NistSet, readNistSet } from "../statistics/nist-models.ts";
 
 // Asked for: 6 digits. Measured on Node 20: the worst number of 54 fits has 9.5 digits; 1e-8 leaves room for another
 // platform's exp and pow, and is a hundred times what was asked.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { rainflow, turns } from "../../src/pull/trace/rainflow.ts";
+import { rainflow, turns } from "../../src/statistics/rainflow.ts";
 
 /**
  * ASTM E1049-85, clause 5.4.4 and figure 6: the worked example of rainflow counting (seen: range, mean and count of

@@ -1,7 +1,7 @@
 import { createRequire } from "node:module";
 import { describe, expect, it } from "vitest";
-import { glancer, type Rig } from "../../src/rode/index.ts";
-import { snatch } from "../../src/sizing/index.ts";
+import { endForcesOf, type Rig } from "../../src/rode/index.ts";
+import { snatchByEnergy } from "../../src/sizing/index.ts";
 import { allChain, kelleted, mixed, rigOf, rubbing, straightRope } from "../sizing/rigs.ts";
 
 // An independent integration of the same spring: the boat's motion m x″ = H₀ − H(x) in time, by velocity Verlet and by
@@ -19,9 +19,9 @@ interface Odex {
 const { Solver } = createRequire(import.meta.url)("odex") as Odex;
 
 function springAt(rig: Rig): (x: number) => number {
-  const glance = glancer(rig);
+  const endForces = endForcesOf(rig);
   return (metres) => {
-    const seen = glance({ at: "span", metres });
+    const seen = endForces({ at: "span", metres });
     if (seen === null) throw new Error(`no equilibrium at ${metres} m`);
     return seen.horizontal;
   };
@@ -85,7 +85,7 @@ const cases: [string, Rig, number, number, number][] = [
 
 describe("snatch by energy equals an independent integration of the boat's motion", () => {
   it.each(cases)("velocity Verlet: %s", (_, rig, mean, speed, mass) => {
-    const found = snatch(rig, { at: "horizontal", newtons: mean }, { kind: "speed", speed, mass });
+    const found = snatchByEnergy(rig, { at: "horizontal", newtons: mean }, { kind: "speed", speed, mass });
     if (found.kind !== "snatch") throw new Error(found.kind);
     const [coarse, fine] = [2000, 4000].map((steps) => byVerlet(rig, mean, found.mean.span, speed, mass, steps)) as [
       number,
@@ -97,7 +97,7 @@ describe("snatch by energy equals an independent integration of the boat's motio
   });
 
   it.each(cases.slice(0, 3))("odex: %s", (_, rig, mean, speed, mass) => {
-    const found = snatch(rig, { at: "horizontal", newtons: mean }, { kind: "speed", speed, mass });
+    const found = snatchByEnergy(rig, { at: "horizontal", newtons: mean }, { kind: "speed", speed, mass });
     if (found.kind !== "snatch") throw new Error(found.kind);
     // The spring's corners (touchdown, bands of the rope's curve) hold the extrapolation to about this.
     expect(Math.abs(byOdex(rig, mean, found.mean.span, speed, mass) / found.peak.horizontal - 1)).toBeLessThan(1e-6);
@@ -112,7 +112,7 @@ describe("snatch of a linear spring, closed form", () => {
       "line: { length: 20 m, massPerLength: 1e-6 kg/m, density: 1140, stiffness: 40 kN }",
     );
     const [speed, mass] = [0.7, 6000];
-    const found = snatch(rig, { at: "horizontal", newtons: 1500 }, { kind: "speed", speed, mass });
+    const found = snatchByEnergy(rig, { at: "horizontal", newtons: 1500 }, { kind: "speed", speed, mass });
     if (found.kind !== "snatch") throw new Error(found.kind);
     // Textbook: ½ m v² = ½ k a² about the place where the steady load holds it. Rise and weight move this by parts in 1e6.
     expect(found.peak.horizontal / (1500 + speed * Math.sqrt((40e3 / 20) * mass))).toBeCloseTo(1, 5);

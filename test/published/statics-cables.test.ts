@@ -292,7 +292,7 @@ function anchorLine(w: number, length: number, rise: number, stiffness?: number,
 
 function settled(rig: Rig, pull: Pull): Settled {
   const answer = settle(rig, pull);
-  if (answer.kind !== "settled") throw new Error(answer.why);
+  if (answer.kind !== "settled") throw new Error(answer.cause);
   return answer;
 }
 

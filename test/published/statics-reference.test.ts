@@ -29,7 +29,7 @@ function settledFrom(one: Case): Settled {
   const rig = readRig(JSON.stringify(one.rig), one.name);
   const pull: Pull = { at: one.pull.at, newtons: parseQuantity(one.pull.load, "force", "pull") };
   const answer = settle(rig, pull);
-  if (answer.kind !== "settled") throw new Error(answer.why);
+  if (answer.kind !== "settled") throw new Error(answer.cause);
   return answer;
 }
 
@@ -52,7 +52,7 @@ describe("statics by independent integration (computed: DOP853 and shooting, dat
   it.each(cases)("$name comes back the same from its span", (one) => {
     const forward = settledFrom(one);
     const back = settle(readRig(JSON.stringify(one.rig), one.name), { at: "span", metres: forward.span });
-    if (back.kind !== "settled") throw new Error(back.why);
+    if (back.kind !== "settled") throw new Error(back.cause);
     // A span fixes the load only as well as the rode is soft: the stiffest of these rodes gives 1e-5 m per relative 1e-8.
     expect(Math.abs(back.horizontal / forward.horizontal - 1)).toBeLessThanOrEqual(1e-8);
   });

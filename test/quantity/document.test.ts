@@ -7,10 +7,10 @@ import {
   type Dimension,
   fieldPath,
   InputError,
+  issueText,
   parseQuantity,
   readDocument,
   roundToUncertainty,
-  told,
 } from "../../src/quantity/index.ts";
 
 const page = readFileSync(join(import.meta.dirname, "../../docs/quantities.md"), "utf8");
@@ -36,7 +36,7 @@ describe("the page on quantities", () => {
   });
 
   it.each(tableUnder("What is refused, and how"))("says how %s as a %s is refused", (text, dimension, line) => {
-    expect(() => parseQuantity(text!, dimension as Dimension, "rode[2].length")).toThrow(
+    expect(() => parseQuantity(text!, dimension as Dimension, "rode #3.length")).toThrow(
       expect.objectContaining({ name: "InputError", message: line }),
     );
   });
@@ -129,10 +129,10 @@ describe("checkShape", () => {
     [{ kind: { is: "gust", factor: "1" } }, 'file: kind.factor: "1"; a number is expected'],
     [{ kind: 1 }, "file: kind: 1; a group of fields is expected"],
     [{}, "file: kind: nothing given; a group of fields is expected"],
-    [[], "file: a list; a group of fields is expected"],
+    [[], "file: an empty list; a group of fields is expected"],
     [
       { kind: { is: "mean", minutes: 1 }, rows: [{ load: 1 }, { laod: 2 }] },
-      "file: rows[1].laod: no such field; is load meant?",
+      "file: rows #2.laod: no such field; is load meant?",
     ],
     [{ kind: { is: "mean", minutes: 1 }, rows: {} }, "file: rows: a group of fields; a list is expected"],
     [
@@ -148,7 +148,7 @@ describe("checkShape", () => {
   const span = z
     .strictObject({ from: z.number(), to: z.number() })
     .superRefine(({ from, to }, context) => {
-      const message = told("an end before the beginning", "an end after it is expected");
+      const message = issueText("an end before the beginning", "an end after it is expected");
       if (to < from) context.addIssue({ code: "custom", path: ["to"], message });
     })
     .transform(({ from, to }) => to - from);
@@ -165,7 +165,7 @@ describe("checkShape", () => {
   });
 
   it("writes a path as people do", () => {
-    expect(fieldPath(["rode", 2, "chain", "size"])).toBe("rode[2].chain.size");
+    expect(fieldPath(["rode", 2, "chain", "size"])).toBe("rode #3.chain.size");
     expect(fieldPath([])).toBe("");
   });
 });

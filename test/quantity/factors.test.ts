@@ -120,3 +120,8 @@ describe("unit factors", () => {
     }
   });
 });
+
+it("a value near the largest number comes through in either direction (an inch is 0.0254 m, NIST SP 811)", () => {
+  expect(inUnit(1e305, "in", "length") / 1e305).toBeCloseTo(1 / 0.0254, 10);
+  expect(fromUnit(1e307, "in", "length", "a length") / 1e307).toBeCloseTo(0.0254, 15);
+});

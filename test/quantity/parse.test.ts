@@ -72,6 +72,7 @@ const READ: readonly [text: string | number, dimension: Dimension, si: number][]
   ["12 %", "ratio", 0.12],
   ["12%", "ratio", 0.12],
   ["5:1", "ratio", 5],
+  ["7:2", "ratio", 3.5],
   ["0.7", "ratio", 0.7],
   ["5 deg", "angle", 5 * degree],
   ["5°", "angle", 5 * degree],
@@ -100,6 +101,11 @@ const READ: readonly [text: string | number, dimension: Dimension, si: number][]
 ];
 
 const REFUSED: readonly [text: unknown, dimension: Dimension, line: string][] = [
+  [
+    "5 lb/0 ft",
+    "massPerLength",
+    'place: "5 lb/0 ft" has a unit that is not known here, "0"; a mass per length is expected, such as "5 kg/m"',
+  ],
   ["12 kn", "length", 'place: "12 kn" is a speed; a length is expected, such as "12 m"'],
   ["1,5 m", "length", 'place: "1,5 m"; a decimal point is expected: 1.5 m; a length is expected, such as "12 m"'],
   ["0,500 m", "length", 'place: "0,500 m"; a decimal point is expected: 0.500 m; a length is expected, such as "12 m"'],
@@ -187,6 +193,14 @@ const REFUSED: readonly [text: unknown, dimension: Dimension, line: string][] = 
   ["5 m", "ratio", 'place: "5 m" is a length; a ratio is expected, such as "12 %" or 0.12'],
 ];
 
+describe("a length in two units", () => {
+  it("says why a number in it cannot be read", () => {
+    expect(() => parseQuantity("5 ft 1,5 in", "length", "place")).toThrow(
+      'place: "5 ft 1,5 in"; a decimal point is expected: 1.5; a length is expected, such as "12 m"',
+    );
+  });
+});
+
 describe("parseQuantity", () => {
   it.each(READ)("reads %j as %s", (text, dimension, si) => {
     // The expected values are themselves computed in doubles: four units in the last place.
@@ -205,10 +219,10 @@ describe("parseQuantity", () => {
 
   it("names the place, what was given and what was expected", () => {
     try {
-      parseQuantity("12 kn", "length", "rode[2].length");
+      parseQuantity("12 kn", "length", "rode #3.length");
       expect.unreachable();
     } catch (error) {
-      expect(error).toMatchObject({ place: "rode[2].length", given: '"12 kn" is a speed' });
+      expect(error).toMatchObject({ place: "rode #3.length", given: '"12 kn" is a speed' });
     }
   });
 

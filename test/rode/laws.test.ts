@@ -1,11 +1,10 @@
 /** What holds of every rode, whatever its numbers. Seeds are fixed: a failing case is named by its number. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { rng } from "../../src/chance/index.ts";
 import { settleContact } from "../../src/rode/contact/settle-contact.ts";
 import {
   type LinePart,
-  ladder,
+  loadSweep,
   type Part,
   type PointPart,
   type Pull,
@@ -32,6 +31,7 @@ import {
   RESTING,
   TRACE_COLUMNS,
 } from "../../src/rode/trace.ts";
+import { rng } from "../../src/statistics/index.ts";
 import { plausiblePull, plausibleRig, type Wildness } from "./random-rigs.ts";
 
 const SEED = 20_040_119;
@@ -180,7 +180,7 @@ describe("a heavier pull", () => {
       let before: Settled | null = null;
       for (let newtons = 30; newtons < 3e4; newtons *= 1.4) {
         const now = settle(level, { at: "horizontal", newtons });
-        if (now.kind !== "settled") throw new Error(now.why);
+        if (now.kind !== "settled") throw new Error(now.cause);
         if (before !== null) {
           expect(now.span).toBeGreaterThan(before.span);
           expect(now.bow.tension).toBeGreaterThan(before.bow.tension);
@@ -204,7 +204,7 @@ describe("a heavier pull", () => {
       let before = 0;
       for (let newtons = 30; newtons < 3e4; newtons *= 1.4) {
         const now = settle(plain, { at: "horizontal", newtons });
-        if (now.kind !== "settled") throw new Error(now.why);
+        if (now.kind !== "settled") throw new Error(now.cause);
         // Nearly straight, the angle stands still to rounding.
         expect(now.anchor.angle).toBeGreaterThanOrEqual(before - 1e-12);
         before = now.anchor.angle;
@@ -305,8 +305,8 @@ describe("work along a ladder", () => {
     setting: { ...rig.setting, bottomSlope: 0, bottomFriction },
   });
   const climb = (rig: Rig) =>
-    ladder(rig, loads).map((rung) => {
-      if (rung.kind === "noEquilibrium") throw new Error(rung.why);
+    loadSweep(rig, loads).map((rung) => {
+      if (rung.kind === "noEquilibrium") throw new Error(rung.cause);
       return rung;
     });
   const energyOf = ({ energy }: Settled): number => energy.lift + energy.stretch;
@@ -346,7 +346,7 @@ describe("what goes to nothing leaves the plain answer", () => {
     if (answer.kind !== "settled") return null;
     return added.map((rig) => {
       const with_ = settle(rig, pull);
-      if (with_.kind !== "settled") throw new Error(with_.why);
+      if (with_.kind !== "settled") throw new Error(with_.cause);
       return apart(plain, answer, with_);
     });
   };
@@ -498,7 +498,7 @@ describe("a float", () => {
           const rig = rigWith(float, depth, depth + more);
           const newtons = 100 * 60 ** share;
           const traced = settleTraced(rig, { at: "horizontal", newtons });
-          if (!("settled" in traced)) throw new Error(traced.why);
+          if (!("settled" in traced)) throw new Error(traced.cause);
           const rows = rowsOf(traced);
           const at = rows.findIndex((row) => row[R_PART] === 1 && row[R_KIND] === POINT);
           const [below, above] = [rows[at - 1]!, rows[at + 1]!];
@@ -529,7 +529,7 @@ describe("a float", () => {
     const ride = (mass: number) => {
       const float: PointPart = { kind: "point", name: "float", mass, density: 120 };
       const answer = settle(rigWith(float, 8, 20), { at: "horizontal", newtons: 300 });
-      if (answer.kind !== "settled") throw new Error(answer.why);
+      if (answer.kind !== "settled") throw new Error(answer.cause);
       return answer;
     };
     const rig = rigWith({ kind: "point", name: "float", mass: 20, density: 120 }, 8, 20);
@@ -546,7 +546,7 @@ describe("the fast solver and the one for what touches", () => {
       const fast = settle(rig, pull);
       if (fast.kind !== "settled" || fast.horizontal === 0) return;
       const touching = settleContact(rig, pull);
-      if (!("settled" in touching)) throw new Error(touching.why);
+      if (!("settled" in touching)) throw new Error(touching.cause);
       settled++;
       expect(apart(rig, fast, touching.settled)).toBeLessThanOrEqual(SAME_TOUCHING);
     });

@@ -1,7 +1,7 @@
 /** As scripts/random-rigs.ts, which settles ten times as many and with any seed. */
 import { describe, expect, it } from "vitest";
-import { rng } from "../../src/chance/index.ts";
 import { settleTraced } from "../../src/rode/index.ts";
+import { rng } from "../../src/statistics/index.ts";
 import { offBy } from "./off-by.ts";
 import { randomPull, randomRig } from "./random-rigs.ts";
 import { unfounded } from "./refusals.ts";

@@ -11,7 +11,7 @@ import {
   ASK_V,
   ASK_W,
   advance,
-  climbAsked,
+  climbOfPiece,
   DX,
   DZ,
   piece,
@@ -230,7 +230,7 @@ describe("the length that climbs a height", () => {
               piece[ASK_K] = k;
               piece[ASK_CLIMB] = climb;
               piece[T_1] = Math.hypot(H, V);
-              climbAsked();
+              climbOfPiece();
               const l = piece[REACH]!;
               // Beyond every rode: a nearly weightless line that starts downward comes up again only light-years on.
               if (l > 1e6) continue;
@@ -251,7 +251,7 @@ describe("the length that climbs a height", () => {
     piece[ASK_K] = 0;
     piece[ASK_CLIMB] = 1;
     piece[T_1] = Math.hypot(10, 5);
-    climbAsked();
+    climbOfPiece();
     expect(piece[REACH]).toBeNaN();
   });
 });

@@ -3,9 +3,10 @@
  * from a millionth of the rode's weight to a million times, any slope, friction and stretch. The same seed gives the same
  * rigs, so a failing one can be called back by its number.
  */
-import type { Rng } from "../../src/chance/index.ts";
+
 import type { Part, Pull, Rig, Setting, StretchLaw } from "../../src/rode/index.ts";
 import { riseOf } from "../../src/rode/index.ts";
+import type { Rng } from "../../src/statistics/index.ts";
 
 const logarithmic = (random: Rng, low: number, high: number): number => low * (high / low) ** random.uniform();
 const either = <T>(random: Rng, ...choices: readonly T[]): T => choices[random.integer(choices.length)]!;

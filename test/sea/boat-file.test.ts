@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../src/quantity/index.ts";
-import { type Boat, readBoat, type Shape, writeBoat } from "../../src/sea/index.ts";
+import { type Boat, readBoat, type WindageShape, writeBoat } from "../../src/sea/index.ts";
 import { kn, tern, ternText } from "./demo.ts";
 
 const base = `format: rodebench/boat@1
@@ -121,25 +121,25 @@ const wrong: readonly (readonly [what: string, replace: string | RegExp, by: str
   ["no name", "name: Test\n", "", "name: nothing given; one line of text is expected"],
   ["another format", "boat@1", "rig@1", 'format: "rodebench/rig@1"; rodebench/boat@1 is expected'],
   ["no format", "format: rodebench/boat@1\n", "", /format: nothing given; rodebench\/boat@1 is expected/],
-  ["an unknown shape", "- hull:", "- hul:", "windage.shapes[0].hul: no such field; is hull meant?"],
+  ["an unknown shape", "- hull:", "- hul:", "windage.shapes #1.hul: no such field; is hull meant?"],
   [
     "a shape that is a number",
     "hull: { freeboard: 1.2 m }",
     "hull: 3",
-    "windage.shapes[0].hull: 3; a group with freeboard is expected",
+    "windage.shapes #1.hull: 3; a group with freeboard is expected",
   ],
   [
     "two shapes in one entry",
     "hull: { freeboard: 1.2 m }",
     "hull: { freeboard: 1.2 m }\n      part: { name: p, front: 1 m2, side: 1 m2, foot: 0 m, top: 1 m }",
-    /shapes\[0\]: hull and part; one of hull, deckhouse/,
+    /shapes #1: hull and part; one of hull, deckhouse/,
   ],
-  ["an empty shape", "hull: { freeboard: 1.2 m }", "{}", /shapes\[0\]: an empty entry/],
+  ["an empty shape", "hull: { freeboard: 1.2 m }", "{}", /shapes #1: an empty entry/],
   [
     "a mast upside down",
     "top: 16 m",
     "top: 1 m",
-    "windage.shapes[1].mast.top: a top at or below the foot; a top above foot is expected",
+    "windage.shapes #2.mast.top: a top at or below the foot; a top above foot is expected",
   ],
   ["a mast without a foot", "foot: 1.5 m, ", "", /mast\.foot: nothing given; a length is expected/],
   [
@@ -176,7 +176,7 @@ const wrong: readonly (readonly [what: string, replace: string | RegExp, by: str
     "headings that fall",
     "  shapes:",
     "  byHeading: [{ angle: 30 deg, along: 1, across: 0 }, { angle: 10 deg, along: 1, across: 0.2 }]\n  shapes:",
-    /byHeading\[1\]\.angle: an angle at or below the one before/,
+    /byHeading #2\.angle: an angle at or below the one before/,
   ],
   [
     "one heading only",
@@ -192,15 +192,15 @@ const wrong: readonly (readonly [what: string, replace: string | RegExp, by: str
   ],
   ["a swing past the beam", "25 deg", "125 deg", /veering\.amplitude: "125 deg"; at most 90 deg is expected/],
   ["a swing without a period", ", period: 40 s", "", /veering\.period: nothing given; a time is expected/],
-  ["a load at the stern", "at: bow", "at: stern", 'measured[0].at: "stern"; anchor, bow or horizontal is expected'],
-  ["a load at no end", "at: bow, ", "", /measured\[0\]\.at: nothing given; anchor, bow or horizontal is expected/],
-  ["a peak below the mean", "peak: 300 lbf", "peak: 100 lbf", /measured\[0\]\.peak: a peak below the mean load/],
-  ["a wind of two meanings", "wind: 20 kn", "wind: 20 kt", /measured\[0\]\.wind: "20 kt" has a unit of two meanings/],
+  ["a load at the stern", "at: bow", "at: stern", 'measured #1.at: "stern"; anchor, bow or horizontal is expected'],
+  ["a load at no end", "at: bow, ", "", /measured #1\.at: nothing given; anchor, bow or horizontal is expected/],
+  ["a peak below the mean", "peak: 300 lbf", "peak: 100 lbf", /measured #1\.peak: a peak below the mean load/],
+  ["a wind of two meanings", "wind: 20 kn", "wind: 20 kt", /measured #1\.wind: "20 kt" has a unit of two meanings/],
   [
     "an uncertainty of zero load",
     "{ load: 25 lbf }",
     "{ load: 0 lbf }",
-    /measured\[0\]\.uncertainty\.load: "0 lbf"; a value above zero is expected/,
+    /measured #1\.uncertainty\.load: "0 lbf"; a value above zero is expected/,
   ],
   [
     "an unknown uncertainty",
@@ -291,14 +291,22 @@ function errorOf(act: () => unknown): InputError {
 
 function anyBoat(): fc.Arbitrary<Boat> {
   const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-  const shape: fc.Arbitrary<Shape> = fc.oneof(
-    real(0.1, 4).map((freeboard): Shape => ({ kind: "hull", freeboard })),
+  const shape: fc.Arbitrary<WindageShape> = fc.oneof(
+    real(0.1, 4).map((freeboard): WindageShape => ({ kind: "hull", freeboard })),
     fc
       .tuple(real(0.1, 1), real(0, 3), real(3.1, 30))
-      .map(([thickness, foot, top]): Shape => ({ kind: "mast", thickness, foot, top })),
-    fc
-      .tuple(real(0, 9), real(0.1, 9), real(0, 3), real(3.1, 9), real(0.1, 2))
-      .map(([front, side, foot, top, drag]): Shape => ({ kind: "part", name: "a part", front, side, foot, top, drag })),
+      .map(([thickness, foot, top]): WindageShape => ({ kind: "mast", thickness, foot, top })),
+    fc.tuple(real(0, 9), real(0.1, 9), real(0, 3), real(3.1, 9), real(0.1, 2)).map(
+      ([front, side, foot, top, drag]): WindageShape => ({
+        kind: "part",
+        name: "a part",
+        front,
+        side,
+        foot,
+        top,
+        drag,
+      }),
+    ),
   );
   const face = fc.record({ area: real(0, 60), drag: real(0.1, 2), height: real(0, 12) });
   const heading = fc.tuple(real(0, 0.9), real(1, 3)).map(([first, second]) => [

@@ -67,13 +67,13 @@ describe("a wrong file of design loads is told in one line", () => {
       "boat@1",
       /format: "rodebench\/boat@1"; rodebench\/design-loads@1 is expected/,
     ],
-    ["a mistyped field", '"standing"', '"standng"', /tables\[0\]\.standng: no such field; is standing meant\?$/],
+    ["a mistyped field", '"standing"', '"standng"', /tables #1\.standng: no such field; is standing meant\?$/],
     ["hearsay", '"standing": "seen"', '"standing": "heard"', /standing: "heard"; seen or recalled is expected/],
     [
       "a load in knots",
       '"load": "90 lbf"',
       '"load": "90 kn"',
-      /loads\[0\]\.load: "90 kn" is a speed; .*a force is expected/,
+      /loads #1\.load: "90 kn" is a speed; .*a force is expected/,
     ],
     ["no rows", /"rows": \[[\s\S]*?\n {6}\]/, '"rows": []', /rows: an empty list; a list of rows is expected/],
   ])("%s", (_, from, to, told) => {

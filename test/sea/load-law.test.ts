@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Boat, calibrate, type MeasuredPoint, predictLoad, windWorth } from "../../src/sea/index.ts";
+import { type Boat, calibrate, type MeasuredPoint, predictLoad, windForLoad } from "../../src/sea/index.ts";
 import { plain, tern } from "./demo.ts";
 
 const boat = (measured: readonly MeasuredPoint[], exponent?: number): Boat => ({
@@ -36,7 +36,7 @@ describe("load over wind from one point", () => {
     fc.assert(
       fc.property(fc.double({ min: 0.5, max: 60, noNaN: true }), (wind) => {
         const load = predictLoad(law, { value: wind, u: 0 });
-        const back = windWorth(law, { value: load.value, u: 0 });
+        const back = windForLoad(law, { value: load.value, u: 0 });
         expect(Math.abs(back.value - wind)).toBeLessThan(1e-12 * wind);
         // The law's own doubt is the same either way: u(F)/F = n u(V)/V.
         expect(Math.abs(back.u / back.value - load.u / load.value / 2)).toBeLessThan(1e-12);
@@ -94,14 +94,14 @@ describe("load over wind from many points", () => {
     const law = calibrate(boat([8, 10, 13].map((v) => point(v, 6 * v ** 2.2, 0.1 * v, 0.2 * 6 * v ** 2.2))))[0]!.mean;
     expect(law.exponentFrom).toBe("square law");
     expect(law.exponent.value).toBe(2);
-    expect(law.setAside!.because).toBe("tells less than the square law");
+    expect(law.setAside!.because).toBe("tellsLess");
     expect(law.setAside!.value).toBeCloseTo(2.2, 9);
   });
 
   it("keeps the square law where a fit is no law of wind", () => {
     const law = calibrate(boat([5, 10, 20].map((v) => point(v, 1000 - 10 * v, 0.02 * v, 20))))[0]!.mean;
     expect(law.exponent.value).toBe(2);
-    expect(law.setAside!.because).toBe("is no law of wind");
+    expect(law.setAside!.because).toBe("noLawOfWind");
   });
 
   it("widens with scatter: points twice as far off have twice the doubt", () => {
@@ -168,5 +168,64 @@ describe("ends of the rode", () => {
     const [up, down] = [calibrate(boat([masthead]))[0]!.mean, calibrate(boat([point(10, 900)]))[0]!.mean];
     // ln(10/z₀)/ln(17/z₀) with z₀ = 0.0002 m is 0.95325.
     expect(up.wind / down.wind).toBeCloseTo(Math.log(10 / 0.0002) / Math.log(17 / 0.0002), 12);
+  });
+});
+
+describe("bands through few points", () => {
+  const band = (third: number) => {
+    const law = calibrate(boat([point(8, 400, 0.4, 20), point(10, 630, 0.5, 25), point(11, third, 0.5, 30)]))[0]!.mean;
+    return { law, ...predictLoad(law, { value: 10.5, u: 0 }) };
+  };
+
+  it("move with the readings without a step: a newton more moves an end by a few newtons at most", () => {
+    let before = band(700);
+    let grew = 0;
+    for (let load = 701; load <= 1100; load++) {
+      const now = band(load);
+      for (const end of ["low", "high"] as const) expect(Math.abs(now[end] - before[end]), `${load} N`).toBeLessThan(8);
+      if (before.law.scatter === 1 && now.law.scatter > 1) grew++;
+      before = now;
+    }
+    // The readings asked pass from scatter as stated to more than that.
+    expect(grew).toBe(1);
+  });
+
+  it("are the normal law's where the points scatter as stated, and Student's with their freedom where they scatter wildly", () => {
+    const calm = band(760);
+    expect(calm.law.scatter).toBe(1);
+    expect(Math.log(calm.high / calm.value) / (calm.u / calm.value)).toBeCloseTo(1.959964, 5);
+    const wild = band(4000);
+    // t(0.975; 2) = 4.302653 (Student's table, recalled); s⁴/(s² − 1)² is not yet 1.
+    const k = Math.log(wild.high / wild.value) / (wild.u / wild.value);
+    expect(k).toBeGreaterThan(3.9);
+    expect(k).toBeLessThan(4.3027);
+  });
+
+  it("a cell's error is as many newtons in light winds: its share of the load grows", () => {
+    const law = calibrate(
+      boat(
+        [10, 14, 20].map((v) => point(v, 6 * v * v, 0.001, 30)),
+        1e-6,
+      ),
+    )[0]!.mean;
+    const half = (wind: number): number => {
+      const { newReading, value } = predictLoad(law, { value: wind, u: 0 });
+      return newReading.high - value;
+    };
+    // 30 N of a reading and what the law itself has, at 95 of 100.
+    for (const wind of [5, 10, 12]) expect(half(wind) / 1.96).toBeGreaterThan(30);
+    expect(half(5) / 1.96).toBeLessThan(36);
+    // Next to no wind: the cell's error is all there is, and the band stays of its size.
+    expect(half(0.5) / 1.96).toBeGreaterThan(30);
+    expect(half(0.5) / 1.96).toBeLessThan(36);
+    expect(predictLoad(law, { value: 0.5, u: 0 }).newReading.low).toBe(0);
+  });
+
+  it("an anemometer's error counts once: stating for the wind asked what its points had changes no band of a new reading", () => {
+    const law = calibrate(boat([point(10, 600, 0.5, 30), point(14, 1176, 0.5, 50), point(20, 2400, 0.5, 90)]))[0]!.mean;
+    const [bare, stated] = [predictLoad(law, { value: 12, u: 0 }), predictLoad(law, { value: 12, u: 0.5 })];
+    expect(stated.newReading.high / bare.newReading.high).toBeCloseTo(1, 9);
+    expect(stated.u).toBeGreaterThan(bare.u);
+    expect(predictLoad(law, { value: 12, u: 1 }).newReading.high).toBeGreaterThan(bare.newReading.high);
   });
 });

@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { propagate, rng, type UncertainInput } from "../../src/chance/index.ts";
 import {
   CALM_SURROUNDINGS,
   type Conditions,
   calibrate,
   predictLoad,
   steadyLoad,
-  windWorthByWindage,
+  windForLoadByWindage,
 } from "../../src/sea/index.ts";
 import { loadModel, otherInputs } from "../../src/sea/windage-load.ts";
+import { propagate, rng, type UncertainInput } from "../../src/statistics/index.ts";
 import { kn, tern } from "./demo.ts";
 
 const conditions: Conditions = { ...CALM_SURROUNDINGS, current: { speed: { value: 1 * kn, u: 0.2 * kn }, angle: 0.4 } };
@@ -41,7 +41,7 @@ describe("first order against Monte Carlo (JCGM 101)", () => {
 
   it("wind by windage: the ends within a fifth of u", () => {
     const load = { value: 900, u: 60 };
-    const worth = windWorthByWindage(tern, load, conditions);
+    const worth = windForLoadByWindage(tern, load, conditions);
     if (worth.kind !== "wind") throw new Error("a wind was expected");
     const model = loadModel(tern, conditions);
     // Solved anew for every draw by bisection, which shares nothing with the square equation.

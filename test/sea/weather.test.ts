@@ -12,9 +12,9 @@ import {
   USUAL_AIR,
   weather,
   windForce,
+  windForLoadByWindage,
   windLoadCurve,
-  windWorthByWindage,
-  worthInWind,
+  windsForLoad,
 } from "../../src/sea/index.ts";
 import { kn, plain, tern } from "./demo.ts";
 
@@ -91,7 +91,7 @@ describe("load and back", () => {
         (v, yaw, flow, from) => {
           const conditions = around(flow < 0.01 ? undefined : { speed: { value: flow, u: 0 }, angle: from }, yaw);
           const load = steadyLoad(tern, { value: v, u: 0 }, conditions);
-          const worth = windWorthByWindage(tern, { value: load.value, u: 0 }, conditions);
+          const worth = windForLoadByWindage(tern, { value: load.value, u: 0 }, conditions);
           // A current can pull against the wind across the hull; then the load may be less than the current's alone.
           if (worth.kind === "currentAlone") {
             expect(worth.load).toBeGreaterThanOrEqual(load.value);
@@ -111,7 +111,7 @@ describe("load and back", () => {
   it("has uncertainties that agree forward and back: u(V) = u(F) / (dF/dV)", () => {
     const conditions = around({ speed: { value: 0.8, u: 0.1 }, angle: 0.3 });
     const load = steadyLoad(tern, { value: 12, u: 0 }, conditions);
-    const worth = windWorthByWindage(tern, { value: load.value, u: 0 }, conditions);
+    const worth = windForLoadByWindage(tern, { value: load.value, u: 0 }, conditions);
     if (worth.kind !== "wind") throw new Error("a wind was expected");
     const slope =
       (steadyLoad(tern, { value: 12.001, u: 0 }, conditions).value -
@@ -130,7 +130,7 @@ describe("load and back", () => {
   it("says when the current alone is more than the load", () => {
     const conditions = around({ speed: { value: 2, u: 0 }, angle: 0 });
     const alone = currentForce(tern, 2, 0).resultant;
-    expect(windWorthByWindage(tern, { value: 0.9 * alone, u: 0 }, conditions)).toEqual({
+    expect(windForLoadByWindage(tern, { value: 0.9 * alone, u: 0 }, conditions)).toEqual({
       kind: "currentAlone",
       load: alone,
     });
@@ -141,7 +141,7 @@ describe("load and back", () => {
       ...plain,
       windage: { kind: "areas", front: { area: 0, drag: 1, height: 2 }, side: { area: 5, drag: 1, height: 2 } },
     };
-    expect(windWorthByWindage(bare, { value: 500, u: 0 }, CALM_SURROUNDINGS)).toEqual({ kind: "noWindage" });
+    expect(windForLoadByWindage(bare, { value: 500, u: 0 }, CALM_SURROUNDINGS)).toEqual({ kind: "noWindage" });
   });
 
   it("finds the mean wind whose gust pulls as much", () => {
@@ -150,7 +150,7 @@ describe("load and back", () => {
       gust: { model: { kind: "froya" }, averaging: 600, duration: 3 },
     };
     const answer = weather(tern, { value: 12, u: 0 }, conditions);
-    const worth = windWorthByWindage(tern, { value: answer.windage!.gust!.value, u: 0 }, conditions, "gust");
+    const worth = windForLoadByWindage(tern, { value: answer.windage!.gust!.value, u: 0 }, conditions, "gust");
     if (worth.kind !== "wind") throw new Error("a wind was expected");
     expect(worth.wind.value).toBeCloseTo(12, 8);
   });
@@ -193,7 +193,7 @@ describe("the whole answer", () => {
   });
 
   it("is worth the wind it came from, by measured points too", () => {
-    const back = worthInWind(tern, { value: answer.measured[0]!.mean.value, u: 0 });
+    const back = windsForLoad(tern, { value: answer.measured[0]!.mean.value, u: 0 });
     expect(back.measured[0]!.mean.value).toBeCloseTo(20 * kn, 9);
   });
 });

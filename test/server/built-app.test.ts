@@ -57,6 +57,13 @@ describe("the built app", () => {
     }
     expect(await refused(await ask("/rig"))).toMatch(/^404 address/);
   });
+  it("an address of a place may hold its whole state, one that asks the server may not", async () => {
+    const headers = { accept: "text/html,application/xhtml+xml" };
+    const rode = "x".repeat(100_000);
+    expect((await ask(`/rig?rode=${rode}`, { headers })).status).toBe(200);
+    for (const path of [`/api/1/book?x=${rode}`, `/${rode}`, `/rig?rode=${"x".repeat(1 << 20)}`])
+      expect(await refused(await ask(path, { headers })), path.slice(0, 20)).toMatch(/^400 address: \d+ characters/);
+  });
   it("a link out of the folder is not followed", async () => {
     expect(await refused(await ask("/assets/link.txt"))).toMatch(/^404/);
   });

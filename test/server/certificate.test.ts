@@ -56,6 +56,44 @@ describe("the boat computer's own authority", () => {
     expect(read.checkIssued(new X509Certificate(authority.cert))).toBe(true);
     expect(read.verify(new X509Certificate(authority.cert).publicKey)).toBe(true);
   });
+  // What browsers ask of a certificate beside the chain: the names in its alternative names, 398 days at most, servers
+  // as its use, a key of a kind and a signature they take (CA/Browser Forum Baseline Requirements 6.3.2 and 7.1, recalled).
+  it("has what a browser asks of a server's certificate", () => {
+    const pem = certify(authority, ["192.168.7.20"], now).cert;
+    const read = new X509Certificate(pem);
+    const [from, to] = [Date.parse(read.validFrom), Date.parse(read.validTo)];
+    expect((to - from) / day).toBeLessThan(398);
+    expect((to - from) / day).toBeGreaterThan(365);
+    expect(from).toBeLessThan(now - 3_600_000);
+    expect(read.subjectAltName).toBe("IP Address:192.168.7.20");
+    expect(read.keyUsage).toEqual(["1.3.6.1.5.5.7.3.1"]);
+    expect(read.publicKey.asymmetricKeyDetails).toEqual({ namedCurve: "prime256v1" });
+    expect(BigInt(`0x${read.serialNumber}`)).toBeGreaterThan(2n ** 64n);
+    expect(read.serialNumber.length).toBeLessThanOrEqual(40);
+    expect(new X509Certificate(certify(authority, ["192.168.7.20"], now).cert).serialNumber).not.toBe(
+      read.serialNumber,
+    );
+    // The authority comes with it, so that a device needs to know only that.
+    expect(pem.match(/BEGIN CERTIFICATE/g)).toHaveLength(2);
+    expect(pem.endsWith(authority.cert)).toBe(true);
+  });
+  it.skipIf(!hasOpenssl)("says the same in OpenSSL's words, critical where it must be", () => {
+    const text = (pem: string) => execFileSync(OPENSSL, ["x509", "-noout", "-text"], { input: pem, encoding: "utf8" });
+    const leaf = text(certify(authority, ["192.168.7.20"], now).cert).replace(/\s+/g, " ");
+    expect(leaf).toContain("Version: 3 (0x2)");
+    expect(leaf).toContain("Signature Algorithm: ecdsa-with-SHA256");
+    expect(leaf).toContain("X509v3 Basic Constraints: critical CA:FALSE");
+    expect(leaf).toContain("X509v3 Key Usage: critical Digital Signature X509v3");
+    expect(leaf).toContain("X509v3 Extended Key Usage: TLS Web Server Authentication");
+    expect(leaf).toContain("X509v3 Subject Alternative Name: IP Address:192.168.7.20");
+    const ca = text(authority.cert).replace(/\s+/g, " ");
+    expect(ca).toContain("X509v3 Basic Constraints: critical CA:TRUE, pathlen:0");
+    expect(ca).toContain("X509v3 Key Usage: critical Certificate Sign X509v3");
+    expect(ca).toContain("X509v3 Name Constraints: critical Permitted: IP:10.0.0.0/255.0.0.0");
+    // The one is known by the other's key, as a browser looks for it.
+    const id = /Subject Key Identifier: ([0-9A-F:]+)/.exec(ca)![1];
+    expect(leaf).toContain(`Authority Key Identifier: ${id}`);
+  });
   it.skipIf(!hasOpenssl)("openssl verifies it, strictly", () => {
     const [ca, leaf] = [join(folder, "ca.pem"), join(folder, "leaf.pem")];
     writeFileSync(ca, authority.cert);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { atComputer, benchInProcess, own, refused } from "./in-process.ts";
 
-const topic = (api: import("hono").Hono<import("../../src/server/arrival.ts").BenchEnv>) => {
+const topic = (api: import("hono").Hono<import("../../src/server/request-context.ts").BenchEnv>) => {
   api.get("/echo", (c) => c.json({ who: c.get("by").who }));
   api.post("/echo", (c) => c.json({ done: true }));
 };

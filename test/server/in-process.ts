@@ -2,25 +2,26 @@ import { mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Hono } from "hono";
-import { idMaker, newBook, systemPorts } from "../../src/book/index.ts";
+import { newBook, systemPorts } from "../../src/book/index.ts";
+import { idMaker } from "../../src/record/index.ts";
 import { boatNetworkTopic } from "../../src/server/api-boat-network.ts";
-import type { Arrival, BenchEnv } from "../../src/server/arrival.ts";
 import { benchApp } from "../../src/server/bench-app.ts";
 import { BoatNetwork } from "../../src/server/boat-network.ts";
 import { bookTopics } from "../../src/server/book-topics.ts";
 import type { BuiltApp } from "../../src/server/built-app.ts";
 import { Devices } from "../../src/server/devices.ts";
+import type { BenchEnv, RequestContext } from "../../src/server/request-context.ts";
 
-/** Arrival by the loopback, as the bench's own listener says it. */
-export const atComputer: Arrival = {
+/** RequestContext by the loopback, as the bench's own listener says it. */
+export const atComputer: RequestContext = {
   via: "computer",
   scheme: "http",
   hosts: new Set(["127.0.0.1:4711", "localhost:4711"]),
   from: "127.0.0.1",
 };
 
-/** Arrival by the boat's network. */
-export const overBoat: Arrival = {
+/** RequestContext by the boat's network. */
+export const overBoat: RequestContext = {
   via: "boat",
   scheme: "http",
   hosts: new Set(["192.168.7.20:4711"]),
@@ -41,7 +42,7 @@ export function benchInProcess(
   const app = benchApp({
     builtApp: more.builtApp,
     gate: network,
-    topics: [boatNetworkTopic(network), ...topics],
+    topics: [(api) => void api.route("/", boatNetworkTopic(network)), ...topics],
     fault: (error) => faults.push(error),
   });
   return {
@@ -50,7 +51,7 @@ export function benchInProcess(
     clock,
     faults,
     ask: (path: string, init: RequestInit = {}) => Promise.resolve(app.request(`${own}${path}`, init, atComputer)),
-    askOverBoat: (path: string, init: RequestInit = {}, arrival: Arrival = overBoat) =>
+    askOverBoat: (path: string, init: RequestInit = {}, arrival: RequestContext = overBoat) =>
       Promise.resolve(app.request(`${boat}${path}`, init, arrival)),
   };
 }

@@ -3,7 +3,8 @@ import { mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { idMaker, newBook, openBook, systemPorts } from "../../src/book/index.ts";
+import { newBook, openBook, systemPorts } from "../../src/book/index.ts";
+import { idMaker } from "../../src/record/index.ts";
 
 const KILLS = 10;
 const newId = idMaker(systemPorts);
@@ -32,7 +33,7 @@ describe("no data is lost on a kill at any moment", () => {
       book.close();
     }
     expect(acknowledged.size).toBeGreaterThanOrEqual(least);
-  }, 300_000);
+  });
 });
 
 /** Writes notes until the bench is gone; only answers that came are acknowledged. */

@@ -2,12 +2,12 @@ import { mkdtempSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { Attempts, attemptRules } from "../../src/server/attempts.ts";
 import { Devices } from "../../src/server/devices.ts";
 import { codeRules, OneTimeCode } from "../../src/server/one-time-code.ts";
-import { Tries, tryRules } from "../../src/server/tries.ts";
 import { benchInProcess, boat, overBoat, refused } from "./in-process.ts";
 
-const topic = (api: import("hono").Hono<import("../../src/server/arrival.ts").BenchEnv>) => {
+const topic = (api: import("hono").Hono<import("../../src/server/request-context.ts").BenchEnv>) => {
   api.get("/echo", (c) => c.json({ who: c.get("by").who }));
 };
 const form = (fields: Record<string, string>, more: Record<string, string> = {}): RequestInit => ({
@@ -134,7 +134,7 @@ describe("a code cannot be guessed", () => {
     const code = new OneTimeCode(() => 0);
     const { code: right } = code.issue();
     const wrong = right === "00000000" ? "00000001" : "00000000";
-    const kinds = Array.from({ length: codeRules.tries }, () => code.enter(wrong));
+    const kinds = Array.from({ length: codeRules.attempts }, () => code.enter(wrong));
     expect(kinds).toEqual([4, 3, 2, 1].map((left) => ({ kind: "wrong", left })).concat([{ kind: "noCode" } as never]));
     expect(code.enter(right)).toEqual({ kind: "noCode" });
   });
@@ -159,22 +159,22 @@ describe("a code cannot be guessed", () => {
   });
   it("an address that tried ten times waits, with or without a live code", async () => {
     const { network, askOverBoat, clock } = benchInProcess();
-    for (let i = 0; i < tryRules.most; i++) {
+    for (let i = 0; i < attemptRules.most; i++) {
       expect((await askOverBoat("/let-in", form({ code: "x", name: "n" }))).status).toBe(401);
     }
     const { code } = network.code.issue();
     const late = await askOverBoat("/let-in", form({ code, name: "n" }));
-    expect([late.status, Number(late.headers.get("retry-after"))]).toEqual([429, tryRules.window / 1000]);
+    expect([late.status, Number(late.headers.get("retry-after"))]).toEqual([429, attemptRules.window / 1000]);
     // Another address is not held up by it.
     const other = { ...overBoat, from: "192.168.7.34" };
     expect((await askOverBoat("/let-in", form({ code, name: "n" }), other)).status).toBe(303);
-    clock.ms += tryRules.window + 1;
+    clock.ms += attemptRules.window + 1;
     const again = network.code.issue().code;
     expect((await askOverBoat("/let-in", form({ code: again, name: "n" }))).status).toBe(303);
   });
   it("tries are counted in bounded memory", () => {
-    const tries = new Tries(() => 0);
-    for (let i = 0; i < tryRules.addresses; i++) expect(tries.note(`a${i}`)).toBe(0);
+    const tries = new Attempts(() => 0);
+    for (let i = 0; i < attemptRules.addresses; i++) expect(tries.note(`a${i}`)).toBe(0);
     expect(tries.note("one more")).toBeGreaterThan(0);
   });
 });

@@ -116,11 +116,11 @@ describe("marks found on a log", () => {
   book.logs.finish(pull);
   const find = (log: string, body: object) => send("POST", `/api/1/logs/${log}/automatic-marks`, body);
   interface Marks {
-    act: string | null;
+    transaction: string | null;
     marks: { id: string; kind: string; from_s: number; to_s: number; origin: string; detail: { value: number } }[];
   }
 
-  it("are written as one act, once; one put aside does not come back", async () => {
+  it("are written as one transaction, once; one put aside does not come back", async () => {
     const found = (await (await find(pull, { readAt: "bow" })).json()) as Marks;
     const plateau = found.marks.find((mark) => mark.kind === "plateau" && mark.detail.value > 2_000)!;
     expect(plateau.origin).toBe("automatic");
@@ -128,10 +128,10 @@ describe("marks found on a log", () => {
     expect(Math.abs(plateau.detail.value - 3_000)).toBeLessThan(8);
     expect(plateau.from_s - START - 5_000).toBeGreaterThan(35);
     expect(plateau.to_s - START - 5_000).toBeLessThan(145);
-    expect(await (await find(pull, { readAt: "bow" })).json()).toEqual({ act: null, marks: [] });
+    expect(await (await find(pull, { readAt: "bow" })).json()).toEqual({ transaction: null, marks: [] });
     await send("PUT", `/api/1/records/mark/${plateau.id}/hidden`, { hidden: true });
-    expect(await (await find(pull, { readAt: "bow" })).json()).toEqual({ act: null, marks: [] });
-    await send("POST", "/api/1/undo", { act: found.act });
+    expect(await (await find(pull, { readAt: "bow" })).json()).toEqual({ transaction: null, marks: [] });
+    await send("POST", "/api/1/undo", { transaction: found.transaction });
     const { marks } = (await (await ask(`/api/1/logs/${pull}`)).json()) as Marks;
     expect(marks).toEqual([]);
   });

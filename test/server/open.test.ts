@@ -1,12 +1,15 @@
 import { spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { newBook } from "../../src/book/index.ts";
+import { newBook, openBook } from "../../src/book/index.ts";
 import { browserCommand } from "../../src/server/browser.ts";
 import { dataFolder } from "../../src/server/data-folder.ts";
+import { Devices } from "../../src/server/index.ts";
 import { rodebench } from "../support/command-line.ts";
+import { schemaTroubles } from "../support/schema-troubles.ts";
+import { waitFor } from "../support/wait-for.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "open-"));
 const app = join(folder, "web");
@@ -37,12 +40,13 @@ function opened(...argv: string[]) {
     return said.status;
   });
   const address = async (): Promise<string> => {
-    for (let waited = 0; waited < 20_000; waited += 10) {
-      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(out)?.[0];
-      if (found !== undefined) return found;
-      await new Promise((done) => setTimeout(done, 10));
-    }
-    throw new Error(`no address: ${out}${err}`);
+    const found = () => /http:\/\/127\.0\.0\.1:\d+/.exec(out)?.[0];
+    let over = false;
+    void ended.then(() => {
+      over = true;
+    });
+    await waitFor(() => over || found() !== undefined);
+    return found() ?? `no address: ${out}${err}`;
   };
   return { address, ended, stop: () => stop.abort(), out: () => out, err: () => err };
 }
@@ -61,7 +65,8 @@ describe("rodebench open", () => {
   it("--json is one document, with the address and the book", async () => {
     const run = opened("season.book", "--app", "web", "--port", "0", "--json");
     const address = await run.address();
-    expect(JSON.parse(run.out())).toEqual({ address, book: season });
+    expect(JSON.parse(run.out())).toEqual({ format: "rodebench/opened@1", address, book: season });
+    expect(schemaTroubles("opened@1", JSON.parse(run.out()))).toEqual([]);
     run.stop();
     expect(await run.ended).toBe(0);
   });
@@ -98,6 +103,19 @@ describe("rodebench open", () => {
       2,
       '--withdraw: "Phone"; the id or the name of a device that is let in\n',
     ]);
+    const book = openBook(season);
+    const file = join(folder, "data", "rodebench", `devices-${book.context.device}.json`);
+    book.close();
+    mkdirSync(dirname(file), { recursive: true });
+    new Devices(file, () => Date.parse("2031-05-17T08:00:00Z")).add("Foredeck phone");
+    const listed = opened("season.book", "--devices", "--json");
+    expect(await listed.ended).toBe(0);
+    const document = JSON.parse(listed.out());
+    expect(document.devices).toMatchObject([{ name: "Foredeck phone", addedAt: "2031-05-17T08:00:00.000Z" }]);
+    expect(schemaTroubles("devices-listed@1", document)).toEqual([]);
+    const withdrawn = opened("season.book", "--withdraw", "Foredeck phone", "--json");
+    expect(await withdrawn.ended).toBe(0);
+    expect(JSON.parse(withdrawn.out()).devices).toEqual([]);
   });
   it.each([
     [["none.book", "--app", "web"], /none\.book: no such file; a book is expected/],

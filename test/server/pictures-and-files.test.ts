@@ -83,17 +83,17 @@ rode:
     expect(await refused(await version("not a rig"))).toMatch(/^400 rigVersion\.file/);
   });
   it("also when it was written offline", async () => {
-    const act = {
+    const transaction = {
       id: newId(),
       device: newId(),
       at: "2031-05-03T10:00:00Z",
       label: "rig",
       records: [{ kind: "rigVersion", id: newId(), makes: true, set: { rig, file: "not a rig" } }],
     };
-    const { acts } = (await (await send("POST", "/api/1/join", { acts: [act] })).json()) as {
-      acts: { kind: string }[];
+    const { transactions } = (await (await send("POST", "/api/1/join", { transactions: [transaction] })).json()) as {
+      transactions: { kind: string }[];
     };
-    expect(acts[0]!.kind).toBe("refused");
+    expect(transactions[0]!.kind).toBe("refused");
   });
   it("a boat file likewise", async () => {
     const wrong = await send("PUT", `/api/1/records/boat/${newId()}`, {

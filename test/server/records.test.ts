@@ -11,7 +11,7 @@ afterAll(() => {
 type Shown = { id: string; version: string; name: string; hidden: boolean } & Record<string, unknown>;
 const json = async <T>(answer: Response | Promise<Response>): Promise<T> => (await answer).json() as Promise<T>;
 const put = async (id: string, expected: string | null, set: object) =>
-  json<{ act: string | null; record: Shown }>(send("PUT", `/api/1/records/site/${id}`, { expected, set }));
+  json<{ transaction: string | null; record: Shown }>(send("PUT", `/api/1/records/site/${id}`, { expected, set }));
 
 describe("a record", () => {
   it("is made, got and listed, in SI, and its version changes with what it says", async () => {
@@ -40,9 +40,9 @@ describe("a record", () => {
     const id = newId();
     const first = await put(id, null, { name: "Once" });
     const again = await put(id, null, { name: "Once" });
-    expect([first.act === null, again.act, again.record]).toEqual([false, null, first.record]);
-    const acts = await json<{ acts: unknown[] }>(ask(`/api/1/history?record=${id}`));
-    expect(acts.acts).toHaveLength(1);
+    expect([first.transaction === null, again.transaction, again.record]).toEqual([false, null, first.record]);
+    const transactions = await json<{ transactions: unknown[] }>(ask(`/api/1/history?record=${id}`));
+    expect(transactions.transactions).toHaveLength(1);
   });
   it("put aside leaves the lists, is found with hidden=only, and comes back", async () => {
     const id = newId();
@@ -53,8 +53,12 @@ describe("a record", () => {
     expect([await names(""), await names("?hidden=only")].map((list) => list.includes("Aside"))).toEqual([false, true]);
     await send("PUT", `/api/1/records/site/${id}/hidden`, { hidden: false });
     expect(await names("?where.name=Aside")).toEqual(["Aside"]);
+    book.edit("site", id, { latitude_deg: 12.5 });
+    expect(await names("?where.latitude_deg=12.5")).toEqual(["Aside"]);
+    expect(await names("?where.latitude_deg=12")).toEqual([]);
+    expect(await names("?where.latitude_deg=")).not.toContain("Aside");
   });
-  it("several are written as one act or not at all", async () => {
+  it("several are written as one transaction or not at all", async () => {
     const [site, day] = [newId(), newId()];
     const drafts = [
       { kind: "site", id: site, expected: null, set: { name: "Both" } },
@@ -65,13 +69,14 @@ describe("a record", () => {
       /^400 site.latitude_deg: 91/,
     );
     expect((await ask(`/api/1/records/site/${site}`)).status).toBe(404);
-    const wrote = await json<{ act: string; records: Shown[] }>(
+    const wrote = await json<{ transaction: string; records: Shown[] }>(
       send("POST", "/api/1/records", { label: "a day", drafts }),
     );
     expect(wrote.records.map((record) => record.id)).toEqual([site, day]);
     expect(
-      (await json<{ acts: { act: string; label: string }[] }>(ask("/api/1/history?limit=1"))).acts[0],
-    ).toMatchObject({ act: wrote.act, label: "a day" });
+      (await json<{ transactions: { transaction: string; label: string }[] }>(ask("/api/1/history?limit=1")))
+        .transactions[0],
+    ).toMatchObject({ transaction: wrote.transaction, label: "a day" });
   });
 });
 
@@ -92,6 +97,16 @@ describe("what is refused, each in one line", () => {
     ["an id that is SQL", "GET", `/api/1/records/site/${encodeURIComponent("' OR 1=1 --")}`, undefined, /^400 id/],
     ["an unknown query", "GET", "/api/1/records/site?order=name", undefined, /^400 \?order: "name"/],
     ["an unknown field asked for", "GET", "/api/1/records/about?where.colour=red", undefined, /^400 \?where.colour/],
+    [
+      "one of a kind there is none of",
+      "GET",
+      "/api/1/records/series?where.colour=red",
+      undefined,
+      /^400 \?where.colour/,
+    ],
+    ["an id asked for as a field", "GET", "/api/1/records/site?where.id=x", undefined, /^400 \?where.id/],
+    ["text for a number", "GET", "/api/1/records/pull?where.depth_m=deep", undefined, /^400 \?where.depth_m/],
+    ["text for a yes or no", "GET", "/api/1/records/about?where.simulated=1", undefined, /^400 \?where.simulated/],
     [
       "an unknown field",
       "PUT",
@@ -140,8 +155,8 @@ describe("what is refused, each in one line", () => {
     ["hiding nothing", "PUT", `/api/1/records/site/${id}/hidden`, { hidden: true }, /^404 site/],
     ["hiding by halves", "PUT", `/api/1/records/site/${id}/hidden`, { hidden: "yes" }, /^400 body.hidden/],
     ["too long a history", "GET", "/api/1/history?limit=100000", undefined, /^400 \?.limit/],
-    ["a history before nothing", "GET", `/api/1/history?before=${id}`, undefined, /^400 .*no such act/],
-    ["an undo of nothing", "POST", "/api/1/undo", { act: id }, /^400 .*no such act/],
+    ["a history before nothing", "GET", `/api/1/history?before=${id}`, undefined, /^400 .*no such transaction/],
+    ["an undo of nothing", "POST", "/api/1/undo", { transaction: id }, /^400 .*no such transaction/],
     ["deleting", "DELETE", `/api/1/records/site/${id}`, undefined, /^404 address: "DELETE /],
   ];
   it.each(cases)("%s", async (_name, method, path, body, line) => {
@@ -203,7 +218,7 @@ describe("what is refused, each in one line", () => {
 });
 
 describe("undo", () => {
-  it("takes back one's own last act, not another device's", async () => {
+  it("takes back one's own last transaction, not another device's", async () => {
     const { code } = network.code.issue();
     const form = new URLSearchParams({ code, name: "Foredeck phone" });
     const letIn = await askOverBoat("/let-in", { method: "POST", headers: { origin: boat }, body: form });
@@ -215,8 +230,8 @@ describe("undo", () => {
     expect(
       (await askOverBoat(`/api/1/records/site/${theirs}`, { method: "PUT", headers, body }, overBoat)).status,
     ).toBe(200);
-    const acts = (await json<{ acts: { who: string }[] }>(ask("/api/1/history?limit=2"))).acts;
-    expect(acts.map((act) => act.who)).toEqual(["Foredeck phone", "this computer"]);
+    const transactions = (await json<{ transactions: { who: string }[] }>(ask("/api/1/history?limit=2"))).transactions;
+    expect(transactions.map((transaction) => transaction.who)).toEqual(["Foredeck phone", "this computer"]);
     // The computer undoes: its own site goes, the phone's, which is newer, stays.
     expect(await json(send("POST", "/api/1/undo", {}))).toMatchObject({ kind: "reverted", label: "undo: write site" });
     const hidden = async (id: string) =>
@@ -230,7 +245,7 @@ describe("undo", () => {
     const first = await put(id, null, { name: "First" });
     const second = await put(id, first.record.version, { name: "Second" });
     await put(id, second.record.version, { name: "Third" });
-    expect(await refused(await send("POST", "/api/1/undo", { act: second.act }))).toMatch(
+    expect(await refused(await send("POST", "/api/1/undo", { transaction: second.transaction }))).toMatch(
       /^409 .*changed by somebody since/,
     );
   });

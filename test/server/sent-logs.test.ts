@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { SentFiles, safeName } from "../../src/server/sent-files.ts";
+import { waitFor } from "../support/wait-for.ts";
 import { benchWithBook, refused } from "./in-process.ts";
 
 const { ask, send, newId, book, faults, stop, sentFolder } = benchWithBook();
@@ -38,12 +39,12 @@ function csv(rows: number, shift = 0): string {
 }
 
 async function readOut(id: string): Promise<Sent["reading"]> {
-  for (let tries = 0; tries < 2_000; tries++) {
-    const { reading } = await sent(ask(`/api/1/sent-logs/${id}`));
-    if (reading.kind !== "reading") return reading;
-    await new Promise((done) => setTimeout(done, 10));
-  }
-  throw new Error("it is still being read");
+  let reading: Sent["reading"] = { kind: "reading" };
+  await waitFor(async () => {
+    ({ reading } = await sent(ask(`/api/1/sent-logs/${id}`)));
+    return reading.kind !== "reading";
+  });
+  return reading;
 }
 
 describe("a log sent from a device", () => {
@@ -162,11 +163,41 @@ describe("names and what waits", () => {
     [".hidden", "hidden"],
     ["c:log.csv", "c_log.csv"],
     ["x".repeat(300), "x".repeat(120)],
+    // A name of a file may take 255 bytes, of which these take three each.
+    [`${"錨".repeat(120)}.csv`, `${"錨".repeat(65)}.csv`],
   ])("%j becomes %j", (given, name) => expect(safeName(given)).toBe(name));
   it.each(["", ".", "..", "/", "..."])("%j is no name", (given) =>
     expect(() => safeName(given)).toThrow(/the name of a file/),
   );
-  it("whole files outlast a restart; halves, strangers and those a week old do not", async () => {
+  it("no more may wait than may, however many come at once", async () => {
+    const files = new SentFiles(mkdtempSync(join(tmpdir(), "sent-")), Date.now);
+    let go = () => {};
+    const gate = new Promise<void>((done) => {
+      go = done;
+    });
+    const slow = async function* () {
+      yield new TextEncoder().encode("a;b\n");
+      await gate;
+    };
+    const all = Array.from({ length: 80 }, (_, i) => files.take(`${i}.csv`, slow()));
+    const settled = Promise.allSettled(all);
+    go();
+    const ends = await settled;
+    const refusals = ends.flatMap((end) => (end.status === "rejected" ? [String(end.reason)] : []));
+    expect(refusals).toHaveLength(30);
+    expect(refusals[0]).toMatch(/sent files: 50 wait already; read or remove some first/);
+    expect(files.list()).toHaveLength(50);
+    // One that was broken off makes room again.
+    files.remove(files.list()[0]!.id);
+    const broken = async function* () {
+      yield new TextEncoder().encode("a");
+      throw new Error("gone");
+    };
+    await expect(files.take("broken.csv", broken())).rejects.toThrow("gone");
+    await files.take("last.csv", slow());
+    expect(files.list()).toHaveLength(50);
+  });
+  it("whole files outlast a restart, and what others put there; halves and those a week old do not", async () => {
     const folder = mkdtempSync(join(tmpdir(), "sent-"));
     const one = async function* () {
       yield new TextEncoder().encode("a;b\n1;2\n");
@@ -178,7 +209,7 @@ describe("names and what waits", () => {
     const week = (Date.now() - 8 * 24 * 3_600_000) / 1000;
     utimesSync(join(folder, old.id), week, week);
     expect(new SentFiles(folder, Date.now).list().map((file) => file.name)).toEqual(["kept.csv"]);
-    expect(readdirSync(folder)).toEqual([kept.id]);
+    expect(readdirSync(folder).sort()).toEqual([kept.id, "stranger"]);
     expect(existsSync(kept.path)).toBe(true);
   });
 });

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/gear/index.ts";
-import { settle } from "../../src/rode/index.ts";
+import { certaintyOf, settle } from "../../src/rode/index.ts";
 import { weather } from "../../src/sea/index.ts";
 import {
   aboard,
@@ -79,7 +79,7 @@ describe("choose", () => {
     const one = weighed("chain and rope");
     const rig = plan.candidates.find(({ name }) => name === "chain and rope")!.rig;
     const mean = settle(rig, { at: "bow", newtons: choice.load.mean.value });
-    if (mean.kind !== "settled") throw new Error(mean.why);
+    if (mean.kind !== "settled") throw new Error(mean.cause);
     expect(one.mean).toEqual(mean);
     const found = snatch(rig, { at: "bow", newtons: choice.load.mean.value }, plan.surge!);
     if (found.kind !== "snatch") throw new Error(found.kind);
@@ -122,6 +122,28 @@ describe("choose", () => {
     expect(heavy.peak.anchor.angleToBottom).toBe(0);
   });
 
+  it("says in which wind each candidate reaches its first limit: within all just below it, past one just above", () => {
+    const { surge: _, surgeU: __, ...still } = plan;
+    const answer = choose(still);
+    expect(answer.limitWinds).toHaveLength(still.candidates.length);
+    const reached = answer.limitWinds.flatMap((one, i) => (one.kind === "reached" ? [{ ...one, i }] : []));
+    expect(reached.length).toBeGreaterThan(1);
+    // The others pass a limit that no wind moves, such as their weight.
+    expect(answer.limitWinds.some(({ kind }) => kind === "always")).toBe(true);
+    for (const { wind, i } of reached) {
+      const passedIn = (at: number): boolean => {
+        const there = choose({
+          ...still,
+          winds: [],
+          load: { ...plan.load, wind: { value: at, u: 0 } } as Plan["load"],
+          candidates: [plan.candidates[i]!],
+        }).candidates[0]!;
+        return there.kind === "notWeighed" || there.passed.length > 0;
+      };
+      expect([passedIn(0.985 * wind), passedIn(1.015 * wind)]).toEqual([false, true]);
+    }
+  });
+
   it("holds working load limits unless told otherwise", () => {
     expect(onePlan().limits.workingLoad).toBe(1);
   });
@@ -151,11 +173,31 @@ describe("choose", () => {
     const sure = choose(onePlan((text) => text.replace(", u: 100 N", "").replace("1.5 kN", "3 kN")));
     const unsure = choose(onePlan((text) => text.replace("1.5 kN", "3 kN")));
     expect((sure.candidates[0] as Weighed).u).toEqual({ anchorAngle: 0, span: 0, peak: 0 });
-    const { u, peak } = unsure.candidates[0] as Weighed;
+    const { peak, ...rest } = unsure.candidates[0] as Weighed;
+    const u = rest.u!;
     // The peak here is the mean load itself, at the bow.
     expect(u.peak).toBeCloseTo(100, 6);
     expect(u.anchorAngle).toBeGreaterThan(0);
     expect(peak.bow.tension).toBeCloseTo(3000, 6);
+  });
+});
+
+describe("an input with no equilibrium on one side", () => {
+  // 9.6 m of chain over a rise of 9.5 m that is known to 0.3 m: a third of a deviation higher, the rode does not reach.
+  const short = onePlan((text) => text.replaceAll("length: 45 m", "length: 9.6 m").replace(", u: 100 N", ""));
+  const unsure = (rise: number) => {
+    const candidates = short.candidates.map((one) => ({ ...one, rig: { ...one.rig, uncertainty: { rise } } }));
+    return choose({ ...short, candidates }).candidates[0] as Weighed;
+  };
+
+  it("counts as settle counts it, and half of it for half", () => {
+    const one = unsure(0.3);
+    const rig = { ...short.candidates[0]!.rig, uncertainty: { rise: 0.3 } };
+    const settled = certaintyOf(rig, { at: "bow", newtons: 1500 })!;
+    expect(one.u!.anchorAngle).toBeGreaterThan(0.05);
+    expect(one.u!.anchorAngle).toBeCloseTo(settled.angleToBottom, 12);
+    // The angle bends with the rise: halves of differences over a sixty-fourth of each agree to some per cent.
+    expect(Math.abs(unsure(0.15).u!.anchorAngle / one.u!.anchorAngle - 0.5)).toBeLessThan(0.02);
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { settle } from "../../src/rode/index.ts";
 import {
-  catenaryFade,
+  catenaryEnd,
   fadeCertainty,
   giveBetween,
   giveCurve,
@@ -28,7 +28,7 @@ describe("where catenary stops helping", () => {
 
   it("at the load found, catenary gives just what is asked; below it more, above it less", () => {
     const asked = { ask: "perLoad", give: 0.2 / 1000, at: "bow" } as const;
-    const fade = catenaryFade(allChain, asked);
+    const fade = catenaryEnd(allChain, asked);
     if (fade.kind !== "fades") throw new Error(fade.kind);
     const H = fade.settled.horizontal;
     expect(givePerLoad(allChain, H, "bow")!.weight / asked.give).toBeCloseTo(1, 6);
@@ -38,7 +38,7 @@ describe("where catenary stops helping", () => {
   });
 
   it("of a need: from the load found up to the top, weight gives that share of it", () => {
-    const fade = catenaryFade(mixed, { ask: "ofNeed", need: 1, share: 0.5, upTo: 8000, at: "bow" });
+    const fade = catenaryEnd(mixed, { ask: "ofNeed", need: 1, share: 0.5, upTo: 8000, at: "bow" });
     if (fade.kind !== "fades") throw new Error(fade.kind);
     const top = settle(mixed, { at: "bow", newtons: 8000 });
     if (top.kind !== "settled") throw new Error(top.kind);
@@ -49,20 +49,20 @@ describe("where catenary stops helping", () => {
   });
 
   it("finds the last load for a kellet whose give comes and goes", () => {
-    const fade = catenaryFade(kelleted, { ask: "perLoad", give: 0.3 / 1000, at: "bow" });
+    const fade = catenaryEnd(kelleted, { ask: "perLoad", give: 0.3 / 1000, at: "bow" });
     if (fade.kind !== "fades") throw new Error(fade.kind);
     for (const times of [1.02, 1.3, 2, 5])
       expect(givePerLoad(kelleted, times * fade.settled.horizontal, "bow")!.weight).toBeLessThan(0.3 / 1000);
   });
 
   it("says so when it never gives so much, or always does", () => {
-    expect(catenaryFade(straightRope, { ask: "perLoad", give: 10, at: "bow" }).kind).toBe("neverEnough");
-    expect(catenaryFade(allChain, { ask: "perLoad", give: 1e-15, at: "bow" }).kind).toBe("alwaysEnough");
-    expect(catenaryFade(allChain, { ask: "ofNeed", need: 100, share: 1, upTo: 5000, at: "bow" }).kind).toBe(
+    expect(catenaryEnd(straightRope, { ask: "perLoad", give: 10, at: "bow" }).kind).toBe("neverEnough");
+    expect(catenaryEnd(allChain, { ask: "perLoad", give: 1e-15, at: "bow" }).kind).toBe("alwaysEnough");
+    expect(catenaryEnd(allChain, { ask: "ofNeed", need: 100, share: 1, upTo: 5000, at: "bow" }).kind).toBe(
       "neverEnough",
     );
     const short = rigOf("medium: air, rise: 9 m", "chain: { grade: 30, size: 10 mm, length: 8 m }");
-    expect(catenaryFade(short, { ask: "ofNeed", need: 1, share: 1, upTo: 5000, at: "bow" }).kind).toBe("noEquilibrium");
+    expect(catenaryEnd(short, { ask: "ofNeed", need: 1, share: 1, upTo: 5000, at: "bow" }).kind).toBe("noEquilibrium");
   });
 });
 
@@ -109,16 +109,16 @@ describe("uncertainty", () => {
       "mass per length",
       "rise",
       "stretch of the rope",
+      "rope worked quickly",
+      "stretch of the chain",
       "steady load",
       "speed",
       "mass that moves",
     ]);
-    // Energy goes with m v²: 5 % of speed moves the peak as 10 % of mass does, to first order.
-    const alone = { ...mixed, uncertainty: {} };
-    const speed = snatchCertainty(alone, at, surge, { speed: 0.0025 }, peak)!;
-    const mass = snatchCertainty(alone, at, surge, { mass: 80 }, peak)!;
-    expect(speed.u / mass.u).toBeCloseTo(1, 3);
-    expect(snatchCertainty(alone, at, surge, {}, peak)).toBeNull();
+    // What no rig states is there all the same: how links are shaped, and how stiff a rope is when it is worked quickly.
+    const alone = snatchCertainty({ ...mixed, uncertainty: {} }, at, surge, {}, peak)!;
+    expect(alone.shares.map(({ name }) => name)).toEqual(["rope worked quickly", "stretch of the chain"]);
+    expect(alone.u!).toBeGreaterThan(0.005 * peak);
   });
 
   it("of the fade: a heavier chain by so much keeps its give to a load as much higher", () => {
@@ -126,13 +126,13 @@ describe("uncertainty", () => {
     // the fade moves by k. Here only weight moves, so the exponent is read off the law give ∝ w²/H³ of a lifted chain.
     const chain = { ...inAir, uncertainty: { massPerLength: 0.01 } };
     const asked = { ask: "perLoad", give: 1e-5, at: "horizontal" } as const;
-    const fade = catenaryFade(chain, asked);
+    const fade = catenaryEnd(chain, asked);
     if (fade.kind !== "fades") throw new Error(fade.kind);
     const load = fade.settled.horizontal;
     expect(fade.settled.grounded).toBe(0);
     const certain = fadeCertainty(chain, asked, load)!;
     // H ∝ w^(2/3), nearly taut; 3 % covers what is left of the sag.
-    expect(Math.abs(certain.u / load / ((2 / 3) * 0.01) - 1)).toBeLessThan(0.03);
+    expect(Math.abs(certain.u! / load / ((2 / 3) * 0.01) - 1)).toBeLessThan(0.03);
     expect(settled(chain, load).span).toBeGreaterThan(0);
   });
 });

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ladder } from "../../src/rode/index.ts";
+import { loadSweep } from "../../src/rode/index.ts";
 import { type Give, giveBetween } from "../../src/sizing/index.ts";
 import { allChain, inAir, kelleted, mixed, rigOf, rubbing, settled, straightRope } from "./rigs.ts";
 
 function giveOf(...asked: Parameters<typeof giveBetween>): Give {
   const give = giveBetween(...asked);
-  if (give.kind !== "give") throw new Error(give.why);
+  if (give.kind !== "give") throw new Error(give.cause);
   return give;
 }
 
@@ -32,12 +32,12 @@ describe("give by part", () => {
       [900, 6000],
       [50, 20_000],
     ] as const) {
-      const rungs = ladder(
+      const rungs = loadSweep(
         rig,
         [from, to].map((newtons) => ({ at: "horizontal", newtons })),
       );
       const rung = rungs[1]!;
-      if (rung.kind !== "rung") throw new Error(rung.why);
+      if (rung.kind !== "rung") throw new Error(rung.cause);
       const parts = whole(giveOf(rig, from, to));
       // Both sides are integrals closed to 1e-10 of themselves; two digits are left for the sums.
       expect(Math.abs(parts.movement / rung.movement - 1)).toBeLessThan(1e-8);

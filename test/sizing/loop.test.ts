@@ -18,7 +18,7 @@ describe("a loop of chain between two points", () => {
         "loop",
       );
       const settled = settle(rig, { at: "horizontal", newtons: pull });
-      if (settled.kind !== "settled") throw new Error(settled.why);
+      if (settled.kind !== "settled") throw new Error(settled.cause);
       // The anchor end of that rig is level to rounding, so the half loop is all of it.
       expect(settled.span / (0.5 * distance)).toBeCloseTo(1, 6);
     }

@@ -35,6 +35,6 @@ export const straightRope = rigOf(
 
 export function settled(rig: Rig, horizontal: number): Settled {
   const answer = settle(rig, { at: "horizontal", newtons: horizontal });
-  if (answer.kind !== "settled") throw new Error(answer.why);
+  if (answer.kind !== "settled") throw new Error(answer.cause);
   return answer;
 }

@@ -35,7 +35,7 @@ function question(rig: Rig, horizontal: number, kind: SnubberKind, surge: Surge)
 
 function mapOf(asked: MapQuestion): SnubberMap {
   const map = snubberMap(asked, catalogue);
-  if (map.kind !== "map") throw new Error(map.why);
+  if (map.kind !== "map") throw new Error(map.cause);
   return map;
 }
 
@@ -75,22 +75,26 @@ describe("the map of snubbers", () => {
           expect(REASONS[map.reason[cell]!]).toBe(exact.kind === "notTaken" ? "notTaken" : "unriggable");
           return;
         }
-        // 2 % is what the map promises: a span straight in ln H between rungs a tenth apart, a rope straight on its slope.
-        expect(Math.abs(map.peak[cell]! / exact.loads.peak - 1)).toBeLessThan(0.02);
+        // What the map promises: a span straight in ln H between rungs a tenth apart, a rope straight on its slope (2 %), and
+        // shares of the surge between the places that were run (6 % where the sea moves the boat whatever the rode does).
+        const close = surge.kind === "distance" ? 0.06 : 0.02;
+        expect(Math.abs(map.peak[cell]! / exact.loads.peak - 1)).toBeLessThan(close);
         expect(Math.abs(map.ropeShare[cell]! - exact.loads.ropeShare)).toBeLessThan(
-          0.02 * exact.loads.ropeShare + 0.004,
+          close * exact.loads.ropeShare + 0.004,
         );
-        expect(Math.abs(map.anchorAngle[cell]! - exact.loads.anchorAngle)).toBeLessThan(0.005);
+        expect(Math.abs(map.anchorAngle[cell]! - exact.loads.anchorAngle)).toBeLessThan(
+          surge.kind === "distance" ? 0.015 : 0.005,
+        );
         expect(Math.abs(map.movement[cell]! - exact.snatch.give.movement)).toBeLessThan(
-          0.02 * exact.snatch.give.movement + 0.003,
+          close * exact.snatch.give.movement + 0.003,
         );
-        // Where no limit is within 3 % of being met, the verdict is the same.
+        // Where no limit is nearly met, the verdict is the same.
         const near = [
           exact.loads.ropeShare / limits.ropeShare,
           exact.loads.workingLoadShare,
           exact.loads.anchorAngle / limits.anchorAngle,
           exact.loads.loopShare / limits.loopShare,
-        ].some((ratio) => Math.abs(ratio - 1) < 0.05);
+        ].some((ratio) => Math.abs(ratio - 1) < close + 0.04);
         if (!near) expect(map.mask[cell]).toBe(exact.verdict.mask);
       });
     });

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { catalogue, strainUnder } from "../../src/gear/index.ts";
-import { glancer, type LinePart, settle } from "../../src/rode/index.ts";
+import { endForcesOf, type LinePart, settle } from "../../src/rode/index.ts";
 import {
   divide,
   giveBetween,
   loadAt,
   ropeOf,
   type Snubber,
-  snatch,
+  snatchByEnergy,
   strengthInUse,
   trySnubber,
   withSnubber,
@@ -31,12 +31,12 @@ function tried(...asked: Parameters<typeof trySnubber>) {
 
 describe("a snubber", () => {
   it.each(["veered", "within"] as const)("of a length going to nothing changes nothing, %s", (hooked) => {
-    const bare = snatch(allChain, steady, surge);
+    const bare = snatchByEnergy(allChain, steady, surge);
     if (bare.kind !== "snatch") throw new Error(bare.kind);
     let before = Number.POSITIVE_INFINITY;
     for (const length of [1, 0.1, 0.01, 0.001]) {
       const made = snubbed(allChain, { rope, length, hooked });
-      const with_ = snatch(made.rig, steady, surge);
+      const with_ = snatchByEnergy(made.rig, steady, surge);
       if (with_.kind !== "snatch") throw new Error(with_.kind);
       const apart = Math.abs(with_.peak.bow.tension / bare.peak.bow.tension - 1);
       expect(apart).toBeLessThan(before);
@@ -100,12 +100,13 @@ describe("a snubber", () => {
     const taut = divide(made, 30_000);
     // The loop still sags by some half a metre: a twentieth of the load or so, below the tenth that counts as bottomed out.
     expect(slack.loop / 2000).toBeLessThan(0.1);
-    expect(taut.loop / 30_000).toBeGreaterThan(0.7);
+    // The rest is the rope itself, stretched as far as the loop is long.
+    expect(taut.loop / 30_000).toBeGreaterThan(0.65);
     expect(taut.distance).toBeLessThan(9 * (1 + 30_000 / 5e6));
     const held = tried(
       allChain,
       steady,
-      { ...surge, speed: 1 },
+      { ...surge, speed: 1.8 },
       { rope, length: 8, slack: 1, hooked: "veered" },
       { loopShare: 0.1 },
     );
@@ -113,7 +114,7 @@ describe("a snubber", () => {
     const free = tried(
       allChain,
       steady,
-      { ...surge, speed: 1 },
+      { ...surge, speed: 1.8 },
       { rope, length: 8, slack: 6, hooked: "veered" },
       { loopShare: 0.1 },
     );
@@ -183,9 +184,9 @@ describe("a snubber", () => {
   it("keeps the steady load what wind and current make it, whatever hangs at the bow", () => {
     const answer = tried(allChain, { at: "bow", newtons: 1800 }, surge, { rope, length: 8, hooked: "veered" }, {});
     const bare = settle(allChain, { at: "bow", newtons: 1800 });
-    if (bare.kind !== "settled") throw new Error(bare.why);
+    if (bare.kind !== "settled") throw new Error(bare.cause);
     expect(answer.snatch.mean.horizontal).toBeCloseTo(bare.horizontal, 6);
-    expect(glancer(answer.snubbed.rig)({ at: "horizontal", newtons: bare.horizontal })!.span).toBeCloseTo(
+    expect(endForcesOf(answer.snubbed.rig)({ at: "horizontal", newtons: bare.horizontal })!.span).toBeCloseTo(
       answer.snatch.mean.span,
       9,
     );

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Io } from "../../src/cli/io.ts";
 import { run } from "../../src/cli/run.ts";
+import { textOfBytes } from "../../src/cli/text-of-bytes.ts";
 import { InputError } from "../../src/quantity/index.ts";
 
 export const root = join(import.meta.dirname, "../..");
@@ -16,7 +17,7 @@ export interface Said {
 }
 
 /** What of the machine is another than usual. */
-export interface Machine extends Partial<Omit<Io, "out" | "err">> {
+export interface Machine extends Partial<Omit<Io, "out" | "err" | "redraw">> {
   /** Called with each text of standard output as it is said. */
   readonly heard?: (text: string) => void;
 }
@@ -37,14 +38,22 @@ export async function rodebench(
     if (where === "out") heard?.(text);
   };
   const cwd = machine.cwd ?? root;
+  const fileBytes = (path: string): Buffer => {
+    try {
+      return readFileSync(resolve(cwd, path));
+    } catch {
+      throw new InputError(path, "no such file", "a readable file is expected");
+    }
+  };
   const io: Io = {
     read: async (path) => {
       if (Object.hasOwn(files, path)) return files[path]!;
-      try {
-        return readFileSync(resolve(cwd, path), "utf8");
-      } catch {
-        throw new InputError(path, "no such file", "a readable file is expected");
-      }
+      return await textOfBytes(fileBytes(path));
+    },
+    pieces: async (path) => {
+      const given = files[path];
+      const bytes = given === undefined ? fileBytes(path) : Buffer.from(given);
+      return { size: bytes.length, bytes: inPieces(bytes) };
     },
     write: async (path) => {
       throw new InputError(path, "cannot be written", "a path in a writable folder is expected");
@@ -55,7 +64,18 @@ export async function rodebench(
     ...machine,
     out: say("out"),
     err: say("err"),
+    redraw: say("err"),
   };
   const status = await run(argv, io);
   return { ...said, status };
+}
+
+/** An answer whose lines are not folded: those that go on far in are one with the line above. */
+export function unfolded(text: string): string {
+  return text.replace(/\n {4,}(?=\S)/g, " ");
+}
+
+/** Small pieces, so that what is read has seams. */
+async function* inPieces(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  for (let at = 0; at < bytes.length; at += 10_000) yield bytes.subarray(at, at + 10_000);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { judge, readRun, reduce } from "../../src/pull/index.ts";
-import { glancer, type Rig, settle } from "../../src/rode/index.ts";
+import { endForcesOf, type Rig, settle } from "../../src/rode/index.ts";
 
 // common practice, no source: a rig in air, 105 ft of 3/8 in short-link chain of the lowest grade, upper end 30 ft above
 // the anchor end, load cell at the anchor end. All readings below are of that kind.
@@ -24,6 +24,7 @@ interface Varied {
   liftoff?: string;
   at600?: number;
   load?: string;
+  tapeZero?: string;
 }
 
 function testersRun({
@@ -32,6 +33,7 @@ function testersRun({
   liftoff = "event: liftoff",
   at600 = 8.9,
   load = "5 lbf",
+  tapeZero = "",
 }: Varied) {
   const { run, rig } = readRun(
     `format: rodebench/run@1
@@ -44,7 +46,7 @@ rig:
   uncertainty: { massPerLength: ${massPerLength}, rise: 0.5 ft }
 loadCellAt: anchor
 units: { load: lbf, angle: deg, movement: in }
-uncertainty: { ${load === "" ? "" : `load: ${load}, `}angle: 0.7 deg, movement: 0.3 in }
+uncertainty: { ${load === "" ? "" : `load: ${load}, `}angle: 0.7 deg, movement: 0.3 in${tapeZero === "" ? "" : `, tapeZero: ${tapeZero}`} }
 readings:
   - { load: 285, ${liftoff} }
   - { load: 400, angle: 2.5 }
@@ -87,8 +89,8 @@ const shown = (answer: ReturnType<typeof reduce>) => ({
 
 describe("common practice, no source: a rig in air of 105 ft of 3/8 in chain, upper end 30 ft up", () => {
   const rig: Rig = testersRun({}).rig;
-  const glance = glancer(rig);
-  const at = (pounds: number) => glance({ at: "anchor", newtons: pounds * lbf })!;
+  const endForces = endForcesOf(rig);
+  const at = (pounds: number) => endForces({ at: "anchor", newtons: pounds * lbf })!;
 
   it("comes level at the anchor end between 270 and 300 lbf", () => {
     expect(at(270).anchorAngle).toBe(0);
@@ -113,7 +115,7 @@ describe("common practice, no source: a rig in air of 105 ft of 3/8 in chain, up
 
   it("sags about 3 ft near 1000 lbf", () => {
     const settled = settle(rig, { at: "anchor", newtons: 1000 * lbf });
-    if (settled.kind !== "settled") throw new Error(settled.why);
+    if (settled.kind !== "settled") throw new Error(settled.cause);
     // "By eye".
     expect(Math.abs(settled.sag / foot - 3)).toBeLessThan(1);
   });
@@ -156,11 +158,27 @@ describe("common practice, no source: readings of that rig, reduced", () => {
   });
 
   it("agrees with an independent fit that left the two out: 1.67 lb/ft, 29.8 ft, 0.35 in", () => {
-    const found = shown(reduced({}));
+    // That fit took the first tape reading for exact.
+    const found = shown(reduced({ tapeZero: "0 in" }));
     // Half of the last digit given.
     expect(Math.abs(found.massPerLength - 1.67)).toBeLessThan(0.005);
     expect(Math.abs(found.rise - 29.8)).toBeLessThan(0.05);
     expect(Math.abs(found.give - 0.35)).toBeLessThan(0.005);
+  });
+
+  it("finds them all within half their ± where the first tape reading is as uncertain as any other", () => {
+    const { massPerLength, rise, rigGive } = reduced({}).fitted;
+    const exact = reduced({ tapeZero: "0 in" }).fitted;
+    for (const [found, other] of [
+      [massPerLength!, exact.massPerLength!],
+      [rise!, exact.rise!],
+      [rigGive!, exact.rigGive!],
+    ] as const) {
+      expect(Math.abs(found.value - other.value)).toBeLessThan(0.5 * found.u);
+      expect(found.u).toBeGreaterThanOrEqual(other.u);
+    }
+    // What is in every movement alike makes the give half as sure again as if each had been free of it.
+    expect(rigGive!.u / exact.rigGive!.u).toBeGreaterThan(1.4);
   });
 
   it("flags the same two however the rig and the readings are put", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { calibrate, predictLoad, readBoat, weather, windWorth } from "../../src/sea/index.ts";
+import { calibrate, predictLoad, readBoat, weather, windForLoad } from "../../src/sea/index.ts";
 
 const kn = 1852 / 3600;
 const lbf = 4.4482216152605;
@@ -38,7 +38,7 @@ describe("common practice, no source: 200 lbf with peaks of 300 in 20 kn", () =>
   });
 
   it("works backwards: 800 lbf is worth 40 kn", () => {
-    const { value, u } = windWorth(mean, { value: 800 * lbf, u: 0 });
+    const { value, u } = windForLoad(mean, { value: 800 * lbf, u: 0 });
     expect(value / kn).toBeCloseTo(40, 9);
     // Half the relative uncertainty of the load there.
     expect(u / kn).toBeCloseTo(20 * Math.sqrt(0.1 ** 2 + 0.1 ** 2 + (0.1 * Math.log(2)) ** 2), 8);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { settle } from "../../src/rode/index.ts";
-import { catenaryFade, giveBetween, givePerLoad } from "../../src/sizing/index.ts";
+import { catenaryEnd, giveBetween, givePerLoad } from "../../src/sizing/index.ts";
 import { foot, inch, lbf, rigOf } from "../sizing/rigs.ts";
 
 // common practice, no source: on 105 ft of heavy 3/8 in chain with a 30 ft rise, in air, the cell at the anchor end, the give
@@ -14,12 +14,12 @@ const rigGive = 0.35;
 
 const at = (pounds: number) => {
   const settled = settle(rig, { at: "anchor", newtons: pounds * lbf });
-  if (settled.kind !== "settled") throw new Error(settled.why);
+  if (settled.kind !== "settled") throw new Error(settled.cause);
   return settled;
 };
 const moved = (from: number, to: number) => {
   const give = giveBetween(rig, at(from).horizontal, at(to).horizontal);
-  if (give.kind !== "give") throw new Error(give.why);
+  if (give.kind !== "give") throw new Error(give.cause);
   return give;
 };
 
@@ -46,7 +46,7 @@ describe("the give of chain fades (common practice, no source)", () => {
 
   it("past about 300 lbf it gives less than 10 in per 100 lbf, and past 400 less than half of that", () => {
     const past = (inches: number) => {
-      const fade = catenaryFade(rig, { ask: "perLoad", give: (inches * inch) / (100 * lbf), at: "anchor" });
+      const fade = catenaryEnd(rig, { ask: "perLoad", give: (inches * inch) / (100 * lbf), at: "anchor" });
       if (fade.kind !== "fades") throw new Error(fade.kind);
       return fade.settled.anchor.tension / lbf;
     };

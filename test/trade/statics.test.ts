@@ -30,7 +30,7 @@ function atAnchor(rig: Rig, pounds: number): Settled {
 
 function settled(rig: Rig, pull: Parameters<typeof settle>[1]): Settled {
   const answer = settle(rig, pull);
-  if (answer.kind !== "settled") throw new Error(answer.why);
+  if (answer.kind !== "settled") throw new Error(answer.cause);
   return answer;
 }
 
@@ -42,7 +42,7 @@ describe("common practice, no source: a rig in air, 105 ft of 3/8 in chain with 
       goal: { goal: "liftoff" },
       pull: { at: "anchor", newtons: lbf },
     });
-    if (found.kind === "noEquilibrium") throw new Error(found.why);
+    if (found.kind === "noEquilibrium") throw new Error(found.cause);
     return found.settled.anchor.tension / lbf;
   };
 

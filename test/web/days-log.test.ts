@@ -6,9 +6,8 @@ import { describe, expect, it } from "vitest";
 import { newBook } from "../../src/book/index.ts";
 import { applyCorrections, reduceTrace } from "../../src/pull/index.ts";
 import { viewBody } from "../../src/server/log-view-body.ts";
+import { type BookMark, changedMark, correctionsOf, effectiveMarks, reducePullLog } from "../../src/study/index.ts";
 import { clockText, timeTicks } from "../../src/web/days/log/clock.ts";
-import { reduceLog } from "../../src/web/days/log/reduce-log.ts";
-import { type BookMark, changed, correctionsOf, standingMarks } from "../../src/web/days/log/standing-marks.ts";
 import { type Bands, bandsOf, chained, condensed, drawnOf } from "../../src/web/days/log/view-bytes.ts";
 import { keyed, panned, runsOut, serves, stretchFor, within, zoomed } from "../../src/web/days/log/window.ts";
 import { simulatePull } from "../pull/trace/simulated-pull.ts";
@@ -200,7 +199,7 @@ describe("marks as they stand", () => {
   it("keep the automatic mark beside its correction, and bring it back when that is put aside", () => {
     const automatic = mark(1, {});
     const correction = mark(2, { origin: "by hand", corrects: id(1), from_s: 12, to_s: 19, detail: null });
-    const [standing] = standingMarks([automatic, correction]);
+    const [standing] = effectiveMarks([automatic, correction]);
     expect(standing).toMatchObject({
       id: id(1),
       from: 12,
@@ -210,7 +209,7 @@ describe("marks as they stand", () => {
       byHand: correction,
       value: null,
     });
-    expect(standingMarks([automatic, { ...correction, hidden: true }])[0]).toMatchObject({
+    expect(effectiveMarks([automatic, { ...correction, hidden: true }])[0]).toMatchObject({
       from: 10,
       to: 20,
       origin: "automatic",
@@ -219,19 +218,19 @@ describe("marks as they stand", () => {
   });
 
   it("are changed by a record of their own, never in the automatic one", () => {
-    const [standing] = standingMarks([mark(1, {})]);
-    const written = changed(standing!, { change: "move", from: 18, to: 11 }, () => id(7));
+    const [standing] = effectiveMarks([mark(1, {})]);
+    const written = changedMark(standing!, { change: "move", from: 18, to: 11 }, () => id(7));
     expect(written).toEqual({
       kind: "mark",
       id: id(7),
       makes: true,
       set: { log: id(99), kind: "plateau", from_s: 11, to_s: 18, origin: "by hand", corrects: id(1) },
     });
-    const again = standingMarks([
+    const again = effectiveMarks([
       mark(1, {}),
       mark(7, { origin: "by hand", corrects: id(1), from_s: 11, to_s: 18, detail: null }),
     ]);
-    expect(changed(again[0]!, { change: "call", kind: "drag" }, () => id(8))).toEqual({
+    expect(changedMark(again[0]!, { change: "call", kind: "drag" }, () => id(8))).toEqual({
       kind: "mark",
       id: id(7),
       makes: false,
@@ -246,7 +245,7 @@ describe("marks as they stand", () => {
       [mark(1, {}), one!, other!],
       [other!, one!, mark(1, {})],
     ])
-      expect(standingMarks(list)[0]!.from).toBe(5);
+      expect(effectiveMarks(list)[0]!.from).toBe(5);
   });
 
   it("reach the reduction as its own corrections", () => {
@@ -276,7 +275,7 @@ describe("marks as they stand", () => {
       corrects: book[bare.marks.indexOf(found[0]!)]!.id,
       detail: { change: "take away" },
     });
-    const { corrections } = correctionsOf(standingMarks([...book, moved, away]));
+    const { corrections } = correctionsOf(effectiveMarks([...book, moved, away]));
     expect(corrections.map(({ change }) => change).sort()).toEqual(["move", "take away"]);
     const applied = applyCorrections(bare.marks, corrections);
     expect(applied.unmatched).toEqual([]);
@@ -286,20 +285,19 @@ describe("marks as they stand", () => {
       to: last.to - 2,
       origin: "corrected",
     });
-    const reduced = reduceLog({
+    const reduced = reducePullLog({
       time: trace.time,
       load: trace.load,
       readAt: "bow",
       corrections,
       slack: [],
-      steps: [],
-      rigFile: null,
+      about: null,
     });
     expect(reduced.kind).toBe("reduced");
     if (reduced.kind !== "reduced") return;
     expect(reduced.corrected).toBe(2);
     expect(reduced.plateaus).toHaveLength(found.length - 1);
-    expect(reduced.carried).toBeNull();
+    expect(reduced.evidence).toBeNull();
   });
 
   it("that a person adds are measured on the trace", () => {
@@ -309,15 +307,14 @@ describe("marks as they stand", () => {
     const [from, to] = [plateau.from + 1, plateau.to - 1];
     const added = mark(1, { origin: "by hand", kind: "plateau", from_s: from, to_s: to, detail: null });
     const drag = mark(2, { origin: "by hand", kind: "drag", from_s: to, to_s: to + 1, detail: null });
-    const { corrections } = correctionsOf(standingMarks([added, drag]));
-    const reduced = reduceLog({
+    const { corrections } = correctionsOf(effectiveMarks([added, drag]));
+    const reduced = reducePullLog({
       time: trace.time,
       load: trace.load,
       readAt: "bow",
       corrections,
       slack: [],
-      steps: [],
-      rigFile: null,
+      about: null,
     });
     if (reduced.kind !== "reduced") throw new Error(reduced.line);
     const loads = reduced.marks.filter((one) => Math.abs(one.from - from) < 1e-9 || Math.abs(one.from - to) < 1e-9);

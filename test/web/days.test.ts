@@ -3,17 +3,19 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type Book, endings, newBook, shapes } from "../../src/book/index.ts";
-import { readColumnChoice } from "../../src/pull/index.ts";
+import { type Book, newBook } from "../../src/book/index.ts";
+import { readColumnChoice } from "../../src/log/index.ts";
+import { roundBelow } from "../../src/numeric/index.ts";
 import { InputError } from "../../src/quantity/index.ts";
+import { withWaiting } from "../../src/record/index.ts";
 import { daysCodec } from "../../src/web/days/address.ts";
-import type { BookCopy, LogInfo, Rec } from "../../src/web/days/book-copy.ts";
-import { roleOf, roles, withAnswer, withColumn } from "../../src/web/days/bring-in/told.ts";
-import type { DaysState } from "../../src/web/days/desk.ts";
+import type { AnyRecord, BookCopy, LogHere } from "../../src/web/days/book-copy.ts";
+import { answerText, roleOf, roles, withAnswer, withColumn } from "../../src/web/days/bring-in/log-choices.ts";
 import { dayGroups, saysAll } from "../../src/web/days/find.ts";
-import { type Formed, endings as formEndings, shapes as formShapes, forms, kept } from "../../src/web/days/kinds.ts";
-import { placeText, placeTyped, planeOf, scaleLength } from "../../src/web/days/projection.ts";
-import { withWaiting } from "../../src/web/days/with-waiting.ts";
+import { type Formed, forms, kept } from "../../src/web/days/kinds.ts";
+import { placeText, placeTyped, planeOf } from "../../src/web/days/projection.ts";
+import type { DaysState } from "../../src/web/days/state.ts";
+import { refusalOf, stateOf } from "../support/address.ts";
 
 const id = (n: number): string => `018f0000-0000-7000-8000-${String(n).padStart(12, "0")}`;
 
@@ -28,12 +30,7 @@ describe("the forms are those of the book", () => {
     rmSync(folder, { recursive: true, force: true });
   });
 
-  it("with the same shapes and endings, in the same order", () => {
-    expect(formShapes).toEqual(shapes);
-    expect(formEndings).toEqual(endings);
-  });
-
-  it("and with fields the book knows, bounded as the book bounds them", () => {
+  it("with fields the book knows, bounded as the book bounds them", () => {
     for (const [kind, fields] of Object.entries(forms) as [Formed, (typeof forms)[Formed]][]) {
       for (const field of fields) {
         if (field.as !== "quantity" && field.as !== "number" && field.as !== "place") continue;
@@ -138,7 +135,7 @@ describe("places on a plane", () => {
   it("have a scale bar of 1, 2 or 5 times a power of ten that fits", () => {
     fc.assert(
       fc.property(fc.double({ min: 0.01, max: 1e6, noNaN: true }), (most) => {
-        const length = scaleLength(most);
+        const length = roundBelow(most);
         expect(length).toBeLessThanOrEqual(most * (1 + 1e-12));
         expect(length).toBeGreaterThan(most / 2.5 - 1e-12);
         expect([1, 2, 5]).toContain(Number((length / 10 ** Math.floor(Math.log10(length * (1 + 1e-9)))).toFixed(6)));
@@ -197,26 +194,28 @@ describe("the address of Days", () => {
           const fields = Object.fromEntries(
             new URLSearchParams(new URLSearchParams(daysCodec.write(state)).toString()),
           );
-          expect(daysCodec.read(fields)).toEqual(state);
+          expect(stateOf(daysCodec, fields)).toEqual(state);
         },
       ),
       { seed: 7, numRuns: 500 },
     );
   });
 
-  it("falls to the book where it is unreadable, and is none where nothing is said", () => {
-    expect(daysCodec.read({})).toBeNull();
-    expect(daysCodec.read({ at: "record pull nothing" })?.at).toEqual({ page: "book" });
-    expect(daysCodec.read({ at: `log ${id(1)}`, from: "9", to: "3" })?.at).toMatchObject({
-      page: "log",
-      from: null,
-      to: null,
-    });
+  it("is refused by name where it is unreadable, and is none where nothing is said", () => {
+    expect(daysCodec.read({})).toEqual({ kind: "none" });
+    expect(refusalOf(daysCodec, { at: "record pull nothing" })).toEqual([
+      'at: "record pull nothing" is given; a page of the book is expected, such as a record by its kind and id',
+    ]);
+    expect(refusalOf(daysCodec, { at: `log ${id(1)}`, from: "9", to: "3" })).toEqual([
+      'to: "3" is given; a window that ends after it begins is expected',
+    ]);
+    expect(refusalOf(daysCodec, { shelf: "cellar", site: "7" })).toHaveLength(2);
   });
 });
 
 const empty = Object.fromEntries([...kept, "picture"].map((kind) => [kind, []])) as unknown as BookCopy["records"];
-const copyOf = (records: Partial<BookCopy["records"]>, logs: readonly LogInfo[] = []): BookCopy => ({
+/** Of records only what is told is known: the list heeds nothing else. */
+const copyOf = (records: Readonly<Record<string, readonly object[]>>, logs: readonly LogHere[] = []): BookCopy => ({
   state: "fresh",
   trouble: null,
   title: "",
@@ -224,10 +223,11 @@ const copyOf = (records: Partial<BookCopy["records"]>, logs: readonly LogInfo[] 
   simulated: false,
   readOnly: false,
   via: "computer",
-  records: { ...empty, ...records },
+  records: { ...empty, ...records } as BookCopy["records"],
   logs,
 });
-const rec = (n: number, fields: Record<string, unknown>): Rec => ({ id: id(n), hidden: false, ...fields });
+/** A record of which only that is known. */
+const rec = <F extends object>(n: number, fields: F) => ({ id: id(n), hidden: false, ...fields });
 
 describe("what is found", () => {
   const records = {
@@ -271,11 +271,11 @@ describe("what is found", () => {
 describe("what waits on the device", () => {
   it("is laid over the copy in the order it was written, and marked", () => {
     const base = { ...empty, site: [rec(1, { name: "Ebb Cove" })] };
-    const act = (n: number, records: readonly unknown[]) =>
+    const transaction = (n: number, records: readonly unknown[]) =>
       ({ id: id(n), device: id(90), at: "", label: "", records }) as never;
-    const laid = withWaiting(base, [
-      act(21, [{ kind: "site", id: id(1), makes: false, set: { name: "Later" } }]),
-      act(20, [
+    const laid = withWaiting<AnyRecord>(base, [
+      transaction(21, [{ kind: "site", id: id(1), makes: false, set: { name: "Later" } }]),
+      transaction(20, [
         { kind: "site", id: id(1), makes: false, set: { name: "Earlier", description: "kept" } },
         { kind: "pull", id: id(2), makes: true, set: { number: 1 } },
       ]),
@@ -283,7 +283,7 @@ describe("what waits on the device", () => {
     expect(laid.site).toEqual([{ id: id(1), hidden: false, name: "Later", description: "kept", waits: true }]);
     expect(laid.pull).toEqual([{ id: id(2), hidden: false, number: 1, waits: true }]);
     expect(base.site[0]).toEqual(rec(1, { name: "Ebb Cove" }));
-    expect(withWaiting(base, [])).toBe(base);
+    expect(withWaiting<AnyRecord>(base, [])).toEqual(base);
   });
 });
 
@@ -309,7 +309,19 @@ describe("what is told of a log file", () => {
     expect(withAnswer({}, "--delimiter ';'")).toEqual({ delimiter: ";" });
     expect(withAnswer({}, "--map load=COLUMN:UNIT")).toBeNull();
     expect(withAnswer({}, "--rate 10")).toBeNull();
+    expect(withAnswer({}, "--loads sum")).toEqual({ loads: "sum" });
+    expect(withAnswer({}, "--load-path anchor.rode.load")).toEqual({ loadPath: "anchor.rode.load" });
+    expect(withAnswer({ sources: ["a"] }, "--source 'gps 2'")).toEqual({ sources: ["a", "gps 2"] });
+    expect(withAnswer({}, "--context vessels.self")).toEqual({ context: "vessels.self" });
     expect(roleOf("load-2")).toBe("load");
     expect(roleOf("not taken")).toBe("ignore");
+  });
+
+  it("says answers as people read them", () => {
+    expect(answerText("--map load=4:kN", [{ number: 4, title: "Total load (kN)" }])).toBe("Total load (kN), in kN");
+    expect(answerText("--map load=2:kN")).toBe("kN");
+    expect(answerText("--map time=1:elapsed-ms")).toBe("milliseconds");
+    expect(answerText("--loads sum")).toBe("all of them, added up");
+    expect(answerText("--source GP")).toBe("GP");
   });
 });

@@ -2,8 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { match, type Rig, riseOf, settle, withValue } from "../../src/rode/index.ts";
 import { matchCodec } from "../../src/web/match/address.ts";
-import { linesOf, type MatchState, paidOut, usualMatch, withRig } from "../../src/web/match/desk.ts";
 import { drawMatchMap, loadAt } from "../../src/web/match/map.ts";
+import { linesOf, type MatchState, paidOut, usualMatch, withRig } from "../../src/web/match/state.ts";
+import { refusalOf, stateOf } from "../support/address.ts";
 
 const DEGREE = Math.PI / 180;
 const { one, other, paid, load } = usualMatch;
@@ -13,7 +14,7 @@ const lines = (svg: string): string[] =>
   [...svg.matchAll(/<path[^>]*>/g)].map(([tag]) => tag).filter((tag) => tag.includes('stroke-width="2"'));
 
 describe("the map of two setups", () => {
-  const svg = drawMatchMap({ kind: "load", one, other, paid, load, units: "metric", width: 680 });
+  const svg = drawMatchMap({ kind: "load", one, other, paid, load, units: "metric", width: 680 }).svg;
 
   it("has a line of each setup for lift-off and three angles, the second's dashed, each with its name on it", () => {
     const dashed = lines(svg).filter((tag) => tag.includes("stroke-dasharray"));
@@ -86,7 +87,7 @@ describe("the map of two setups", () => {
   });
 
   it("over depth and scope has one line of each setup, told in the units asked for", () => {
-    const scope = drawMatchMap({ kind: "scope", one, other, paid, load, units: "us", width: 680 });
+    const scope = drawMatchMap({ kind: "scope", one, other, paid, load, units: "us", width: 680 }).svg;
     expect(lines(scope).filter((tag) => tag.includes("stroke-dasharray"))).toHaveLength(1);
     expect(lines(scope)).toHaveLength(2);
     expect(scope).toContain(">scope<");
@@ -96,7 +97,7 @@ describe("the map of two setups", () => {
 
   it("is drawn of setups that reach nowhere, without a line of theirs", () => {
     const short = withValue(one, { what: "length", part: 1 }, 2);
-    const drawn = drawMatchMap({ kind: "load", one: short, other, paid, load, units: "metric", width: 360 });
+    const drawn = drawMatchMap({ kind: "load", one: short, other, paid, load, units: "metric", width: 360 }).svg;
     expect(drawn).toContain("no equilibrium");
     expect(drawn).not.toContain("NaN");
     // Names are the user's own text.
@@ -115,7 +116,7 @@ describe("the map of two setups", () => {
 
 function settledAngle(rig: Rig, newtons: number): number {
   const answer = settle(rig, { at: "bow", newtons });
-  if (answer.kind === "noEquilibrium") throw new Error(answer.why);
+  if (answer.kind === "noEquilibrium") throw new Error(answer.cause);
   return answer.anchor.angle;
 }
 
@@ -126,13 +127,13 @@ describe("the part that is paid out", () => {
     expect(paidOut(taken, "other")).toEqual({ part: 2, length: 25, name: other.rode[1]!.name });
     const short = { ...taken, other: withValue(other, { what: "length", part: 2 }, 3) };
     expect(paidOut(short, "other")).toEqual({ part: 2, length: 3, name: other.rode[1]!.name });
-    expect(matchCodec.read(matchCodec.write(short))?.paid.other).toBe(2);
+    expect(stateOf(matchCodec, matchCodec.write(short)).paid.other).toBe(2);
     expect(linesOf(other).map(({ part }) => part)).toEqual([2, 3]);
   });
 
   it("is what match moves: afterwards both anchors feel one angle under one load", () => {
     const found = match(one, other, { at: "bow", newtons: load });
-    if (found.kind === "noEquilibrium") throw new Error(found.why);
+    if (found.kind === "noEquilibrium") throw new Error(found.cause);
     const angles = [one, found.otherRig].map((rig) => settledAngle(rig, load));
     expect(angles[1]).toBeCloseTo(angles[0]!, 8);
     expect(found.part).toBe(paid.other);
@@ -161,24 +162,29 @@ describe("the address of two setups", () => {
             load: newtons,
             map: map as MatchState["map"],
           };
-          expect(matchCodec.read(matchCodec.write(state))).toEqual(state);
+          expect(stateOf(matchCodec, matchCodec.write(state))).toEqual(state);
         },
       ),
       { seed: 43, numRuns: 200 },
     );
   });
 
-  it("without one of them gives none; a load out of reason falls to the usual", () => {
+  it("without one of them is refused, and so is a load, a map or a part out of reason, each by its name", () => {
     const fields = matchCodec.write(usualMatch);
+    expect(matchCodec.read({})).toEqual({ kind: "none" });
     const { rode: _, ...half } = fields;
-    expect(matchCodec.read(half)).toBeNull();
+    expect(refusalOf(matchCodec, half)[0]).toMatch(/^rode: nothing is given; the parts of a rode are expected$/);
     const { "o-rode": __, ...rest } = fields;
-    expect(matchCodec.read(rest)).toBeNull();
+    expect(refusalOf(matchCodec, rest)[0]).toMatch(/^o-rode: nothing is given/);
     for (const broken of ["", "-4", "x", "1e12"])
-      expect(matchCodec.read({ ...fields, load: broken })?.load).toBe(usualMatch.load);
-    expect(matchCodec.read({ ...fields, map: "moon" })?.map).toBe("load");
+      expect(refusalOf(matchCodec, { ...fields, load: broken })).toEqual([
+        `load: ${broken === "" ? "nothing" : `"${broken}"`} is given; a number from 0.000001 to 1000000000 is expected`,
+      ]);
+    expect(refusalOf(matchCodec, { ...fields, map: "moon" })).toEqual([
+      'map: "moon" is given; one of load, scope is expected',
+    ]);
     // A shackle cannot be paid out, nor a part that is not there.
     for (const broken of ["1", "9", "-1", "x"])
-      expect(matchCodec.read({ ...fields, "o-part": broken })?.paid).toEqual({ one: 1, other: 2 });
+      expect(refusalOf(matchCodec, { ...fields, "o-part": broken })[0]).toMatch(/^o-part: /);
   });
 });

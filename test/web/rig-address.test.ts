@@ -3,9 +3,10 @@ import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/gear/index.ts";
 import type { Part, Rig } from "../../src/rode/index.ts";
 import { rigCodec } from "../../src/web/rig/address.ts";
-import { type RigState, usualState } from "../../src/web/rig/desk.ts";
 import { partOfRow } from "../../src/web/rig/parts.ts";
+import { type RigState, usualState } from "../../src/web/rig/state.ts";
 import { parseSearch, stringifySearch } from "../../src/web/state/address.ts";
+import { refusalOf, stateOf } from "../support/address.ts";
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
 const length = between(0.01, 500);
@@ -69,8 +70,10 @@ const states: fc.Arbitrary<RigState> = fc.record({
   over: fc.oneof(fc.constant(null), length),
 });
 
+const ownOne = { kind: "point" as const, name: "w", mass: 3, density: 7850 };
+
 /** By way of the text in the browser's bar. */
-const sent = (state: RigState) => rigCodec.read(parseSearch(stringifySearch(rigCodec.write(state))));
+const sent = (state: RigState) => stateOf(rigCodec, parseSearch(stringifySearch(rigCodec.write(state))));
 
 describe("the address of a rig", () => {
   it("gives back any state to the last digit", () => {
@@ -88,7 +91,7 @@ describe("the address of a rig", () => {
       rig: { ...usualState.rig, setting: { ...usualState.rig.setting, bottomSlope: 0.0523 } },
     };
     // One multiplication and one division: a few units in the last place.
-    expect(sent(tilted)!.rig.setting.bottomSlope).toBeCloseTo(0.0523, 14);
+    expect(sent(tilted).rig.setting.bottomSlope).toBeCloseTo(0.0523, 14);
   });
 
   it("names gear of the catalogue, so that it can be read and stays short", () => {
@@ -97,10 +100,24 @@ describe("the address of a rig", () => {
     expect(stringifySearch(rigCodec.write(usualState)).length).toBeLessThan(300);
   });
 
-  it("takes no rig from what is none, and never throws", () => {
+  it("carries a rig of as many parts as a rig file may have", () => {
+    for (const count of [480, 1000]) {
+      const rode = Array.from({ length: count }, (_, i) =>
+        i % 2 === 0
+          ? partOfRow(catalogue.rows.find((row) => row.kind === "chain")!, 1 + i)
+          : { ...ownOne, name: `weight ${i}` },
+      );
+      const state = { ...usualState, rig: { ...usualState.rig, rode } };
+      expect(sent(state).rig.rode).toHaveLength(count);
+      expect(sent(state)).toEqual(state);
+    }
+  });
+
+  it("refuses by name what is no rig, and never throws", () => {
+    expect(rigCodec.read({})).toEqual({ kind: "none" });
+    expect(rigCodec.read({ utm_source: "somewhere" })).toEqual({ kind: "none" });
     const good = rigCodec.write(usualState);
     const bad: Record<string, string>[] = [
-      {},
       { rode: "" },
       { ...good, depth: "-1" },
       { ...good, depth: "deep" },
@@ -118,9 +135,20 @@ describe("the address of a rig", () => {
         ...good,
         rode: '{"kind":"line","name":"x","length":5,"massPerLength":1,"density":7850,"stretch":{"kind":"curve","points":[[0.1,10],[0.05,20]]}}',
       },
-      { ...good, rode: Array(500).fill("swivel 3/8 in").join("~") },
+      { ...good, rode: Array(1001).fill("swivel 3/8 in").join("~") },
     ];
-    for (const fields of bad) expect(rigCodec.read(fields), JSON.stringify(fields).slice(0, 200)).toBeNull();
+    for (const fields of bad) {
+      const lines = refusalOf(rigCodec, fields);
+      expect(lines.length, JSON.stringify(fields).slice(0, 200)).toBeGreaterThan(0);
+      for (const line of lines) expect(line).toMatch(/^[\w-]+[^:]*: .+ is given; .+ (is|are) expected$/s);
+    }
+    expect(refusalOf(rigCodec, { ...good, depth: "deep", friction: "9" })).toEqual([
+      'friction: "9" is given; a number from 0 to 3 is expected',
+      'depth: "deep" is given; a number from 0.000001 to 100000 is expected',
+    ]);
+    expect(refusalOf(rigCodec, { ...good, rode: `${good.rode}~chain 10 mm grade 31*20` })).toEqual([
+      'rode, part 4: "chain 10 mm grade 31*20" is given; gear of the catalogue by its name, or a part written out, is expected',
+    ]);
     fc.assert(
       fc.property(fc.dictionary(fc.constantFrom(...Object.keys(good)), fc.string()), (fields) => {
         rigCodec.read({ ...good, ...fields });
@@ -129,8 +157,11 @@ describe("the address of a rig", () => {
     );
   });
 
-  it("lets a load that cannot be read fall to the usual, and keeps the rig", () => {
-    const state = rigCodec.read({ ...rigCodec.write(usualState), load: "masthead heavy", over: "-3" });
-    expect(state).toEqual({ ...usualState, load: { at: "bow", newtons: 1500 }, over: null });
+  it("refuses a load that cannot be read rather than taking another", () => {
+    expect(refusalOf(rigCodec, { ...rigCodec.write(usualState), load: "masthead heavy", over: "-3" })).toEqual([
+      'load: "masthead" is given; one of bow, anchor, horizontal is expected',
+      'load: "heavy" is given; a number from 0.000001 to 1000000000 is expected',
+      'over: "-3" is given; a number from 0.000001 to 100000 is expected',
+    ]);
   });
 });

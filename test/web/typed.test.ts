@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { isId } from "../../src/book/index.ts";
+import { isId } from "../../src/record/index.ts";
 import { lineOf } from "../../src/web/api/client.ts";
 import { newId } from "../../src/web/api/ids.ts";
-import { quantityTyped } from "../../src/web/show/quantity-typed.ts";
+import { quantityTyped } from "../../src/web/controls/quantity-typed.ts";
 
 const above = { above: 0, most: 1e5, expected: "a length above zero is expected" };
 

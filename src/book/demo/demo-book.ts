@@ -1,8 +1,8 @@
 import { existsSync, linkSync, readFileSync, renameSync, rmSync } from "node:fs";
-import { type Rng, rng } from "../../chance/index.ts";
+import type { Channel, FieldsOf } from "../../record/index.ts";
+import { idMaker } from "../../record/index.ts";
+import { type Rng, rng } from "../../statistics/index.ts";
 import type { Book } from "../book.ts";
-import { idMaker } from "../ids.ts";
-import type { Channel, FieldsOf } from "../kinds.ts";
 import { writeMeta } from "../migrate.ts";
 import { newBook, type OpenOptions, openBook, systemPorts } from "../open.ts";
 import type { Draft } from "../records.ts";

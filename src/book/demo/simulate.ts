@@ -1,4 +1,4 @@
-import type { Rng } from "../../chance/index.ts";
+import type { Rng } from "../../statistics/index.ts";
 import type { Rows } from "../log-chunk.ts";
 import { story } from "./story.ts";
 

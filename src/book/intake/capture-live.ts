@@ -1,6 +1,7 @@
-import type { LogChoices, LogGuess } from "../../pull/index.ts";
+import type { LogChoices, LogGuess } from "../../log/index.ts";
 import type { Book } from "../book.ts";
 import { guessLive, type LiveLines, liveChannels } from "./live-lines.ts";
+import { LiveLog } from "./live-log.ts";
 import type { LiveSource } from "./live-source.ts";
 
 /** A reading that is on disk. */
@@ -12,26 +13,36 @@ export interface LiveReading {
   readonly rows: number;
 }
 
+/** How a live capture runs: clock, stop, where readings are told. */
 export interface CaptureOptions {
   /** This computer's clock, ms since 1970. */
   readonly now: () => number;
   /** Capturing ends when it is aborted. */
   readonly signal: AbortSignal;
   readonly told?: LogChoices;
-  readonly loadPath?: string;
   readonly name?: string;
   readonly pull?: string;
   readonly day?: string;
   /** Called for each reading once it is on disk, never before. */
   readonly onReading?: (reading: LiveReading) => void;
-  /** Called for a line that is no reading, and when the stream is lost. */
+  /** Called for a line that is no reading, when the stream is lost, and when the book cannot be written. */
   readonly onTrouble?: (trouble: { readonly value: string; readonly expected: string }) => void;
   /** How long the first lines are waited for before they are judged, ms. */
   readonly patience_ms?: number;
+  /** How often a book that could not be written is tried again, ms. */
+  readonly retry_ms?: number;
 }
 
+/** What a live capture came to, or what it asks. */
 export type Captured =
-  | { readonly kind: "captured"; readonly log: string | null; readonly rows: number; readonly rejected: number }
+  | {
+      readonly kind: "captured";
+      readonly log: string | null;
+      readonly rows: number;
+      /** Of these, readings kept beside the book because it could not be written: taken in by the next that reads logs. */
+      readonly waiting: number;
+      readonly rejected: number;
+    }
   | { readonly kind: "asks"; readonly guess: LogGuess };
 
 /** Lines by which an instrument is judged. */
@@ -42,17 +53,31 @@ const LONGEST_LINE = 4096;
 /**
  * Keeps the readings of an instrument as they come. Each is on disk before it is shown: after a kill the book holds at
  * least every reading shown. The first line is used to judge the others and never as a reading, as it may have begun
- * before we listened.
+ * before we listened. While another program holds the book's lock the readings are kept on disk beside it.
  * @throws InputError when the instrument cannot be reached or sends no readings
  */
 export async function captureLive(book: Book, source: LiveSource, options: CaptureOptions): Promise<Captured> {
   const capture = new Capture(book, source, options);
   // Waiting for more lines must not keep the first ones from being judged, nor a judgement from being told.
   const judged = new AbortController();
-  const timer = setInterval(() => {
-    capture.judgeIfDue();
+  const again = (work: () => void) => () => {
+    try {
+      work();
+    } catch (error) {
+      capture.failed = error;
+    }
     if (capture.asks !== null || capture.failed !== null) judged.abort();
-  }, 100);
+  };
+  const timers = [
+    setInterval(
+      again(() => capture.judgeIfDue()),
+      100,
+    ),
+    setInterval(
+      again(() => capture.log?.retry()),
+      options.retry_ms ?? 1000,
+    ),
+  ];
   try {
     for await (const arrival of source.arrivals(AbortSignal.any([options.signal, judged.signal]))) {
       if (arrival.kind === "bytes") capture.arrived(arrival.bytes);
@@ -61,12 +86,12 @@ export async function captureLive(book: Book, source: LiveSource, options: Captu
     }
     if (capture.failed === null) capture.judge();
   } finally {
-    clearInterval(timer);
+    for (const timer of timers) clearInterval(timer);
     capture.end();
   }
   if (capture.failed !== null) throw capture.failed;
   return capture.asks === null
-    ? { kind: "captured", log: capture.log, rows: capture.rows, rejected: capture.rejected }
+    ? { kind: "captured", ...capture.kept(), rejected: capture.rejected }
     : { kind: "asks", guess: capture.asks };
 }
 
@@ -77,8 +102,7 @@ interface Waiting {
 
 /** One capture under way. */
 class Capture {
-  log: string | null = null;
-  rows = 0;
+  log: LiveLog | null = null;
   rejected = 0;
   asks: LogGuess | null = null;
   failed: unknown = null;
@@ -130,22 +154,17 @@ class Capture {
     const since = this.first[0]?.time;
     if (this.lines !== null || since === undefined || this.first.length < 2) return;
     if (this.options.now() / 1000 - since < (this.options.patience_ms ?? 2000) / 1000) return;
-    try {
-      this.judge();
-    } catch (error) {
-      this.failed = error;
-    }
+    this.judge();
   }
 
   /** Decides how the lines are read, and keeps those that have come. */
   judge(): void {
     if (this.lines !== null || this.first.length === 0) return;
-    const { told = {}, loadPath, now, name, pull, day } = this.options;
+    const { told = {}, now, name, pull, day } = this.options;
     const guess = guessLive(
       this.first.map(({ line }) => line),
       told,
       this.source.name,
-      loadPath,
     );
     if (guess.kind === "asks") {
       this.asks = guess.guess;
@@ -154,15 +173,15 @@ class Capture {
     this.lines = guess.lines;
     const channels = liveChannels(guess.lines);
     this.names = channels.map((channel) => channel.name);
-    const opened = this.book.logs.open({
+    const set = {
       name: name ?? `${this.source.name}, ${new Date(now()).toISOString().slice(0, 19)}Z`,
       source: this.source.name,
       channels,
       mapping: guess.lines.mapping as never,
       pull,
       day,
-    });
-    this.log = opened.log;
+    };
+    this.log = new LiveLog(this.book, set, (trouble) => this.options.onTrouble?.(trouble));
     const waiting = this.first.slice(1);
     this.first = [];
     this.fresh = false;
@@ -170,7 +189,12 @@ class Capture {
   }
 
   end(): void {
-    if (this.log !== null) this.book.logs.finish(this.log);
+    this.log?.end();
+  }
+
+  kept(): { log: string | null; rows: number; waiting: number } {
+    const { id = null, rows = 0, waiting = 0 } = this.log ?? {};
+    return { log: id, rows, waiting };
   }
 
   private keep(lines: readonly Waiting[]): void {
@@ -190,12 +214,13 @@ class Capture {
     if (times.length === 0) return;
     const columns = Object.fromEntries(this.names.map((name, k) => [name, Float64Array.from(rows, (row) => row[k]!)]));
     // One write to the disk for all that came together; only then are they shown.
-    this.rows = this.book.logs.record(this.log!, { times: Float64Array.from(times), columns });
+    const log = this.log!;
+    log.keep({ times: Float64Array.from(times), columns });
     rows.forEach((row, i) => {
       const values = Object.fromEntries(
         this.names.flatMap((name, k) => (Number.isNaN(row[k]!) ? [] : [[name, row[k]!]])),
       );
-      onReading?.({ time: times[i]!, values, rows: this.rows - rows.length + i + 1 });
+      onReading?.({ time: times[i]!, values, rows: log.rows - rows.length + i + 1 });
     });
   }
 }

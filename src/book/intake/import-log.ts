@@ -34,9 +34,10 @@ async function readInto(book: Book, file: LogFile, options: ImportOptions): Prom
   const { guess, remembered } = guessFile(file, told, book);
   if (guess.kind === "notATable")
     throw new InputError(file.path, guess.why, "a log as CSV, NMEA 0183, Signal K, GPX or time marks is expected");
+  if (guess.kind === "packed") throw new InputError(file.path, guess.what, guess.expected);
   if (guess.kind === "gpx" || guess.kind === "webvtt" || guess.kind === "markTable")
     return importWholeFile(book, file, guess.kind, options);
-  const mapping = mappingFor(guess, file.path, told, options.loadPath);
+  const mapping = mappingFor(guess, file.path, told);
   if (mapping === null) return { kind: "asks", guess };
 
   refuseUnreadable(file, mapping);
@@ -81,7 +82,7 @@ function refuseUnreadable(file: LogFile, mapping: LogMapping): void {
 
 function refuseOtherMapping(begun: LogMapping, asked: LogMapping, path: string): void {
   const said = (mapping: LogMapping) =>
-    JSON.stringify([mapping.plan?.values, mapping.plan?.time, mapping.times, mapping.start, mapping.loadPath]);
+    JSON.stringify([mapping.plan?.values, mapping.plan?.time, mapping.times, mapping.start, mapping.messages]);
   if (said(begun) !== said(asked))
     throw new InputError(
       path,

@@ -1,11 +1,10 @@
 /** What is asked of reading a log file into a book, and what came of it. */
-import type { Clock, LogChoices, LogGuess, LogMark, TroubleCount } from "../../pull/index.ts";
+import type { Clock, LoadSeen, LogChoices, LogGuess, LogMark, TroubleCount } from "../../log/index.ts";
 
+/** How a log is taken in: what is told of it, its pull, when to stop. */
 export interface ImportOptions {
   /** What the user says of columns, units and times. */
   readonly told?: LogChoices;
-  /** Path of the load in Signal K deltas. */
-  readonly loadPath?: string;
   readonly pull?: string;
   readonly day?: string;
   /** Read a file anew that is in the book: the log read before is hidden. */
@@ -14,10 +13,13 @@ export interface ImportOptions {
   readonly name?: string;
   /** What errors call the file; its path without this. */
   readonly place?: string;
+  /** What was found of the file before it came here, told with the answer. */
+  readonly remarks?: readonly string[];
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: ImportProgress) => void;
 }
 
+/** How far an import is, in bytes and rows. */
 export interface ImportProgress {
   /** Bytes of the file read and kept, of `size`. */
   readonly position: number;
@@ -25,6 +27,7 @@ export interface ImportProgress {
   readonly rows: number;
 }
 
+/** What the import of a log came to, or what it asks. */
 export type Imported =
   | {
       readonly kind: "imported" | "stopped";
@@ -42,6 +45,10 @@ export type Imported =
       readonly remembered: boolean;
       readonly troubles: TroubleCount;
       readonly counts: Readonly<Record<LogMark["kind"], number>>;
+      /** What was taken for granted, one line each. */
+      readonly remarks: readonly string[];
+      /** What the loads show that a reader should know. */
+      readonly seen: readonly LoadSeen[];
       /** Why reading ended before the file did. */
       readonly ended: { readonly line: number; readonly why: string } | null;
     }

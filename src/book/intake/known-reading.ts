@@ -1,4 +1,4 @@
-import type { LogMark } from "../../pull/index.ts";
+import type { LogMark } from "../../log/index.ts";
 import type { Book } from "../book.ts";
 import type { LogFile } from "./log-file.ts";
 import { mappingOf } from "./log-mapping.ts";

@@ -1,19 +1,19 @@
 import {
-  type ChannelReading,
+  DeltaFilter,
+  deltaReadings,
   guessLog,
   type LogChoices,
   type LogGuess,
-  NMEA_CHANNELS,
+  type MessagePlan,
   readSentence,
+  SentenceFilter,
   sentenceValues,
   shown,
-  signalKReadings,
   type TablePlan,
   TableReader,
-} from "../../pull/index.ts";
+} from "../../log/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import { choicesOf, type LogMapping, MAPPING_FORMAT } from "./log-mapping.ts";
-import { otherSentences } from "./other-sentences.ts";
 import { channelsFor } from "./rows-reader.ts";
 
 /** A line understood: the readings of each channel (NaN: none); or nothing in it to keep; or what was expected. */
@@ -36,17 +36,16 @@ export type LiveGuess =
  * Judges an instrument by its first lines.
  * @throws InputError when they are no readings
  */
-export function guessLive(first: readonly string[], told: LogChoices, source: string, loadPath?: string): LiveGuess {
+export function guessLive(first: readonly string[], told: LogChoices, source: string): LiveGuess {
   const head = new TextEncoder().encode(`${first.join("\n")}\n`);
   // Rows need no rate here: each has the time it came.
   const guess = guessLog(head, true, { rate: 1, ...told });
   const mapping = { format: MAPPING_FORMAT, kind: "live", signature: `live ${source}`, clock: "utc" } as const;
-  if (guess.kind === "nmea") {
-    const others = otherSentences();
-    return { kind: "lines", lines: { mapping, read: (line) => sentenceLine(line, others) } };
-  }
-  if (guess.kind === "signalk") {
-    return { kind: "lines", lines: { mapping, read: (line) => valuesOf(signalKReadings(line, loadPath)) } };
+  if (guess.kind === "nmea" || guess.kind === "signalk") {
+    const { plan } = guess;
+    if (plan === null) return { kind: "asks", guess };
+    const read = guess.kind === "nmea" ? sentenceLines(plan) : deltaLines(plan);
+    return { kind: "lines", lines: { mapping: { ...mapping, messages: plan }, read } };
   }
   if (guess.kind === "table") {
     if (guess.plan === null) return { kind: "asks", guess };
@@ -85,22 +84,39 @@ function tableLines(mapping: LogMapping, plan: TablePlan): LiveLines {
   };
 }
 
-function sentenceLine(line: string, others: ReturnType<typeof otherSentences>): LiveLine {
-  const sentence = readSentence(line);
-  if (sentence === null)
-    return line.trim() === ""
-      ? { kind: "nothing" }
-      : { kind: "trouble", value: shown(line), expected: "a sentence that begins with $ or ! is expected" };
-  if (sentence.kind === "bad") return { kind: "trouble", value: shown(line), expected: sentence.expected };
-  return valuesOf(sentenceValues(sentence)?.readings ?? others(sentence));
+function sentenceLines(plan: MessagePlan): LiveLines["read"] {
+  const filter = new SentenceFilter(plan);
+  return (line) => {
+    const sentence = readSentence(line);
+    if (sentence === null)
+      return line.trim() === ""
+        ? { kind: "nothing" }
+        : { kind: "trouble", value: shown(line), expected: "a sentence that begins with $ or ! is expected" };
+    if (sentence.kind === "bad") return { kind: "trouble", value: shown(line), expected: sentence.expected };
+    const readings = sentenceValues(sentence)?.readings ?? [];
+    if (!filter.isOfSource(sentence, readings)) return { kind: "nothing" };
+    return valuesOf(
+      readings.flatMap((reading) => filter.place(reading) ?? []),
+      plan,
+    );
+  };
 }
 
-function valuesOf(readings: readonly ChannelReading[] | string): LiveLine {
-  if (typeof readings === "string") return { kind: "trouble", value: "", expected: readings };
+function deltaLines(plan: MessagePlan): LiveLines["read"] {
+  const filter = new DeltaFilter(plan);
+  return (line) => {
+    const readings = deltaReadings(line, filter);
+    return typeof readings === "string"
+      ? { kind: "trouble", value: shown(line), expected: readings }
+      : valuesOf(readings, plan);
+  };
+}
+
+function valuesOf(readings: readonly { channel: string; value: number }[], { channels }: MessagePlan): LiveLine {
   if (readings.length === 0) return { kind: "nothing" };
-  const values = new Float64Array(NMEA_CHANNELS.length).fill(Number.NaN);
-  for (const { kind, value } of readings) {
-    const k = NMEA_CHANNELS.indexOf(kind);
+  const values = new Float64Array(channels.length).fill(Number.NaN);
+  for (const { channel, value } of readings) {
+    const k = channels.findIndex(({ name }) => name === channel);
     if (k >= 0 && Math.abs(value) < 1e12) values[k] = value;
   }
   return { kind: "reading", values };

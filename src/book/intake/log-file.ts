@@ -1,6 +1,6 @@
 import { createHash, type Hash } from "node:crypto";
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
-import { type EncodingGuess, guessEncoding, HEAD_BYTES, narrow } from "../../pull/index.ts";
+import { type EncodingGuess, guessEncoding, HEAD_BYTES, narrow } from "../../log/index.ts";
 import { InputError } from "../../quantity/index.ts";
 
 /** Bytes read from the disk at a time. */
@@ -58,6 +58,19 @@ export class LogFile {
   all(): Uint8Array {
     const bytes = new Uint8Array(this.size);
     return bytes.subarray(0, this.fill(bytes, 0, bytes.length, 0));
+  }
+
+  /** The file as text, piece by piece; `to`: bytes of the file up to the end of the piece. */
+  *texts(): Generator<{ readonly text: string; readonly to: number }> {
+    const decoder = new TextDecoder(this.encoding.encoding);
+    const buffer = new Uint8Array(PIECE);
+    for (let at = 0; at < this.size; ) {
+      const n = this.fill(buffer, 0, Math.min(PIECE, this.size - at), at);
+      if (n === 0) break;
+      at += n;
+      yield { text: decoder.decode(buffer.subarray(0, n), { stream: true }), to: at };
+    }
+    yield { text: decoder.decode(), to: this.size };
   }
 
   /**

@@ -3,11 +3,12 @@ import {
   type Clock,
   type ColumnChoice,
   type LogChoices,
+  type MessagePlan,
   type NmeaTimes,
   readColumnChoice,
   type TableGuess,
   type TablePlan,
-} from "../../pull/index.ts";
+} from "../../log/index.ts";
 import type { Book } from "../book.ts";
 
 export const MAPPING_FORMAT = "rodebench/log-mapping@1";
@@ -22,7 +23,11 @@ export interface LogMapping {
   readonly plan?: TablePlan;
   readonly times?: NmeaTimes;
   readonly start?: number;
-  readonly loadPath?: string;
+  /** How messages are read: vessel, sources, cells. */
+  readonly messages?: MessagePlan;
+  readonly loads?: "sum" | "each";
+  /** What was taken for granted, one line each. */
+  readonly remarks?: readonly string[];
   /** Columns as told or found, for the next file of the source. */
   readonly columns?: readonly ColumnChoice[];
   readonly zone?: number;
@@ -54,6 +59,7 @@ export function rememberedChoices(book: Book, signature: string): LogChoices | n
     columns: last.columns,
     ...(last.zone === undefined ? {} : { zone: last.zone }),
     ...(last.rate === undefined ? {} : { rate: last.rate }),
+    ...(last.loads === undefined ? {} : { loads: last.loads }),
     ...(last.plan === undefined ? {} : { decimal: last.plan.decimal }),
   };
 }

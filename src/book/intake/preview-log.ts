@@ -1,5 +1,5 @@
 /** What a log file is taken for. */
-import { guessLog, type LogChoices, type LogGuess } from "../../pull/index.ts";
+import { guessLog, type LogChoices, type LogGuess } from "../../log/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import type { Book } from "../book.ts";
 import { LogFile } from "./log-file.ts";

@@ -2,24 +2,25 @@ import {
   type Batch,
   CHANNELS,
   type LineState,
+  type LoadSeen,
   type Channel as LogChannel,
   type LogMark,
-  NMEA_CHANNELS,
   nmeaReader,
+  OPEN_PLAN,
   signalKReader,
   TableReader,
   type TableState,
   type TroubleCount,
-} from "../../pull/index.ts";
-import type { Channel } from "../kinds.ts";
+} from "../../log/index.ts";
+import type { Channel } from "../../record/index.ts";
 import type { LogMapping } from "./log-mapping.ts";
-import { otherSentences } from "./other-sentences.ts";
 
 /** What the readers of tables and of messages have in common. */
 export interface RowsReader {
   readonly ready: number;
   readonly stopped: { readonly line: number; readonly why: string } | null;
   readonly troubles: { count(): TroubleCount };
+  readonly seen: readonly LoadSeen[];
   readonly counts: Readonly<Record<LogMark["kind"], number>>;
   consume(bytes: Uint8Array, from: number, to: number, final: boolean): number;
   take(): Batch & { readonly marks: readonly LogMark[] };
@@ -32,21 +33,20 @@ export const BATCH_ROWS = 65536;
 /** The reader of a mapping, from a state it left before or from the front. */
 export function readerOf(mapping: LogMapping, state?: unknown): RowsReader {
   if (mapping.plan !== undefined) return new TableReader(mapping.plan, BATCH_ROWS, state as TableState | undefined);
-  const from = state === undefined ? {} : { from: state as LineState };
+  const from = { ...(state === undefined ? {} : { from: state as LineState }), plan: mapping.messages ?? OPEN_PLAN };
   if (mapping.kind === "nmea") {
     const start = mapping.start === undefined ? {} : { start: mapping.start };
-    return nmeaReader(mapping.times!, { ...start, ...from, capacity: BATCH_ROWS, others: otherSentences() });
+    return nmeaReader(mapping.times!, { ...start, ...from, capacity: BATCH_ROWS });
   }
-  const loadPath = mapping.loadPath === undefined ? {} : { loadPath: mapping.loadPath };
-  return signalKReader({ ...loadPath, ...from, capacity: BATCH_ROWS });
+  return signalKReader({ ...from, capacity: BATCH_ROWS });
 }
 
 /** The channels a mapping's log declares. Places keep every digit; other readings keep 24 bits, 6e-8 of their size. */
 export function channelsFor(mapping: LogMapping): Channel[] {
-  const channels: Pick<LogChannel, "name" | "kind">[] =
+  const channels: readonly Pick<LogChannel, "name" | "kind">[] =
     mapping.plan !== undefined
       ? mapping.plan.values.map((value) => value.channel)
-      : NMEA_CHANNELS.map((kind) => ({ name: kind, kind }));
+      : (mapping.messages ?? OPEN_PLAN).channels;
   return channels.map(({ name, kind }) => {
     const { unit, dimension } = CHANNELS[kind];
     return { name, quantity: kind, unit, precision: dimension === "place" ? "double" : "single" };

@@ -1,5 +1,5 @@
+import type { Channel } from "../../record/index.ts";
 import type { Book } from "../book.ts";
-import type { Channel } from "../kinds.ts";
 import type { LogFile } from "./log-file.ts";
 import { type LogMapping, mappingOf } from "./log-mapping.ts";
 import { Overlap } from "./overlap.ts";

@@ -1,5 +1,5 @@
 /** Angle over load, and movement over load: theory with its band, readings with their ±, outliers by their shape, residuals under. */
-import { formatQuantity, inUnit, unitFor } from "../../quantity/index.ts";
+import { DEGREES, formatQuantity, inUnit, unitFor } from "../../quantity/index.ts";
 import { rimmedRange } from "../scale.ts";
 import { type DrawnPanels, drawPanels } from "../xy/draw-xy.ts";
 import type { Layer, PlotPoint } from "../xy/spec.ts";
@@ -9,6 +9,7 @@ import { endName, fromZero, type ReadingsFigure } from "./rows.ts";
 const WORDS =
   "Diamonds: readings with one standard uncertainty to either side; triangles: lift-offs seen; hollow: outliers. Line and band: theory with the fitted unknowns, one standard uncertainty to either side.";
 
+/** Angles read and by theory over load, as a figure. */
 export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
   const { run, reduced, units = "metric" } = figure;
   const scale = inLoadUnit(figure);
@@ -17,10 +18,10 @@ export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
     ...row,
     x: scale.load(row.load),
     shape: row.angle === null ? ("triangle" as const) : ("diamond" as const),
-    doubted: row.outlier,
+    doubted: row.outlier || row.suspect,
   }));
   const points = rows.map((row): PlotPoint => {
-    const note = `${formatQuantity(row.load, "force", { system: units })}: ${row.angle === null ? "lift-off" : formatQuantity(row.angle, "angle", { digits: 3 })}${row.outlier ? ", an outlier" : ""}`;
+    const note = `${formatQuantity(row.load, "force", { system: units })}: ${row.angle === null ? "lift-off" : formatQuantity(row.angle, "angle", { digits: 3 })}${row.outlier ? ", an outlier" : row.suspect ? ", a suspect" : ""}`;
     const { x, shape, doubted } = row;
     return row.angle === null
       ? { x, y: scale.angle(zero), uX: scale.load(row.u), shape, doubted, note }
@@ -36,11 +37,12 @@ export function angleOverLoad(figure: ReadingsFigure): DrawnPanels {
     theory: (at) => [scale.angle(at.angle), scale.angle(at.uAngle)],
     points,
     extra: liftoff,
-    residuals: rows.map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: row.shape })),
+    residuals: rows.map((row) => ({ x: row.x, residual: row.residual, outlier: row.doubted, shape: row.shape })),
     curve: figure.curve,
   });
 }
 
+/** Movements read and by theory over load, as a figure. */
 export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
   const { run, reduced, units = "metric" } = figure;
   const scale = inLoadUnit(figure);
@@ -58,13 +60,13 @@ export function movementOverLoad(figure: ReadingsFigure): DrawnPanels {
       y: row.y,
       uY: scale.length(row.u),
       shape: "diamond",
-      doubted: row.outlier,
-      note: `${formatQuantity(row.load, "force", { system: units })}: ${formatQuantity(row.movement, "length", { unit: scale.lengthUnit, digits: 3 })}${row.outlier ? ", an outlier" : ""}`,
+      doubted: row.outlier || row.suspect,
+      note: `${formatQuantity(row.load, "force", { system: units })}: ${formatQuantity(row.movement, "length", { unit: scale.lengthUnit, digits: 3 })}${row.outlier ? ", an outlier" : row.suspect ? ", a suspect" : ""}`,
     })),
     extra: [],
     residuals: rows
       .slice(1)
-      .map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier, shape: "diamond" })),
+      .map((row) => ({ x: row.x, residual: row.residual, outlier: row.outlier || row.suspect, shape: "diamond" })),
     // Movement grows without end as the load goes to nothing: not far past what was read.
     curve: figure.curve.filter(
       (at) => at.load >= 0.85 * Math.min(...run.release.map((row) => row.load)) && at.load <= 1.0001 * first,
@@ -142,6 +144,6 @@ function inLoadUnit({ run, units = "metric" }: ReadingsFigure) {
     lengthUnit,
     load: (newtons: number) => inUnit(newtons, loadUnit, "force"),
     length: (metres: number) => inUnit(metres, lengthUnit, "length"),
-    angle: (radians: number) => (radians * 180) / Math.PI,
+    angle: (radians: number) => radians * DEGREES,
   };
 }

@@ -2,6 +2,7 @@
 import type { Reduction, Run, TheoryPoint } from "../../pull/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 
+/** A run and its reduction as the figures of readings take them. */
 export interface ReadingsFigure {
   readonly run: Run;
   readonly reduced: Reduction;

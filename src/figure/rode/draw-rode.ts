@@ -2,7 +2,9 @@
  * A rode as it lies, from the bottom to the boat, or from the anchor end of a rig on land to its upper end: drawn to scale,
  * with the loads and angles at both ends, rise and span.
  */
+
 import type { UnitSystem } from "../../quantity/index.ts";
+import { DEGREES } from "../../quantity/index.ts";
 import { riseOf } from "../../rode/index.ts";
 import { ink } from "../ink.ts";
 import { SIZE, text, widthOf } from "../lettering.ts";
@@ -10,18 +12,20 @@ import { type Box, roomFor, textBox } from "../room-for.ts";
 import { type Drawn, sheet } from "../sheet.ts";
 import { num, tag } from "../svg.ts";
 import { angleArc, arrow, levelDimension } from "./drafting.ts";
-import { type Ends, length, type RodeDrawing, scaleWords, told } from "./rode-drawing.ts";
+import { type Ends, length, type RodeDrawing, scaleWords, wordsOf } from "./rode-drawing.ts";
 import { rodeLine } from "./rode-line.ts";
 import { type Stage, stageFor } from "./stage.ts";
 import { ground, surface, upperEnd, water } from "./surroundings.ts";
 import { marginsBelow, NARROW, SHORT_ARROW, wordsBelow } from "./words-below.ts";
 import { ARROW, marginsBeside, wordsBeside } from "./words-beside.ts";
 
+/** A rode as SVG, with the way from metres to its pixels. */
 export interface DrawnRode extends Drawn {
   /** From metres to pixels and back, for a pointer. */
   readonly stage: Stage;
 }
 
+/** A settled rode to scale, with its ends, angles and what rests. */
 export function drawRode(drawing: RodeDrawing): DrawnRode {
   const { rig, traced, certainty, units = "metric", width = 680, beside } = drawing;
   const { settled } = traced;
@@ -68,12 +72,12 @@ export function drawRode(drawing: RodeDrawing): DrawnRode {
     ghost === null ? "" : ghostLabel(beside!.label, ghost, words.taken, words.within),
     text(10, words.foot - 8, scaleWords(stage), { size: SIZE.small, colour: "soft" }),
   ];
-  return { ...sheet(width, stage.height, told(drawing), parts.join(""), drawing.alone), stage };
+  return { ...sheet(width, stage.height, wordsOf(drawing), parts.join(""), drawing.alone), stage };
 }
 
 function cell([x, y, direction]: readonly [number, number, number]): string {
   const at = { x: x + 20 * Math.cos(direction), y: y - 20 * Math.sin(direction) };
-  const turned = (-direction * 180) / Math.PI;
+  const turned = -direction * DEGREES;
   return tag(
     "g",
     { transform: `translate(${num(at.x)} ${num(at.y)}) rotate(${num(turned)})` },

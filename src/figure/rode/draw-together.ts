@@ -17,6 +17,7 @@ interface One {
   readonly traced: SettledTrace;
 }
 
+/** Two rigs and their equilibria, as they are laid over each other. */
 export interface TogetherDrawing {
   readonly first: One;
   readonly second: One;
@@ -30,6 +31,7 @@ export interface TogetherDrawing {
 const INKS: readonly [Ink, Ink] = ["computed", "other"];
 const ROW = 18;
 
+/** Two rodes over each other to one scale. */
 export function drawTogether(drawing: TogetherDrawing): DrawnRode {
   const { first, second, units = "metric", width = 680 } = drawing;
   const both = [first, second] as const;

@@ -1,6 +1,6 @@
 /** A name beside each part of a rode, with a leader to it. */
 import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
-import type { Part, Rig, Shape } from "../../rode/index.ts";
+import type { Part, Rig, RodeShape } from "../../rode/index.ts";
 import { ink } from "../ink.ts";
 import { fitted, SIZE, text, widthOf } from "../lettering.ts";
 import { type Box, boxAround, roomFor, textBox } from "../room-for.ts";
@@ -14,7 +14,7 @@ export const MOST = 12;
 /** @param near how far from the rode a label is tried first, px */
 export function partLabels(
   rig: Rig,
-  shape: Shape,
+  shape: RodeShape,
   stage: Stage,
   say: (part: Part, at: number) => string,
   taken: Box[],
@@ -79,7 +79,7 @@ export function nameOf(part: Part, units: UnitSystem): string {
 }
 
 /** The middle of a part along the rode, m; null where it has no length to be seen. */
-function middleOf(shape: Shape, part: number): { x: number; z: number } | null {
+function middleOf(shape: RodeShape, part: number): { x: number; z: number } | null {
   const point = shape.points.find((candidate) => candidate.part === part);
   if (point !== undefined) return point;
   let whole = 0;
@@ -100,6 +100,6 @@ function middleOf(shape: Shape, part: number): { x: number; z: number } | null {
   return null;
 }
 
-function stroke(shape: Shape, i: number): number {
+function stroke(shape: RodeShape, i: number): number {
   return Math.hypot(shape.x[i]! - shape.x[i - 1]!, shape.z[i]! - shape.z[i - 1]!);
 }

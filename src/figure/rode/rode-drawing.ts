@@ -6,6 +6,7 @@ import { type Card, cardOf } from "./end-card.ts";
 import { nameOf } from "./part-labels.ts";
 import type { Stage } from "./stage.ts";
 
+/** A rig and its equilibrium as it is drawn. */
 export interface RodeDrawing {
   readonly rig: Rig;
   readonly traced: SettledTrace;
@@ -101,7 +102,7 @@ export function scaleWords(stage: Stage): string {
     : `not to scale: heights drawn ${stage.exaggeration} times as large as lengths`;
 }
 
-export function told({ rig, traced, units = "metric", title }: RodeDrawing): { title: string; description: string } {
+export function wordsOf({ rig, traced, units = "metric", title }: RodeDrawing): { title: string; description: string } {
   const { settled } = traced;
   const force = (newtons: number) => formatQuantity(newtons, "force", { system: units, digits: 3 });
   const angle = (radians: number) => formatQuantity(radians, "angle", { system: units, digits: 3 });

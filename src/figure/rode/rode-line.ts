@@ -1,6 +1,6 @@
 /** The rode itself as it lies: each part's stretches, its points, and where it rests. */
 import type { Rig, SettledTrace } from "../../rode/index.ts";
-import { type Shape, shapeOf } from "../../rode/index.ts";
+import { type RodeShape, shapeOf } from "../../rode/index.ts";
 import { type Ink, ink } from "../ink.ts";
 import { type Box, boxAround } from "../room-for.ts";
 import { tag, through } from "../svg.ts";
@@ -9,7 +9,7 @@ import type { Stage } from "./stage.ts";
 
 export interface RodeLine {
   readonly svg: string;
-  readonly shape: Shape;
+  readonly shape: RodeShape;
   /** Pixels of every vertex. */
   readonly x: readonly number[];
   readonly y: readonly number[];
@@ -53,7 +53,7 @@ export function rodeLine(rig: Rig, traced: SettledTrace, stage: Stage, look: Rod
 }
 
 /** Vertices `from`…`to` of one part that all rest or all hang. */
-function runs(shape: Shape): { from: number; to: number; resting: boolean }[] {
+function runs(shape: RodeShape): { from: number; to: number; resting: boolean }[] {
   const found: { from: number; to: number; resting: boolean }[] = [];
   for (let i = 1; i < shape.x.length; i++) {
     const resting = shape.resting[i] === 1;

@@ -12,13 +12,19 @@ import type { AxisSpec, Layer, XySpec } from "./spec.ts";
 const MARGIN = { left: 46, right: 10, top: 32, bottom: 44 } as const;
 const BETWEEN = { bottom: 12, top: 30 } as const;
 
-/** A figure with what is needed to put a pointer on it: where the plot lies, and from pixels to values and back. */
-export interface DrawnXy extends Drawn {
+/** A plot as it was drawn, with what is needed to put a pointer on it: where it lies, from pixels to values and back, what it shows. */
+export interface DrawnPlot {
   readonly plot: Box;
   readonly x: Scale;
   readonly y: Scale;
+  readonly axes: { readonly x: AxisSpec; readonly y: AxisSpec };
+  readonly layers: readonly Layer[];
 }
 
+/** A figure of one plot. */
+export interface DrawnXy extends Drawn, DrawnPlot {}
+
+/** One plot among several. */
 export type PanelSpec = Pick<XySpec, "y" | "layers"> & { readonly height: number };
 
 /** @returns one panel on its own sheet; 680 px by 300 px unless the specification says otherwise */
@@ -29,15 +35,18 @@ export function drawXy(spec: XySpec): DrawnXy {
   return { svg: drawn.svg, width: drawn.width, height: drawn.height, ...only };
 }
 
+/** Plots under each other over one axis. */
 export interface PanelsSpec extends Pick<XySpec, "title" | "description" | "x" | "width" | "alone"> {
   /** From the top; all have the x of the specification. */
   readonly panels: readonly PanelSpec[];
 }
 
+/** Panels under each other as SVG, with their scales. */
 export interface DrawnPanels extends Drawn {
-  readonly panels: readonly { readonly plot: Box; readonly x: Scale; readonly y: Scale }[];
+  readonly panels: readonly DrawnPlot[];
 }
 
+/** Several plots under each other over one axis. */
 export function drawPanels(spec: PanelsSpec): DrawnPanels {
   const { width = 680 } = spec;
   const [left, right] = [MARGIN.left, width - MARGIN.right];
@@ -48,7 +57,7 @@ export function drawPanels(spec: PanelsSpec): DrawnPanels {
   const x = linearScale(fromX, toX, [left, right]);
   let top = 0;
   const parts: string[] = [];
-  const panels: { plot: Box; x: Scale; y: Scale }[] = [];
+  const panels: DrawnPlot[] = [];
   spec.panels.forEach((panel, i) => {
     const last = i === spec.panels.length - 1;
     const plot: Box = {
@@ -77,7 +86,7 @@ export function drawPanels(spec: PanelsSpec): DrawnPanels {
       ),
       directLabels(panel.layers, scales, plot),
     );
-    panels.push({ plot, ...scales });
+    panels.push({ plot, ...scales, axes: { x: spec.x, y: panel.y }, layers: panel.layers });
     top += panel.height;
   });
   return { ...sheet(width, top, spec, parts.join(""), spec.alone), panels };

@@ -2,7 +2,7 @@
 import { type Ink, ink } from "../ink.ts";
 import type { Scale } from "../scale.ts";
 import { escaped, tag, through } from "../svg.ts";
-import type { Layer, PlotPoint, Role, Shape } from "./spec.ts";
+import type { Layer, PlotPoint, PointShape, Role } from "./spec.ts";
 
 export interface Scales {
   readonly x: Scale;
@@ -120,7 +120,7 @@ const vertical = (x: number, from: number, to: number) => through([x, x], [from,
 const cap = (x: number, y: number) => through([x - 3, x + 3], [y, y]);
 
 /** A point's symbol. A rim of paper sets a filled one off from what it lies on. */
-function symbol(shape: Shape, x: number, y: number, role: Role, doubted: boolean): string {
+function symbol(shape: PointShape, x: number, y: number, role: Role, doubted: boolean): string {
   const colour = ink(inkOf(role));
   const hollow = { fill: ink("paper"), stroke: colour, "stroke-width": 1.8 };
   const sign = doubted ? hollow : { fill: colour, stroke: ink("paper"), "stroke-width": 1 };

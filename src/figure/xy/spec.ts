@@ -22,8 +22,9 @@ export type Role = "measured" | "computed" | "other" | "faint";
  * alone; both filled, or hollow where the reading is not believed. `ring`: a point that was computed, and `square` one of
  * another computed thing beside it; both hollow.
  */
-export type Shape = "diamond" | "triangle" | "ring" | "square";
+export type PointShape = "diamond" | "triangle" | "ring" | "square";
 
+/** A point of a plot, with its ± where it has one. */
 export interface PlotPoint {
   readonly x: number;
   readonly y: number;
@@ -31,7 +32,7 @@ export interface PlotPoint {
   readonly uX?: number;
   readonly uY?: number;
   /** Without: a diamond where the layer was measured, else a ring. */
-  readonly shape?: Shape;
+  readonly shape?: PointShape;
   /** A reading that is not believed. */
   readonly doubted?: boolean;
   /** Said of this one when it is pointed at. */
@@ -40,6 +41,7 @@ export interface PlotPoint {
   readonly label?: string;
 }
 
+/** A layer of a plot: points, a line, a band, bars. */
 export type Layer =
   | {
       readonly kind: "band";
@@ -83,6 +85,7 @@ export type Layer =
       readonly label?: string;
     };
 
+/** A plot of y over x: axes and layers. */
 export interface XySpec {
   readonly title: string;
   readonly description: string;

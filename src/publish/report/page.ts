@@ -1,5 +1,6 @@
 /** Pieces of a page as text. What a user wrote goes through `escaped`; everything else here is markup already. */
 import { escaped } from "../../figure/index.ts";
+import { plainText } from "../../quantity/index.ts";
 
 /** A cell: its text, and whether it is a number, set to the right. */
 export interface Cell {
@@ -47,9 +48,9 @@ export function figure(svg: string, caption: string): string {
   return `<figure><div class="wide" role="group" tabindex="0" aria-label="${escaped("figure, scrolls sideways on a narrow screen")}">${svg}</div>\n<figcaption>${escaped(caption)}</figcaption></figure>\n`;
 }
 
-/** A whole page that asks nothing of the network. */
+/** A whole page that asks nothing of the network; a sign that turns the order of what is read is in none of its texts. */
 export function page(title: string, style: string, body: string): string {
-  return `<!doctype html>
+  return plainText(`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -64,5 +65,5 @@ ${style}
 <body>
 ${body}</body>
 </html>
-`;
+`);
 }

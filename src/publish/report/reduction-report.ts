@@ -9,6 +9,7 @@ import { PAGE_STYLE } from "./style.ts";
 import { fittedTable, readingsTable, releaseTable } from "./tables.ts";
 import { giveText, shown } from "./words.ts";
 
+/** All that the page of a reduction is made of. */
 export interface ReductionReport {
   readonly run: Run;
   /** The rig as it was stated. */
@@ -51,7 +52,7 @@ ${[`Made from ${report.files.join(" and ")} by rodebench ${report.version}.`, ..
 
 function inShort({ verdicts, reduced, units }: ReductionReport): string {
   const fit = verdicts.find((verdict) => verdict.about === "fit")?.says ?? "";
-  const off = [...reduced.readings, ...reduced.release].filter((row) => row.outlier).length;
+  const off = [...reduced.readings, ...reduced.release].filter((row) => row.outlier || row.suspect).length;
   const doubt =
     off === 0
       ? "No reading stands out."
@@ -165,11 +166,14 @@ function verdicts({ verdicts: all, units }: ReductionReport): string {
           at === "" ? `${verdict.says.charAt(0).toUpperCase()}${verdict.says.slice(1)}` : `${at}${verdict.says}`;
         return `${says}.`;
       });
+  // The first is told in short at the head of the page.
+  const overall = said(["fit"]).slice(1);
   const doubted = said(["reading", "release"]);
   const learned = said(["unknown"]);
   const cuts = said(["simplification"]);
   return section(
     "Verdicts",
+    overall.length === 0 ? "" : list(overall),
     paragraph(doubted.length === 0 ? "No reading is called an outlier." : "Readings to doubt:"),
     doubted.length === 0 ? "" : list(doubted),
     learned.length === 0 ? "" : paragraph("What the readings say of the rig:") + list(learned),

@@ -13,8 +13,8 @@ const head = (names: readonly string[], words: readonly string[]): Cell[] => [
 const numbers = (texts: readonly string[]): Cell[] => texts.map((says) => ({ says, number: true }));
 
 const weightText = (weight: number) => weight.toFixed(2);
-const remark = (row: { outlier: boolean; resting: boolean }) =>
-  [row.outlier ? "outlier" : "", row.resting ? "rode rests on the ground" : ""]
+const remark = (row: { outlier: boolean; suspect: boolean; resting: boolean }) =>
+  [row.outlier ? "outlier" : row.suspect ? "suspect" : "", row.resting ? "rode rests on the ground" : ""]
     .filter((part) => part !== "")
     .join(", ");
 
@@ -24,7 +24,7 @@ export function readingsTable(run: Run, reduced: Reduction, rig: Rig, units: Uni
     `Angle read at the ${endName(run.angleAt, rig.setting.medium)}, and theory. Residual: reading less theory, in standard uncertainties. Weight: how far the fit believes it, 0 to 1.`,
     head(["load", "angle read", "theory", "residual", "weight"], ["remark"]),
     reduced.readings.map((row) => ({
-      marked: row.outlier,
+      marked: row.outlier || row.suspect,
       cells: [
         ...numbers([
           shown(row.load, "force", units),
@@ -46,16 +46,16 @@ export function releaseTable(reduced: Reduction, units: UnitSystem): string {
     "Movement of the loaded end since the first row, and theory, the rig's own give included.",
     head(["load", "movement read", "theory", "residual", "weight"], ["remark"]),
     reduced.release.map((row, i) => ({
-      marked: row.outlier,
+      marked: row.outlier || row.suspect,
       cells: [
         ...numbers([
           shown(row.load, "force", units),
           movementText(row.movement, units),
           movementText(row.theory, units),
-          i === 0 ? "" : residualText(row.residual),
-          i === 0 ? "" : weightText(row.weight),
+          residualText(row.residual),
+          weightText(row.weight),
         ]),
-        { says: i === 0 ? "counted from here" : remark(row) },
+        { says: [i === 0 ? "counted from here" : "", remark(row)].filter((part) => part !== "").join(", ") },
       ],
     })),
   );
@@ -86,6 +86,9 @@ export function fittedTable(reduced: Reduction, units: UnitSystem): string {
       shown(v.value, "angle", units, v.u),
     ),
     ...row("give of the rig itself", fitted.rigGive, beforehand.rigGive, (v) => giveText(v, units)),
+    ...row("zero of the tape", fitted.tapeZero, beforehand.tapeZero, (v) =>
+      formatQuantity(v.value, "length", { unit: units === "us" ? "in" : "mm", u: v.u }),
+    ),
   ];
   return table(
     "Each with its standard uncertainty. Moved: by how many standard uncertainties of what was stated beforehand.",

@@ -1,20 +1,23 @@
 /**
- * Readings against theory. The unknowns a tester is unsure of are fitted together, by robust weights, with what is known of
- * them as priors:
+ * Readings against theory. The unknowns a tester is unsure of are fitted together, with what is known of them as priors,
+ * by the readings that agree with each other; one that does not is called an outlier and given little weight, or, where nobody
+ * can tell which of several readings is wrong, a suspect and given none:
  *  - mass per length (as a factor on every line) and rise, where the rig states their uncertainty; else they are as given;
  *  - the gauge's zero, added to every angle, where angles were read; its prior is the uncertainty stated for it, or that of
  *    one angle reading;
- *  - the give of the rig itself, m/N, where a release was read: the frame, the cell and the slings stretch too. No prior.
+ *  - the compliance of the rig itself, m/N, where a release was read: the frame, the cell and the slings stretch too. No prior;
+ *  - the tape's zero, the error of its first reading, from which every movement is counted: it is in all of them alike.
  *
  * Angle at load F:     θ(F) + zero
- * Movement since F₁:   x(F₁) − x(F) + give · (F₁ − F),     x the span of the rode
+ * Movement since F₁:   x(F₁) − x(F) + give · (F₁ − F) + zero of the tape,     x the span of the rode; the first row reads 0
  *
  * A reading's uncertainty is its own and, through the slope of the curve, that of the load it was read at.
  */
-import { type RobustFit, robustFit } from "../../chance/index.ts";
-import { perturbed, type Rig, riseOf } from "../../rode/index.ts";
+
+import { perturbed, type Rig, riseOf, settlesFast } from "../../rode/index.ts";
+import { type OutlierFit, outlierFit, type Scatter } from "../../statistics/index.ts";
 import type { Run } from "./run-file.ts";
-import { theoryOf, UNSTATED, uOfLoad } from "./theory.ts";
+import { type Theory, theoryOf, UNSTATED, uOfLoad } from "./theory.ts";
 import { expectSettled } from "./unsettled.ts";
 
 /** How a reading stands to theory, in the unit of what was read. */
@@ -25,11 +28,15 @@ interface Compared {
   readonly u: number;
   /** (read − theory) / u */
   readonly residual: number;
-  /** Last robust weight, 0 … 1: how far the reading was believed. */
+  /** The residual over what the fit leaves of it, and over the scatter: standard normal for a good reading. */
+  readonly standardised: number;
+  /** How far the fit believed the reading: 1, or less than a half for an outlier. */
   readonly weight: number;
   /** Cook's distance in the plain fit: how far this reading alone would pull the unknowns. */
   readonly influence: number;
   readonly outlier: boolean;
+  /** One of several readings of which at least one is wrong, nobody can tell which. */
+  readonly suspect: boolean;
   /** Whether, by theory, rode rests on the ground at this load. */
   readonly resting: boolean;
 }
@@ -42,6 +49,7 @@ export interface ReducedReading extends Compared {
   readonly angle: number | null;
 }
 
+/** A row of a release set against theory. */
 export interface ReducedRelease extends Compared {
   /** N */
   readonly load: number;
@@ -49,6 +57,7 @@ export interface ReducedRelease extends Compared {
   readonly movement: number;
 }
 
+/** A fitted value with its standard uncertainty, SI. */
 export interface FittedValue {
   readonly value: number;
   readonly u: number;
@@ -64,8 +73,11 @@ export interface Fitted {
   readonly gaugeZero: FittedValue | null;
   /** m/N */
   readonly rigGive: FittedValue | null;
+  /** Error of the first tape reading, turned round: what is in every movement alike, m. */
+  readonly tapeZero: FittedValue | null;
 }
 
+/** The readings of a run against theory, with the unknowns that were fitted. */
 export interface Reduction {
   readonly readings: ReducedReading[];
   readonly release: ReducedRelease[];
@@ -74,42 +86,52 @@ export interface Reduction {
   readonly beforehand: Fitted;
   /** The rig with the fitted mass per length and rise. */
   readonly rig: Rig;
-  /** Factor by which the readings scatter more than their stated uncertainties. */
+  /** How the believed readings scatter against their stated uncertainties. */
+  readonly spread: Scatter;
+  /** Factor by which the stated uncertainties, and every ±, were widened for it; 1 where they were not. */
   readonly scatter: number;
+  /** How many unknowns the readings were taken up by: one that a prior holds does not count. */
+  readonly effectiveUnknowns: number;
+  /** How many readings there are of which a gross error could not be told from an error of another. */
+  readonly untold: number;
   /** Residual, in stated standard uncertainties, beyond which a reading of this run is called an outlier. */
   readonly outlierBeyond: number;
   /** Load at which the anchor end comes level by the fitted theory, N; null where it has none. */
   readonly liftoff: number | null;
   /** How the fit ended. */
-  readonly outcome: RobustFit["outcome"];
+  readonly outcome: OutlierFit["outcome"];
   /** Correlations of the fitted unknowns, in the order of `names`. */
   readonly names: readonly string[];
   readonly correlation: readonly (readonly number[])[];
 }
 
 /**
- * Beyond this scaled residual a reading is called an outlier: there Tukey's weight falls to a half, so that the fit believes
- * it less than not. By chance one good reading in 80 is; it is kept in view all the same.
+ * Beyond this standardised residual a reading is called an outlier: by chance just under 1 good one in 100 is. Each is kept in view.
  */
-const OUTLIER = 2.5;
+const OUTLIER = 2.59;
 
 interface Parameter {
-  readonly name: "mass per length" | "rise" | "gauge zero" | "rig give";
+  readonly name: "mass per length" | "rise" | "gauge zero" | "rig give" | "tape zero";
   readonly start: number;
   /** Size at which a difference is taken. */
   readonly typical: number;
   readonly prior: number | null;
 }
 
+/** A fit that asked the theory more often than it was to. */
+export class TooLong extends Error {}
+
 /**
+ * @param most how often the theory may be asked, and of rodes that settle fast alone; without it as often as it takes
  * @returns residuals scaled by their uncertainty, the fitted unknowns with theirs, and what was not believed
- * @throws InputError where a reading has no equilibrium of the stated rig (`firstUnsettled` says why)
- * @source least squares with priors as further observations; weights by Huber's, then Tukey's function (chance)
+ * @throws TooLong past `most`; InputError where a reading has no equilibrium of the stated rig (`firstUnsettled` says why)
+ * @source least squares with priors as further observations; wild readings told by `outlierFit`
  */
-export function reduce(run: Run, rig: Rig): Reduction {
+export function reduce(run: Run, rig: Rig, most = Number.POSITIVE_INFINITY): Reduction {
+  let asked = 0;
   const parameters = parametersOf(run, rig);
   const angles = run.readings;
-  const release = run.release.slice(1);
+  const { release } = run;
   const observed = [
     ...angles.map((row) => (row.angle === undefined ? row.load : row.angle)),
     ...release.map((row) => row.movement),
@@ -127,14 +149,19 @@ export function reduce(run: Run, rig: Rig): Reduction {
       value(x, "rise", 0),
       value(x, "gauge zero", 0),
       value(x, "rig give", 0),
+      value(x, "tape zero", 0),
     );
   const at = theory(start);
   expectSettled(run, rig, at.liftoff);
-  const uncertainty = [
-    ...angles.map((row) => (row.angle === undefined ? uOfLoad(run, row.load) : at.uOfAngle(row.load))),
-    ...release.map((row) => at.uOfMovement(row.load)),
+  const uncertaintyBy = (by: Theory): number[] => [
+    ...angles.map((row) => (row.angle === undefined ? uOfLoad(run, row.load) : by.uOfAngle(row.load))),
+    ...release.map((row, i) => (i === 0 ? by.uOfTapeZero() : by.uOfMovement(row.load))),
   ];
   const predict = (x: Float64Array, out: Float64Array): void => {
+    asked += 1;
+    const tried =
+      most === Number.POSITIVE_INFINITY ? null : perturbed(rig, value(x, "mass per length", 1), value(x, "rise", 0));
+    if (tried !== null && (asked > most || !settlesFast(tried))) throw new TooLong();
     const by = theory(x);
     angles.forEach((row, i) => {
       out[i] = row.angle === undefined ? by.liftoff() : by.angle(row.load);
@@ -146,16 +173,26 @@ export function reduce(run: Run, rig: Rig): Reduction {
   const priors = parameters.flatMap((parameter, i) =>
     parameter.prior === null ? [] : [{ parameter: i, value: parameter.start, u: parameter.prior }],
   );
-  const fit = robustFit({ observed, uncertainty, predict, priors }, start, {
-    flagBeyond: OUTLIER,
-    typical: parameters.map((parameter) => parameter.typical),
-  });
+  const fitWith = (uncertainty: readonly number[], from: readonly number[]): OutlierFit =>
+    outlierFit({ observed, uncertainty, predict, priors }, from, {
+      limit: OUTLIER,
+      typical: parameters.map((parameter) => parameter.typical),
+    });
+  // How steep the curve is, and with it what the load's own error does, depends on what is fitted: once more with that.
+  const beforehandU = uncertaintyBy(at);
+  const first = fitWith(beforehandU, start);
+  const refined = uncertaintyBy(theory(first.parameters));
+  const moved = refined.some((u, i) => Math.abs(u / beforehandU[i]! - 1) > 0.01);
+  const uncertainty = moved ? refined : beforehandU;
+  const fit = moved ? fitWith(uncertainty, first.parameters) : first;
   const by = theory(fit.parameters);
   const common = (i: number) => ({
-    residual: fit.scaledResiduals[i]! * fit.scale,
+    residual: fit.residuals[i]! / uncertainty[i]!,
+    standardised: fit.standardised[i]!,
     weight: fit.weights[i]!,
     influence: fit.cooksDistances[i]!,
-    outlier: fit.flagged.includes(i),
+    outlier: fit.outliers.includes(i),
+    suspect: fit.suspects.includes(i),
     u: uncertainty[i]!,
   });
   const fitted = (name: Parameter["name"], scale: number, offset: number): FittedValue | null => {
@@ -172,6 +209,7 @@ export function reduce(run: Run, rig: Rig): Reduction {
     rise: of("rise", 1, riseOf(rig.setting)),
     gaugeZero: of("gauge zero", 1, 0),
     rigGive: of("rig give", 1, 0),
+    tapeZero: of("tape zero", 1, 0),
   });
   const mass = value(fit.parameters, "mass per length", 1);
   const rise = value(fit.parameters, "rise", 0);
@@ -183,31 +221,20 @@ export function reduce(run: Run, rig: Rig): Reduction {
       resting: by.resting(row.load),
       ...common(i),
     })),
-    release: run.release.map((row, i) =>
-      i === 0
-        ? {
-            load: row.load,
-            movement: 0,
-            theory: 0,
-            u: 0,
-            residual: 0,
-            weight: 1,
-            influence: 0,
-            outlier: false,
-            resting: by.resting(row.load),
-          }
-        : {
-            load: row.load,
-            movement: row.movement,
-            theory: by.movement(row.load),
-            resting: by.resting(row.load),
-            ...common(angles.length + i - 1),
-          },
-    ),
+    release: release.map((row, i) => ({
+      load: row.load,
+      movement: row.movement,
+      theory: by.movement(row.load),
+      resting: by.resting(row.load),
+      ...common(angles.length + i),
+    })),
     fitted: unknowns(fitted),
     beforehand: unknowns(beforehand),
     rig: perturbed(rig, mass, rise),
+    spread: fit.scatter,
     scatter: fit.scale,
+    effectiveUnknowns: fit.effectiveUnknowns,
+    untold: fit.untold.length,
     outlierBeyond: OUTLIER * fit.scale,
     liftoff: Number.isFinite(by.liftoff()) ? by.liftoff() : null,
     outcome: fit.outcome,
@@ -232,6 +259,7 @@ function parametersOf(run: Run, rig: Rig): Parameter[] {
     const soft = Math.abs((first.load - last.load) / (last.movement || 1)) || 1e5;
     parameters.push({ name: "rig give", start: 0, typical: 0.1 / soft, prior: null });
   }
+  if (run.release.length > 0) parameters.push({ name: "tape zero", start: 0, typical: 0.01, prior: null });
   if (parameters.length === 0)
     parameters.push({
       name: "gauge zero",

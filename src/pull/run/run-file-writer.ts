@@ -1,17 +1,17 @@
 import { stringify } from "yaml";
+import { DEGREES } from "../../quantity/index.ts";
 import { type Rig, rigToFields } from "../../rode/index.ts";
 import { RUN_FORMAT, type Run } from "./run-file.ts";
 
-const DEGREES = 180 / Math.PI;
-
 /** A run with its rig inside, as a run file that reads back the same: SI, angles in degrees. */
 export function writeRun(run: Run, rig: Rig): string {
-  const { load, angle, movement, gaugeZero } = run.uncertainty;
+  const { load, angle, movement, gaugeZero, tapeZero } = run.uncertainty;
   const stated = {
     ...(load > 0 ? { load: `${load} N` } : {}),
     ...(angle > 0 ? { angle: `${angle * DEGREES} deg` } : {}),
     ...(movement > 0 ? { movement: `${movement} m` } : {}),
     ...(gaugeZero > 0 ? { gaugeZero: `${gaugeZero * DEGREES} deg` } : {}),
+    ...(tapeZero === undefined ? {} : { tapeZero: `${tapeZero} m` }),
   };
   return stringify(
     {

@@ -5,16 +5,19 @@ import {
   type Dimension,
   fromUnit,
   InputError,
+  nth,
   parseQuantity,
   quoted,
   readDocument,
 } from "../../quantity/index.ts";
 import { type Rig, rigFrom } from "../../rode/index.ts";
 
+/** Format of a run file. */
 export const RUN_FORMAT = "rodebench/run@1";
 /** More rows than anyone writes by hand; logs are another matter. */
 const MOST_ROWS = 10_000;
 
+/** One row of readings, SI and radians. */
 export interface Reading {
   /** N, at the end the cell sits at. */
   readonly load: number;
@@ -24,6 +27,7 @@ export interface Reading {
   readonly liftoff: boolean;
 }
 
+/** One row of a release, SI. */
 export interface Release {
   /** N */
   readonly load: number;
@@ -39,8 +43,11 @@ export interface RunUncertainty {
   readonly movement: number;
   /** Standard uncertainty of the angle gauge's zero, rad. */
   readonly gaugeZero: number;
+  /** Standard uncertainty of the first movement, from which all are counted, m; absent: that of any other; 0: a fixed stop. */
+  readonly tapeZero?: number;
 }
 
+/** What a tester read on a rig, SI and radians. */
 export interface Run {
   readonly name: string;
   readonly loadCellAt: "anchor" | "bow";
@@ -82,6 +89,7 @@ const shape = z.strictObject({
       angle: quantity("an angle", "0.5 deg"),
       movement: quantity("a length", "0.25 in"),
       gaugeZero: quantity("an angle", "0.5 deg"),
+      tapeZero: quantity("a length", "0.25 in"),
     })
     .optional(),
   readings: z
@@ -131,31 +139,35 @@ export function readRun(text: string, place: string): RunFile {
     return newtons;
   };
   const readings = (file.readings ?? []).map((row, i): Reading => {
-    const angle = row.angle === undefined ? undefined : read(row.angle, "angle", `readings[${i}].angle`);
+    const angle = row.angle === undefined ? undefined : read(row.angle, "angle", `readings${nth(i)}.angle`);
     if (angle !== undefined && !(Math.abs(angle) < Math.PI / 2)) {
       throw new InputError(
-        at(`readings[${i}].angle`),
+        at(`readings${nth(i)}.angle`),
         quoted(row.angle),
         "an angle between -90 and 90 deg is expected",
       );
     }
     if (angle === undefined && row.event === undefined)
-      throw new InputError(at(`readings[${i}]`), "a load alone", "an angle, or the event liftoff, is expected with it");
+      throw new InputError(
+        at(`readings${nth(i)}`),
+        "a load alone",
+        "an angle, or the event liftoff, is expected with it",
+      );
     return {
-      load: load(row.load, `readings[${i}].load`),
+      load: load(row.load, `readings${nth(i)}.load`),
       liftoff: row.event === "liftoff",
       ...(angle === undefined ? {} : { angle }),
     };
   });
   const release = (file.release ?? []).map((row, i): Release => {
-    const movement = read(row.movement, "movement", `release[${i}].movement`);
+    const movement = read(row.movement, "movement", `release${nth(i)}.movement`);
     if (!(Math.abs(movement) <= 1e5))
       throw new InputError(
-        at(`release[${i}].movement`),
+        at(`release${nth(i)}.movement`),
         quoted(row.movement),
         "a movement of at most 100 km is expected",
       );
-    return { load: load(row.load, `release[${i}].load`), movement };
+    return { load: load(row.load, `release${nth(i)}.load`), movement };
   });
   if (readings.length === 0 && release.length === 0)
     throw new InputError(at("readings"), "", "readings, a release, or both are expected");
@@ -163,7 +175,7 @@ export function readRun(text: string, place: string): RunFile {
     throw new InputError(at("release"), "one row", "a row after the first, or readings, are expected");
   if (release.length > 0 && release[0]!.movement !== 0) {
     throw new InputError(
-      at("release[0].movement"),
+      at("release #1.movement"),
       quoted(file.release![0]!.movement),
       "0 is expected: movement counts from the first row",
     );
@@ -190,6 +202,7 @@ function readUncertainty(
     angle?: string | number | undefined;
     movement?: string | number | undefined;
     gaugeZero?: string | number | undefined;
+    tapeZero?: string | number | undefined;
   },
   at: (field: string) => string,
 ): RunUncertainty {
@@ -206,5 +219,18 @@ function readUncertainty(
     angle: read("angle", "angle"),
     movement: read("movement", "length"),
     gaugeZero: read("gaugeZero", "angle"),
+    ...(given.tapeZero === undefined ? {} : { tapeZero: readTapeZero(given.tapeZero, at("uncertainty.tapeZero")) }),
   };
+}
+
+/** Movement may be counted from a fixed stop, which has no error of its own. */
+function readTapeZero(given: string | number, place: string): number {
+  const u = parseQuantity(given, "length", place);
+  if (!(u >= 0)) throw new InputError(place, quoted(given), "a standard uncertainty, not below zero, is expected");
+  return u;
+}
+
+/** The shape of a run file as JSON Schema (draft 2020-12), for editors and other programs. */
+export function runFileSchema(): Record<string, unknown> {
+  return z.toJSONSchema(shape, { io: "input", unrepresentable: "any" }) as Record<string, unknown>;
 }

@@ -1,33 +1,45 @@
 /** Carried and reduced readings as other programs read them: SI, degrees, the unit in each name. */
-import type { Budget } from "../../chance/index.ts";
+import { DEGREES } from "../../quantity/index.ts";
 import type { CarryOutcome } from "./carry.ts";
 import type { Judgement } from "./judgement.ts";
 import type { Fitted, FittedValue, Reduction } from "./reduce.ts";
 import type { Verdict } from "./simplifications.ts";
 
-const DEGREES = 180 / Math.PI;
-
+/** What was carried, as JSON has it. */
 export function carryFields(outcome: CarryOutcome, verdicts: readonly Verdict[]): object {
   return {
     rows: outcome.rows.map((row) => ({
       read_N: row.read,
       anchorAngle_deg: row.anchorAngle * DEGREES,
+      angleToBottom_deg: row.angleToBottom * DEGREES,
       says: row.says,
       anchor_N: row.anchor,
       bow_N: row.bow,
-      uncertainty: { anchor_N: row.budget.anchor.u, bow_N: row.budget.bow.u },
-      budget: { anchor: shares(row.budget.anchor), bow: shares(row.budget.bow) },
-      monteCarlo:
-        row.comparison === null
-          ? null
-          : {
-              agrees: row.comparison.agrees,
-              ratioOfU: row.comparison.ratioOfU,
-              bow95_N: [row.comparison.low.monteCarlo, row.comparison.high.monteCarlo],
-              says: row.comparison.words,
-            },
+      uncertainty: { anchor_N: row.u?.anchor ?? null, bow_N: row.u?.bow ?? null },
+      cannotMove: row.cannotMove,
+      budget: row.sources.map(({ name, anchor, bow, share }) => ({
+        source: name,
+        anchor_N: anchor,
+        bow_N: bow,
+        shareAtBow: share,
+      })),
+      spread: row.spread && {
+        draws: row.spread.draws,
+        without: row.spread.without,
+        lifted: row.spread.lifted,
+        anchor95_N: [row.spread.anchor.low, row.spread.anchor.high],
+        bow95_N: [row.spread.bow.low, row.spread.bow.high],
+      },
     })),
-    notCarried: outcome.notCarried.map((row) => ({ read_N: row.read, why: row.why })),
+    assumedLoadShare: outcome.assumedLoadShare,
+    notCarried: outcome.notCarried.map(({ read, cause }) => ({
+      read_N: read,
+      cause: cause.kind === "noEquilibrium" ? cause.none.cause : cause.kind,
+      why:
+        cause.kind === "noEquilibrium"
+          ? "the stand-in rig has no equilibrium"
+          : "no load in the rig carried to pulls its anchor at that angle",
+    })),
     verdicts: verdicts.map((verdict) => ({
       simplification: verdict.simplification,
       says: verdict.says,
@@ -40,12 +52,7 @@ export function carryFields(outcome: CarryOutcome, verdicts: readonly Verdict[])
   };
 }
 
-function shares(budget: Budget): object[] {
-  return budget.sources
-    .filter((source) => source.u > 0)
-    .map((source) => ({ source: source.name, contribution_N: source.contribution, share: source.share }));
-}
-
+/** A reduction as JSON has it. */
 export function reduceFields(reduced: Reduction, verdicts: readonly Judgement[]): object {
   return {
     rows: reduced.readings.map((row) => ({
@@ -54,9 +61,11 @@ export function reduceFields(reduced: Reduction, verdicts: readonly Judgement[])
       theory_deg: row.theory * DEGREES,
       uncertainty_deg: row.angle === null ? null : row.u * DEGREES,
       residual: row.residual,
+      standardised: row.standardised,
       weight: row.weight,
       influence: row.influence,
       outlier: row.outlier,
+      suspect: row.suspect,
     })),
     release: reduced.release.map((row) => ({
       load_N: row.load,
@@ -64,13 +73,18 @@ export function reduceFields(reduced: Reduction, verdicts: readonly Judgement[])
       theory_m: row.theory,
       uncertainty_m: row.u,
       residual: row.residual,
+      standardised: row.standardised,
       weight: row.weight,
       influence: row.influence,
       outlier: row.outlier,
+      suspect: row.suspect,
     })),
     fitted: fittedFields(reduced.fitted),
     liftoff_N: reduced.liftoff,
     scatter: reduced.scatter,
+    spread: reduced.spread,
+    effectiveUnknowns: reduced.effectiveUnknowns,
+    untold: reduced.untold,
     verdicts: verdicts.map((verdict) => ({ about: verdict.about, load_N: verdict.load, says: verdict.says })),
   };
 }
@@ -83,5 +97,6 @@ function fittedFields(fitted: Fitted): object {
     rise_m: as(fitted.rise),
     gaugeZero_deg: as(fitted.gaugeZero, DEGREES),
     rigGive_m_per_N: as(fitted.rigGive),
+    tapeZero_m: as(fitted.tapeZero),
   };
 }

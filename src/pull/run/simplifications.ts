@@ -2,10 +2,11 @@
  * What the usual short cuts would have done to carried loads: each is undone one at a time, and its effect set against the
  * uncertainty at that load.
  */
-import { compile, glancer, lengthOf, pullForAngle, type Rig, riseOf } from "../../rode/index.ts";
+import { compile, endForcesOf, lengthOf, pullForAngle, type Rig, riseOf } from "../../rode/index.ts";
 import type { CarriedRow } from "./carry.ts";
 import type { Run } from "./run-file.ts";
 
+/** What a short cut would add at one load, N. */
 export interface Effect {
   /** Load read, N. */
   readonly read: number;
@@ -15,6 +16,7 @@ export interface Effect {
   readonly smaller: boolean;
 }
 
+/** Whether a short cut may stand at the loads of a run. */
 export interface Verdict {
   /** The short cut, as a phrase. */
   readonly simplification: string;
@@ -36,7 +38,7 @@ export function judgeShortCuts(run: Run, standIn: Rig, to: Rig, rows: readonly C
     const effects = lifted.flatMap((row): Effect[] => {
       const bow = cut.bow(row);
       if (bow === null || !Number.isFinite(bow)) return [];
-      return [{ read: row.read, size: bow - row.bow, smaller: Math.abs(bow - row.bow) < row.budget.bow.u }];
+      return [{ read: row.read, size: bow - row.bow, smaller: Math.abs(bow - row.bow) < (row.u?.bow ?? 0) }];
     });
     return effects.length === 0 ? [] : [{ simplification: cut.name, effects, says: words(effects) }];
   });
@@ -46,10 +48,10 @@ function shortCuts(run: Run, standIn: Rig, to: Rig): ShortCut[] {
   const carried =
     (from: Rig, rig: Rig) =>
     (row: CarriedRow): number | null => {
-      const there = glancer(from)({ at: run.loadCellAt, newtons: row.read });
+      const there = endForcesOf(from)({ at: run.loadCellAt, newtons: row.read });
       if (there === null) return null;
       const rode = compile(rig);
-      return rode.hasBuoyant ? null : (pullForAngle(rode, there.anchorAngle)?.bow ?? null);
+      return rode.hasBuoyant ? null : (pullForAngle(rode, there.angleToBottom)?.bow ?? null);
     };
   const cuts: ShortCut[] = [
     { name: "the load read stands for the load at the other rig's bow", bow: (row) => row.read },
@@ -80,9 +82,11 @@ function shortCuts(run: Run, standIn: Rig, to: Rig): ShortCut[] {
 
 /** The load at which the rode, straight, would pull at the stand-in's straight angle: none, unless the scopes agree. */
 function straight(standIn: Rig, to: Rig, row: CarriedRow): number | null {
-  const asin = (rig: Rig) =>
-    Math.asin(Math.min(1, riseOf(rig.setting) / rig.rode.reduce((sum, part) => sum + lengthOf(part), 0)));
-  const angle = asin(to) - (asin(standIn) - row.anchorAngle);
+  /** Of the straight rode, above its bottom. */
+  const chord = (rig: Rig) =>
+    Math.asin(Math.min(1, riseOf(rig.setting) / rig.rode.reduce((sum, part) => sum + lengthOf(part), 0))) -
+    rig.setting.bottomSlope;
+  const angle = chord(to) - (chord(standIn) - row.angleToBottom);
   const rode = compile(to);
   return rode.hasBuoyant ? null : (pullForAngle(rode, angle)?.bow ?? null);
 }

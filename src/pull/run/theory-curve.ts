@@ -1,15 +1,17 @@
 /** Theory as a curve over load, with the band that the uncertainty of the fitted unknowns leaves about it. */
+import { combined } from "../../statistics/index.ts";
 import type { Reduction } from "./reduce.ts";
 import type { Run } from "./run-file.ts";
 import { theoryOf } from "./theory.ts";
 
+/** Theory at one load, with its standard uncertainty. */
 export interface TheoryPoint {
   /** N at the load cell */
   readonly load: number;
   /** rad at the gauge, and its standard uncertainty */
   readonly angle: number;
   readonly uAngle: number;
-  /** m since the first row of the release (0 where there is none), and its standard uncertainty */
+  /** m read since the first row of the release (0 where there is none), and its standard uncertainty */
   readonly movement: number;
   readonly uMovement: number;
 }
@@ -24,7 +26,7 @@ const STEP = 0.5;
  * @param loads N; one without an equilibrium is left out
  */
 export function theoryCurve(run: Run, reduced: Reduction, loads: readonly number[]): TheoryPoint[] {
-  const { massPerLength, rise, gaugeZero, rigGive } = reduced.fitted;
+  const { massPerLength, rise, gaugeZero, rigGive, tapeZero } = reduced.fitted;
   const zero = gaugeZero?.value ?? 0;
   const give = rigGive?.value ?? 0;
   const at = (name: string, by: number) =>
@@ -35,6 +37,7 @@ export function theoryCurve(run: Run, reduced: Reduction, loads: readonly number
       name === "rise" ? by * rise!.u : 0,
       zero + (name === "gauge zero" ? by * gaugeZero!.u : 0),
       give + (name === "rig give" ? by * rigGive!.u : 0),
+      (tapeZero?.value ?? 0) + (name === "tape zero" ? by * tapeZero!.u : 0),
     );
   const here = at("", 0);
   const sides = reduced.names.map((name) => ({ up: at(name, STEP), down: at(name, -STEP) }));
@@ -43,20 +46,12 @@ export function theoryCurve(run: Run, reduced: Reduction, loads: readonly number
     if (!Number.isFinite(angle)) return [];
     const uOf = (read: "angle" | "movement") =>
       combined(
-        sides.map(({ up, down }) => (up[read](load) - down[read](load)) / (2 * STEP)),
+        {
+          values: [0],
+          contributions: sides.map(({ up, down }) => [(up[read](load) - down[read](load)) / (2 * STEP)]),
+        },
         reduced.correlation,
-      );
+      ).u[0]!;
     return [{ load, angle, uAngle: uOf("angle"), movement: here.movement(load), uMovement: uOf("movement") }];
   });
-}
-
-/** √(Σ cᵢ r(i, j) cⱼ) of contributions. */
-function combined(contributions: readonly number[], correlation: readonly (readonly number[])[]): number {
-  let sum = 0;
-  contributions.forEach((a, i) => {
-    contributions.forEach((b, j) => {
-      sum += a * b * (correlation[i]?.[j] ?? 0);
-    });
-  });
-  return Math.sqrt(Math.max(0, sum));
 }

@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { checkShape, InputError, readDocument } from "../../quantity/index.ts";
-import { type Correction, type Lay, type Mark, markKinds } from "./marks.ts";
+import { checkShape, DEGREE, InputError, nth, readDocument } from "../../quantity/index.ts";
+import { type Correction, type Mark, type MarkPlace, markKinds } from "./marks.ts";
 
 /** Format of a file of corrections to the marks of a pull. */
 export const CORRECTIONS_FORMAT = "rodebench/corrections@1";
@@ -20,6 +20,7 @@ const mark = z.strictObject({
   why: z.string(),
 });
 
+/** The shape of a file of corrections. */
 export const correctionsSchema = z.strictObject({
   format: z.literal(CORRECTIONS_FORMAT),
   corrections: z.array(
@@ -60,7 +61,7 @@ export function readCorrections(text: string, place: string): Correction[] {
       case "value":
         return { ...who, change: c.change, mark: c.mark, lay: layOf(c.lay), value: c.value_N, u: c.u_N };
       default:
-        return { ...who, change: c.change, mark: markOf(c.mark, `${place}: corrections[${i}].mark`) };
+        return { ...who, change: c.change, mark: markOf(c.mark, `${place}: corrections${nth(i)}.mark`) };
     }
   });
 }
@@ -90,8 +91,6 @@ export function correctionsToJson(corrections: readonly Correction[]): Correctio
   };
 }
 
-const DEGREE = Math.PI / 180;
-
 /** Who made a correction, when and why, as far as it says. */
 function saidOf({ by, at, why }: { by?: string | undefined; at?: string | undefined; why?: string | undefined }) {
   return {
@@ -101,11 +100,11 @@ function saidOf({ by, at, why }: { by?: string | undefined; at?: string | undefi
   };
 }
 
-function layOf(l: z.infer<typeof lay>): Lay {
+function layOf(l: z.infer<typeof lay>): MarkPlace {
   return { kind: l.kind, from: l.from_s, to: l.to_s };
 }
 
-function layToJson(l: Lay): z.infer<typeof lay> {
+function layToJson(l: MarkPlace): z.infer<typeof lay> {
   return { kind: l.kind, from_s: l.from, to_s: l.to };
 }
 
@@ -116,4 +115,9 @@ function markOf(m: z.infer<typeof mark>, place: string): Mark {
     return { ...common, value: (m.value_deg ?? 0) * DEGREE, u: (m.u_deg ?? 0) * DEGREE, of: "angle" };
   if (m.value_N === undefined) throw new InputError(`${place}.value_N`, "", "a load in newtons is expected");
   return { ...common, value: m.value_N, u: m.u_N ?? 0, of: "force" };
+}
+
+/** The shape as JSON Schema (draft 2020-12), for editors and other programs. */
+export function correctionsFileSchema(): Record<string, unknown> {
+  return z.toJSONSchema(correctionsSchema, { io: "input" }) as Record<string, unknown>;
 }

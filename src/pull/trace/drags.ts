@@ -1,7 +1,7 @@
+import type { AnchorPath, Moved } from "../anchor/index.ts";
 import { type Drop, meanLoad } from "./drops.ts";
 import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
-import { type Along, AVERAGED, meanGive, movedAway, movements } from "./movement.ts";
-import { markId } from "./plateaus.ts";
+import { markId, type Plateau } from "./plateaus.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Measured, Span } from "./trace.ts";
 import { percent } from "./zero.ts";
@@ -10,11 +10,11 @@ import { percent } from "./zero.ts";
 export interface Drag extends Span {
   readonly id: string;
   readonly seenIn: "load" | "movement" | "both" | "hand";
-  /** Load it gave way at: in the seconds before, N. */
+  /** Load it gave way at: in the seconds before, N; of a slow movement the mean load it ploughed at. */
   readonly load: Measured;
   /** Load lost, N; null when it was seen in the movement only. */
   readonly lost: Measured | null;
-  /** How far the boat went away from the anchor, m; null without a track, or without the line of the pull. */
+  /** How far the anchor went, m; null without a track, or without the line of the pull. */
   readonly distance: Measured | null;
   readonly why: string;
 }
@@ -29,85 +29,72 @@ export interface Easing extends Span {
 
 /** A fall that is less than this share of the loss around it is part of a slower one. */
 const SUDDEN = 0.6;
-
-/** Ends of a fall are known to so much, s. */
-const BLUR = 0.5;
-
+/** A fall is looked at so long before and after, s: an anchor that breaks out goes on for a while. */
+const AROUND = { before: 1.5, after: 4 };
+/** What the anchor does in so many metres is no drag. */
+const NOTHING = 0.3;
+/** Chance from which a movement is believed; with a sudden fall of the load, the likelier of the two. */
+const SURE = 0.95;
+/** Movements nearer than this in time are one, s. */
+const APART = 3;
+/** An anchor that goes no farther while the load rises by so much digs itself in. */
+const DIGS_IN = { metres: 2, rise: 1.25 };
 /** Seconds averaged for the load at which a movement began. */
 const BEFORE = 2;
+/** A movement that lasts so long is a plough, s. */
+const PLOUGHS = 6;
 
 /**
- * Tells drags from easings. With a track the boat's movement decides: a boat that goes away from the anchor while the
- * load falls has dragged it, one that comes back to it was let off. Without, a quick fall that the load outlives is
- * taken for a drag; a slow one, or one to slack with nothing after it, for an easing.
- *
- * @param give movement of the boat that the rode itself allows at a load, m; absent: movement counts only while the
- * load does not rise
+ * Tells drags from easings. Where a track tells, the anchor's own movement decides, whatever the load did: a load that
+ * falls while the anchor stays was let off, or swung back. Without, a quick fall that the load outlives is taken for a
+ * drag; a slow one, or one to slack with nothing after it, for an easing.
  */
 export function findDrags(
   drops: readonly Drop[],
-  along: readonly (Along | null)[],
+  path: AnchorPath | null,
+  plateaus: readonly Plateau[],
   loaded: Loaded,
   settings: TraceSettings,
-  give?: (newtons: number) => number,
 ): { drags: Drag[]; easings: Easing[] } {
   const drags: Drag[] = [];
   const easings: Easing[] = [];
   for (const drop of drops) {
     const lost = { value: drop.before.value - drop.after.value, u: Math.hypot(drop.before.u, drop.after.u) };
-    const line = along.find((a) => a !== null && a.span.from <= drop.from && a.span.to >= drop.from - 1);
-    const moved = line ? movedAway(line, drop.from - BLUR, drop.to + BLUR) : null;
-    const away = moved && { value: moved.value + recoil(drop), u: moved.u };
+    const moved = path?.moved({ from: drop.from - AROUND.before, to: drop.to + AROUND.after }) ?? null;
     const seconds = drop.to - drop.from;
     const fell = `fell ${percent(lost.value / drop.before.value)} in ${seconds.toFixed(1)} s`;
     const clear = Number.isFinite(drop.clear) ? `, ${drop.clear.toPrecision(2)} times the scatter` : "";
-    const base = { from: drop.from, to: drop.to, load: drop.before };
-    if (away && away.value > 3 * away.u)
-      drags.push({
-        ...base,
-        id: markId("drag", drop.from),
-        seenIn: "both",
-        lost,
-        distance: away,
-        why: `load ${fell}${clear}, and the boat went away`,
-      });
-    else if (away && away.value < -3 * away.u)
-      easings.push({ ...base, id: markId("easing", drop.from), lost, why: `load ${fell}, and the boat came back` });
-    else if (seconds > settings.drag.longestFall || drop.quick < SUDDEN)
+    const drag = { from: drop.from, to: drop.to, load: drop.before, id: markId("drag", drop.from), lost };
+    const easing = { from: drop.from, to: drop.to, load: drop.before, id: markId("easing", drop.from), lost };
+    const slow = seconds > settings.drag.longestFall || drop.quick < SUDDEN;
+    const ends = drop.toSlack && !comesBack(drop);
+    if (moved && moved.chance(NOTHING) > (slow || ends ? SURE : 0.5)) {
+      const distance = { value: moved.value, u: moved.u };
+      drags.push({ ...drag, seenIn: "both", distance, why: `load ${fell}${clear}, and the anchor went` });
+    } else if (moved) easings.push({ ...easing, why: `load ${fell}, and nothing shows that the anchor went` });
+    else if (slow)
       easings.push({
-        ...base,
-        id: markId("easing", drop.from),
-        lost,
+        ...easing,
         why: `load ${fell}${seconds > settings.drag.longestFall ? `: slower than ${settings.drag.longestFall} s` : ", as part of a slower fall"}`,
       });
-    else if (drop.toSlack && !comesBack(drop))
-      easings.push({ ...base, id: markId("easing", drop.from), lost, why: `load ${fell} to slack and stayed there` });
+    else if (ends) easings.push({ ...easing, why: `load ${fell} to slack and stayed there` });
     else
       drags.push({
-        ...base,
-        id: markId("drag", drop.from),
+        ...drag,
         seenIn: "load",
-        lost,
-        distance: away,
-        why: `load ${fell}${clear}${away ? "; the track does not tell" : "; no track to tell it from an easing"}`,
+        distance: null,
+        why: `load ${fell}${clear}; no track to tell it from an easing`,
       });
   }
-  for (const line of along) if (line) for (const m of movements(line)) addMovement(m);
+  if (path) {
+    for (const m of path.movements) addMovement(m, m.distance);
+    for (const p of plateaus) {
+      const moved = path.moved(p);
+      if (moved && moved.chance(settings.heldWithin) > SURE) addMovement(p, moved);
+    }
+  }
   drags.sort((a, b) => a.from - b.from);
   return { drags, easings };
-
-  /**
-   * The rode takes the boat back as the load falls: what it would have gone by itself is put on. A slack rode takes
-   * it nowhere.
-   */
-  function recoil(drop: Drop): number {
-    if (!give || drop.toSlack) return 0;
-    const [from, to] = [drop.from - BLUR, drop.to + BLUR];
-    return (
-      meanGive(give, loaded, { from: from - AVERAGED, to: from }) -
-      meanGive(give, loaded, { from: to, to: to + AVERAGED })
-    );
-  }
 
   /** Whether the load is well above slack again soon after. */
   function comesBack(drop: Drop): boolean {
@@ -119,30 +106,30 @@ export function findDrags(
     return false;
   }
 
-  function addMovement(m: Span & { distance: Measured }): void {
-    const near = (d: Span): boolean => d.from < m.to + 6 && d.to > m.from - 6;
-    if (drags.some(near) || easings.some(near)) return;
-    const third = (m.to - m.from) / 3;
-    const first = meanLoad(loaded, { from: m.from, to: m.from + third });
-    const last = meanLoad(loaded, { from: m.to - third, to: m.to });
-    if (!(first > 2 * loaded.slackLimit && last > 2 * loaded.slackLimit)) return;
-    const allowed = give ? give(last) - give(first) : 0;
-    const distance = { value: m.distance.value - allowed, u: m.distance.u };
-    if (!(distance.value > 4 * distance.u)) return;
-    if (!give && last > 1.05 * first) return;
-    const before = meanLoad(loaded, { from: m.from - BEFORE, to: m.from });
+  function addMovement(span: Span, moved: Measured | Moved): void {
+    const third = (span.to - span.from) / 3;
+    const first = meanLoad(loaded, { from: span.from, to: span.from + Math.max(third, loaded.even.grain) });
+    const last = meanLoad(loaded, { from: span.to - Math.max(third, loaded.even.grain), to: span.to });
+    if (last > DIGS_IN.rise * first && moved.value < DIGS_IN.metres) return;
+    if (drags.some((d) => d.from < span.to + APART && d.to > span.from - APART)) return;
+    const seconds = span.to - span.from;
+    const ploughs = seconds >= PLOUGHS;
+    const mean = meanLoad(loaded, span);
+    const before = meanLoad(loaded, { from: span.from - BEFORE, to: span.from });
+    // One that goes at once gave way at the load before; one that goes on and on ploughs at the mean.
+    const value = ploughs || Number.isNaN(before) ? mean : Math.max(before, first);
+    const over = ploughs ? seconds : BEFORE;
     drags.push({
-      id: markId("drag", m.from),
-      from: m.from,
-      to: m.to,
+      id: markId("drag", span.from),
+      from: span.from,
+      to: span.to,
       seenIn: "movement",
-      load: {
-        value: Math.max(before, first),
-        u: Math.sqrt(varianceAt(loaded, first) / Math.max(1, BEFORE / loaded.even.grain)),
-      },
+      load: { value, u: Math.sqrt(varianceAt(loaded, value) / Math.max(1, over / loaded.even.grain)) },
       lost: null,
-      distance,
-      why: `the boat went away under a load that did not rise, ${(distance.value / distance.u).toPrecision(2)} times the uncertainty of its place`,
+      distance: { value: moved.value, u: moved.u },
+      why: ploughs
+        ? `the anchor ploughed for ${Math.round(seconds)} s at ${(moved.value / seconds).toPrecision(2)} m/s, by load and track together`
+        : `the anchor went, by load and track together, ${(moved.value / moved.u).toPrecision(2)} times the ± of its place`,
     });
   }
 }

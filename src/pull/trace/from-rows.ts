@@ -1,6 +1,5 @@
-import { InputError, quoted } from "../../quantity/index.ts";
-import type { ChannelKind } from "../log/index.ts";
-import type { LogRows } from "./log-rows.ts";
+import type { ChannelKind, LogRows } from "../../log/index.ts";
+import { DEGREE, InputError, quoted } from "../../quantity/index.ts";
 import type { Headings, Trace, Track } from "./trace.ts";
 
 /** The trace of a pull out of the rows of its log, and what had to be done to get it. */
@@ -19,7 +18,7 @@ export interface TraceOfRows {
  * Makes a trace of a log's rows. Where the clock ran back (the logger was started again), the part with the most
  * rows is taken unless another is asked for; rows that only came late are put in their order.
  *
- * @param options.channel name of the load channel, `load` or `load-2`; the first when absent
+ * @param options.channel name of the load channel, `load` or `load-2`; needed where there are several
  * @param options.beside rows of another log on the same clock, with the track or the headings
  * @throws InputError when there is no such channel or part, or the clocks differ
  */
@@ -30,6 +29,12 @@ export function traceFromRows(
 ): TraceOfRows {
   const loads = rows.channels.filter((c) => c.kind === "load");
   const wanted = options.channel;
+  if (wanted === undefined && loads.length > 1)
+    throw new InputError(
+      place,
+      `${loads.length} loads, ${loads.map((c) => c.name).join(", ")}`,
+      `one of them is expected: ${loads.map((c) => `--channel ${c.name}`).join(" or ")}`,
+    );
   const channel = wanted === undefined ? loads[0] : loads.find((c) => c.name === wanted);
   if (!channel)
     throw new InputError(
@@ -61,6 +66,7 @@ export function traceFromRows(
   const where = beside ? ([0, beside.rows.time.length] as const) : span;
   const track = trackOf(places, where) ?? (beside ? trackOf(rows, whole) : null);
   const headings = headingsOf(places, where) ?? (beside ? headingsOf(rows, span) : null);
+  if (beside) expectBeside(beside, { track, headings }, place, rows.time.subarray(span[0], span[1]));
   const load = ordered(rows.time, [rows.values[rows.channels.indexOf(channel)]!], span);
   return {
     trace: {
@@ -74,6 +80,44 @@ export function traceFromRows(
     part,
     magnetic: headings?.magnetic ?? false,
   };
+}
+
+/**
+ * A track that was named is used: without places, or of another time, it would be as if there were none.
+ * @throws InputError naming the track's file
+ */
+function expectBeside(
+  beside: { readonly rows: LogRows; readonly place: string },
+  found: { readonly track: Track | null; readonly headings: unknown },
+  place: string,
+  time: Float64Array,
+): void {
+  const { rows } = beside;
+  const own = trackOf(rows, [0, rows.time.length]);
+  if (own === null && headingsOf(rows, [0, rows.time.length]) === null)
+    throw new InputError(beside.place, "no positions and no headings", "a track of the boat is expected");
+  if (found.track === null) return;
+  const [from, to] = ends(found.track.time);
+  const [begins, stops] = ends(time);
+  if (to < begins || from > stops) {
+    const apart = to < begins ? begins - to : from - stops;
+    throw new InputError(
+      beside.place,
+      to < begins
+        ? `its positions end ${Math.round(apart)} s before ${place} begins`
+        : `its positions begin ${Math.round(apart)} s after ${place} ends`,
+      "a track of the time of the pull is expected; a clock that is off can be told by --zone or --start",
+    );
+  }
+}
+
+function ends(time: Float64Array): readonly [number, number] {
+  let [from, to] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const t of time) {
+    if (t < from) from = t;
+    if (t > to) to = t;
+  }
+  return [from, to];
 }
 
 const saysClock = {
@@ -110,18 +154,19 @@ function trackOf(rows: LogRows, span: readonly [number, number]): Track | null {
   if (!latitude || !longitude) return null;
   const { time, columns } = ordered(rows.time, [latitude, longitude], span);
   const [lat, lon] = columns as [Float64Array, Float64Array];
-  const rad = Math.PI / 180;
   const first = lat.findIndex((v, i) => Number.isFinite(v) && Number.isFinite(lon[i]!));
   if (first < 0) return null;
   const e2 = FLATTENING * (2 - FLATTENING);
-  const sine = Math.sin(lat[first]! * rad);
+  const sine = Math.sin(lat[first]! * DEGREE);
   const across = AXIS / Math.sqrt(1 - e2 * sine * sine);
   const along = (across * (1 - e2)) / (1 - e2 * sine * sine);
   const east = lon.map((v) => {
     const turn = v - lon[first]!;
-    return across * Math.cos(lat[first]! * rad) * rad * (turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn);
+    return (
+      across * Math.cos(lat[first]! * DEGREE) * DEGREE * (turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn)
+    );
   });
-  return { time, east, north: lat.map((v) => along * rad * (v - lat[first]!)) };
+  return { time, east, north: lat.map((v) => along * DEGREE * (v - lat[first]!)) };
 }
 
 /** Rows of a span that have a value in every column, by time; rows that came late stand where they belong. */
@@ -130,16 +175,30 @@ function ordered(
   columns: readonly Float64Array[],
   [from, to]: readonly [number, number],
 ): { time: Float64Array; columns: Float64Array[] } {
-  const kept: number[] = [];
+  const places = new Int32Array(to - from);
+  let count = 0;
   let sorted = true;
   for (let i = from; i < to; i++) {
-    if (!Number.isFinite(time[i]!) || columns.some((c) => Number.isNaN(c[i]!))) continue;
-    if (kept.length > 0 && time[i]! < time[kept.at(-1)!]!) sorted = false;
-    kept.push(i);
+    if (!Number.isFinite(time[i]!)) continue;
+    let whole = true;
+    for (const column of columns) if (Number.isNaN(column[i]!)) whole = false;
+    if (!whole) continue;
+    if (count > 0 && time[i]! < time[places[count - 1]!]!) sorted = false;
+    places[count++] = i;
   }
+  // A long log with nothing to leave out is not copied: it is half of the memory.
+  if (sorted && count === to - from)
+    return { time: time.subarray(from, to), columns: columns.map((c) => c.subarray(from, to)) };
+  const kept = places.subarray(0, count);
   if (!sorted) kept.sort((a, b) => time[a]! - time[b]! || a - b);
   return {
-    time: Float64Array.from(kept, (i) => time[i]!),
-    columns: columns.map((c) => Float64Array.from(kept, (i) => c[i]!)),
+    time: picked(time, kept),
+    columns: columns.map((c) => picked(c, kept)),
   };
+}
+
+function picked(column: Float64Array, places: Int32Array): Float64Array {
+  const out = new Float64Array(places.length);
+  for (let i = 0; i < places.length; i++) out[i] = column[places[i]!]!;
+  return out;
 }

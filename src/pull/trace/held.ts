@@ -1,6 +1,5 @@
-import { type NoEquilibrium, type Rig, type Settled, settle } from "../../rode/index.ts";
+import type { Moved } from "../anchor/index.ts";
 import type { Mark } from "./marks.ts";
-import type { Measured } from "./trace.ts";
 
 /** The end of the rode at which the load cell sat. */
 export type ReadAt = "anchor" | "bow";
@@ -18,26 +17,58 @@ export type HeldLoad =
       /** The mark it rests on. */
       readonly mark: string;
       readonly why: string;
+      /** What the log cannot tell and would make it otherwise; null where the anchor's own movement is known. */
+      readonly untold: Untold | null;
     }
-  | { readonly kind: "notKnown"; readonly why: string };
+  | { readonly kind: "notKnown"; readonly why: string; readonly untold: Untold | null };
+
+/**
+ * What a load by itself cannot tell: an anchor that ploughs slowly under a steady load from one that holds, or a throttle
+ * cut from an anchor that gives way. What a track cannot tell: a movement smaller than its fixes wander.
+ */
+export type Untold = "slowPlough" | "fall" | "smallMovement";
+
+/** How the anchor moved while a load was held: what the hold rule asks. */
+export interface HoldRule {
+  /** A plateau counts from this length, s. */
+  readonly heldFor: number;
+  /** The anchor moves by less than this while it holds, m. */
+  readonly heldWithin: number;
+  /** How far it moved during a mark; null where no track tells; absent: there is no track. */
+  readonly moved?: (mark: Mark) => Moved | null;
+  /** Whether a drag was seen in the load alone. */
+  readonly byLoadAlone?: (drag: Mark) => boolean;
+}
 
 /** A drag that begins this near to a plateau's end began on it, s. */
 const AT_ONCE = 3;
+/** What a verdict says holds with this chance. */
+const SURE = 0.95;
 
 /**
  * The held load of a pull from its marks (corrected ones when there are any). It gave way at the highest load at which
  * a drag began, unless it held more than that (by twice the uncertainty) on a plateau that did not end in a drag; a
- * plateau through which it dragged held nothing. A peak is no held load.
- *
- * @param heldFor a plateau counts from this length, s
+ * plateau through which it dragged held nothing, and one in which the anchor may have moved by more than the rule
+ * allows does not tell. A peak is no held load.
  */
-export function heldLoad(marks: readonly Mark[], at: ReadAt, heldFor: number): HeldLoad {
+export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): HeldLoad {
   const drags = marks.filter((m) => m.kind === "drag");
   const dragged = (p: Mark): boolean =>
     drags.some((d) => Math.min(d.to, p.to) - Math.max(d.from, p.from) > 0.5 * (p.to - p.from));
-  const plateaus = marks.filter((m) => m.kind === "plateau" && m.to - m.from >= heldFor - 1e-9 && !dragged(m));
-  const held = highest(plateaus);
+  const longEnough = marks.filter((m) => m.kind === "plateau" && m.to - m.from >= rule.heldFor - 1e-9 && !dragged(m));
+  const ways = new Map(longEnough.map((m) => [m, rule.moved?.(m) ?? null] as const));
+  // Where no track tells how far it moved, the load alone is believed; the verdict says that it is.
+  const tells = (m: Mark): boolean => {
+    const way = ways.get(m) ?? null;
+    return way === null || way.chance(rule.heldWithin) <= 1 - SURE;
+  };
+  const held = highest(longEnough.filter(tells));
+  const open = highest(longEnough.filter((m) => !tells(m)));
   const drag = highest(drags);
+  const beyond =
+    open && open.value > (held?.value ?? 0) && !(drag && drag.value > open.value)
+      ? `; whether it held longer at more, for ${seconds(open)} from ${open.id.split("@")[1]} s on, cannot be told: by the track the anchor went ${metres(ways.get(open)!)}`
+      : "";
   // A drag that ends the highest plateau ends what was held there, though the load swung low as it began.
   const ended = held && drags.find((d) => Math.abs(d.from - held.to) <= AT_ONCE);
   if (held && ended && ended.value <= held.value && !(drag && drag.value > held.value + 2 * Math.hypot(held.u, drag.u)))
@@ -47,86 +78,69 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, heldFor: number): H
       u: Math.hypot(held.u, ended.u),
       at,
       mark: ended.id,
-      why: `held for ${Math.round(held.to - held.from)} s; then ${ended.why}`,
+      why: `held for ${seconds(held)}; then ${ended.why}`,
+      untold: untoldOf(ended),
     };
   if (drag && !(held && held.value > drag.value + 2 * Math.hypot(held.u, drag.u)))
-    return { kind: "gaveWay", newtons: drag.value, u: drag.u, at, mark: drag.id, why: drag.why };
-  if (held)
+    return {
+      kind: "gaveWay",
+      newtons: drag.value,
+      u: drag.u,
+      at,
+      mark: drag.id,
+      why: `${drag.why}${beyond}`,
+      untold: untoldOf(drag),
+    };
+  if (held) {
+    const way = ways.get(held) ?? null;
+    const still = way ? `, the anchor moving less than ${atMost(way).toPrecision(2)} m (95 %)` : "";
     return {
       kind: "heldTo",
       newtons: held.value,
       u: held.u,
       at,
       mark: held.id,
-      why: `held for ${Math.round(held.to - held.from)} s${drag ? "; it had given way at less" : ""}`,
+      why: `held for ${seconds(held)}${still}${drag ? "; it had given way at less" : ""}${beyond}`,
+      untold: way ? null : "slowPlough",
     };
-  return { kind: "notKnown", why: `no load was held for ${heldFor} s, and nothing shows that the anchor gave way` };
+  }
+  if (open)
+    return {
+      kind: "notKnown",
+      why: `whether it held for ${seconds(open)} from ${open.id.split("@")[1]} s on cannot be told: by the track the anchor went ${metres(ways.get(open)!)}`,
+      untold: "smallMovement",
+    };
+  return {
+    kind: "notKnown",
+    why: `no load was held for ${rule.heldFor} s, and nothing shows that the anchor gave way`,
+    untold: null,
+  };
+
+  /** A fall of the load alone may be the throttle; a drag that a person marked, or the track shows, is one. */
+  function untoldOf(drag: Mark): Untold | null {
+    return rule.byLoadAlone?.(drag) === true ? "fall" : null;
+  }
+}
+
+/** The least way, m, that the anchor did not pass with the chance that is called sure. */
+export function atMost(way: Moved): number {
+  let [low, high] = [0, Math.max(0.1, way.value) + 6 * way.u];
+  for (let k = 0; k < 40; k++) {
+    const middle = (low + high) / 2;
+    if (way.chance(middle) > 1 - SURE) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+function seconds(mark: Mark): string {
+  return `${Math.round(mark.to - mark.from)} s`;
+}
+
+function metres(way: Moved): string {
+  return `${way.value.toFixed(1)} ± ${way.u.toFixed(1)} m`;
 }
 
 function highest(marks: readonly Mark[]): Mark | null {
   return marks.reduce<Mark | null>((a, b) => (a && a.value >= b.value ? a : b), null);
-}
-
-/** A held load at both ends of the rode. */
-export type Carried =
-  | {
-      readonly kind: "heldTo" | "gaveWay";
-      readonly readAt: ReadAt;
-      /** Load at the anchor and at the bow, N. */
-      readonly anchor: Measured;
-      readonly bow: Measured;
-      /** Angle of the rode above the seabed at the anchor, rad. */
-      readonly angleToBottom: Measured;
-      readonly settled: Settled;
-    }
-  | NoEquilibrium;
-
-/**
- * The held load at the other end too, by the equilibrium of the rode. First-order uncertainty: of the load read, and
- * of mass per length and rise where the rig states theirs (uncorrelated).
- */
-export function carryHeld(held: Extract<HeldLoad, { newtons: number }>, rig: Rig): Carried {
-  const answer = settle(rig, { at: held.at, newtons: held.newtons });
-  if (answer.kind !== "settled") return answer;
-  const inputs: { u: number; at: (times: number) => [Rig, number] }[] = [
-    { u: held.u, at: (k) => [rig, held.newtons + k * held.u] },
-  ];
-  const { massPerLength, rise } = rig.uncertainty;
-  if (massPerLength) inputs.push({ u: massPerLength, at: (k) => [heavier(rig, 1 + k * massPerLength), held.newtons] });
-  if (rise) inputs.push({ u: rise, at: (k) => [higher(rig, k * rise), held.newtons] });
-  const squares = { anchor: 0, bow: 0, angle: 0 };
-  for (const input of inputs) {
-    if (!(input.u > 0)) continue;
-    const up = moved(input.at(0.5));
-    const down = moved(input.at(-0.5));
-    squares.anchor += (up.anchor.tension - down.anchor.tension) ** 2;
-    squares.bow += (up.bow.tension - down.bow.tension) ** 2;
-    squares.angle += (up.anchor.angleToBottom - down.anchor.angleToBottom) ** 2;
-  }
-  return {
-    kind: held.kind,
-    readAt: held.at,
-    anchor: { value: answer.anchor.tension, u: Math.sqrt(squares.anchor) },
-    bow: { value: answer.bow.tension, u: Math.sqrt(squares.bow) },
-    angleToBottom: { value: answer.anchor.angleToBottom, u: Math.sqrt(squares.angle) },
-    settled: answer,
-  };
-
-  /** A state beside the answer; where none exists the answer itself stands in, and that side counts half. */
-  function moved([r, newtons]: [Rig, number]): Settled {
-    const a = settle(r, { at: held.at, newtons: Math.max(0, newtons) });
-    return a.kind === "settled" ? a : (answer as Settled);
-  }
-}
-
-function heavier(rig: Rig, times: number): Rig {
-  return {
-    ...rig,
-    rode: rig.rode.map((p) => (p.kind === "line" ? { ...p, massPerLength: p.massPerLength * times } : p)),
-  };
-}
-
-function higher(rig: Rig, metres: number): Rig {
-  const s = rig.setting;
-  return { ...rig, setting: s.medium === "air" ? { ...s, rise: s.rise + metres } : { ...s, depth: s.depth + metres } };
 }

@@ -1,3 +1,5 @@
+import { DEGREES } from "../../quantity/index.ts";
+import type { AnchorPath } from "../anchor/index.ts";
 import type { HeldLoad } from "./held.ts";
 import type { Mark, StandingMark } from "./marks.ts";
 import type { TraceReduction } from "./reduction.ts";
@@ -8,8 +10,6 @@ import type { SlackRead, Zero } from "./zero.ts";
 export const TRACED_FORMAT = "rodebench/traced@1";
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
-
-const DEGREES = 180 / Math.PI;
 
 /** A reduction as a JSON document: SI, the unit in each field's name; times in s on the log's own clock. */
 export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
@@ -54,6 +54,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       above: p.above.map((a) => ({ share: a.share, ...span(a), duration_s: a.seconds })),
     })),
     peakCount: r.peakCount,
+    sustained: r.sustained.map((s) => ({ for_s: s.duration, load_N: s.load.value, u_N: s.load.u, ...span(s) })),
     above: r.above.map((a) => ({ load_N: a.level, upcrossings: a.upcrossings, duration_s: a.seconds })),
     cycles: {
       deadBand_N: r.cycles.deadBand,
@@ -65,6 +66,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
         mean_N: c.cycles > 0 ? c.mean : null,
       })),
     },
+    path: r.path && path(r.path),
     drags: r.drags.map((d) => ({
       id: d.id,
       ...span(d),
@@ -85,7 +87,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
     })),
     set:
       r.set.kind === "measured"
-        ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, withGive: r.set.withGive }
+        ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, give: r.set.give }
         : { ...r.set },
     reversals: r.reversals.map((v) => ({
       id: v.id,
@@ -133,9 +135,30 @@ export function markToJson(m: Mark | StandingMark): { [key: string]: Json } {
   return { id: m.id, kind: m.kind, ...span(m), ...value, why: m.why };
 }
 
+/** A held load as JSON has it. */
 export function heldToJson(held: HeldLoad): { [key: string]: Json } {
-  if (held.kind === "notKnown") return { kind: held.kind, why: held.why };
-  return { kind: held.kind, load_N: held.newtons, u_N: held.u, at: held.at, mark: held.mark, why: held.why };
+  if (held.kind === "notKnown") return { kind: held.kind, why: held.why, untold: held.untold };
+  return {
+    kind: held.kind,
+    load_N: held.newtons,
+    u_N: held.u,
+    at: held.at,
+    mark: held.mark,
+    why: held.why,
+    untold: held.untold,
+  };
+}
+
+function path(p: AnchorPath): { [key: string]: Json } {
+  return {
+    stretches: p.stretches.map((s) => ({
+      ...span(s),
+      direction_deg: s.direction.value * DEGREES,
+      directionU_deg: s.direction.u * DEGREES,
+      by: s.direction.by,
+    })),
+    movements: p.movements.map((m) => ({ ...span(m), ...metres(m.distance) })),
+  };
 }
 
 function zero(z: Zero): { [key: string]: Json } {

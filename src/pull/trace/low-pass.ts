@@ -31,7 +31,11 @@ export function lowPassOf(bandwidth: number, interval: number): LowPass {
   return { bandwidth: f, timeConstant, limitedByLog };
 }
 
-/** Gain at a frequency, 1, for readings at even intervals. */
+/**
+ * Gain at a frequency, 0 to 1, for readings at even intervals.
+ * @param frequency Hz, up to half the rate of readings
+ * @param interval s
+ */
 export function gainAt(filter: LowPass, frequency: number, interval: number): number {
   const a = Math.exp(-interval / filter.timeConstant);
   const half = Math.sin(Math.PI * frequency * interval);

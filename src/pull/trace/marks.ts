@@ -2,6 +2,7 @@ import type { Dimension } from "../../quantity/index.ts";
 
 /** What a mark on a trace can be. */
 export const markKinds = ["slack", "plateau", "peak", "spike", "drag", "easing", "reversal"] as const;
+/** What a mark on a trace can be. */
 export type MarkKind = (typeof markKinds)[number];
 
 /** A mark on a trace, made by the reduction or by hand: plain data, kept as it is. */
@@ -20,24 +21,36 @@ export interface Mark {
 }
 
 /** Who corrected, when (as text, such as an ISO time), and why: kept, never judged. */
-export interface Said {
+export interface Attribution {
   readonly by?: string;
   readonly at?: string;
   readonly why?: string;
 }
 
 /** A change a person makes to the marks. It names the mark, and where that lay, so that it finds it again. */
-export type Correction = Said &
+export type Correction = Attribution &
   (
-    | { readonly change: "move"; readonly mark: string; readonly lay: Lay; readonly from: number; readonly to: number }
-    | { readonly change: "take away"; readonly mark: string; readonly lay: Lay }
-    | { readonly change: "call"; readonly mark: string; readonly lay: Lay; readonly kind: MarkKind }
-    | { readonly change: "value"; readonly mark: string; readonly lay: Lay; readonly value: number; readonly u: number }
+    | {
+        readonly change: "move";
+        readonly mark: string;
+        readonly lay: MarkPlace;
+        readonly from: number;
+        readonly to: number;
+      }
+    | { readonly change: "take away"; readonly mark: string; readonly lay: MarkPlace }
+    | { readonly change: "call"; readonly mark: string; readonly lay: MarkPlace; readonly kind: MarkKind }
+    | {
+        readonly change: "value";
+        readonly mark: string;
+        readonly lay: MarkPlace;
+        readonly value: number;
+        readonly u: number;
+      }
     | { readonly change: "add"; readonly mark: Mark }
   );
 
 /** Where a mark lay and what it was when the correction was made. */
-export interface Lay {
+export interface MarkPlace {
   readonly kind: MarkKind;
   readonly from: number;
   readonly to: number;
@@ -52,6 +65,7 @@ export interface StandingMark extends Mark {
   readonly corrections: readonly number[];
 }
 
+/** Marks as they stand once corrections are laid over the automatic ones. */
 export interface CorrectedMarks {
   readonly marks: readonly StandingMark[];
   /** Automatic marks taken away, and by which correction. */
@@ -118,7 +132,7 @@ export function applyCorrections(
   }
 }
 
-function isWhere(mark: Lay, lay: Lay): boolean {
+function isWhere(mark: MarkPlace, lay: MarkPlace): boolean {
   if (mark.kind !== lay.kind) return false;
   const common = Math.min(mark.to, lay.to) - Math.max(mark.from, lay.from);
   const longer = Math.max(mark.to - mark.from, lay.to - lay.from);

@@ -1,5 +1,5 @@
+import { turns } from "../../statistics/index.ts";
 import { markId } from "./plateaus.ts";
-import { turns } from "./rainflow.ts";
 import type { Readings } from "./trace.ts";
 
 /** A highest reading between two lower stretches. */

@@ -1,3 +1,5 @@
+import { classes, rainflow } from "../../statistics/index.ts";
+import { type AnchorPath, anchorPath } from "../anchor/index.ts";
 import { automaticMarks } from "./automatic-marks.ts";
 import { type Drag, findDrags } from "./drags.ts";
 import { findDrops } from "./drops.ts";
@@ -6,20 +8,22 @@ import { heldLoad } from "./held.ts";
 import { type Loaded, loadedOf } from "./loaded.ts";
 import { lowPass, lowPassOf, peakKept } from "./low-pass.ts";
 import { applyCorrections, type StandingMark } from "./marks.ts";
-import { type Along, alongPulls, movedAway } from "./movement.ts";
 import { findPeaks, timeAbove } from "./peaks.ts";
 import { findPlateaus, measurePlateau, type Plateau } from "./plateaus.ts";
-import { classes, rainflow } from "./rainflow.ts";
 import type { TraceQuestion, TraceReduction } from "./reduction.ts";
 import { findTurns, judgeReversal, setDistance } from "./set-and-reset.ts";
 import { settingsWith } from "./settings.ts";
 import { bridge, spikes } from "./spikes.ts";
 import { matchSteps } from "./steps.ts";
+import { sustainedLoads } from "./sustained.ts";
+import { findSwung } from "./swung.ts";
 import { displayStep, type Measured, readings, type Span, type Trace } from "./trace.ts";
 import { findZero, withoutZero, zeroAt } from "./zero.ts";
 
 /** Shares of the highest load at which crossings and time above are told. */
 const LEVELS = [0.9, 0.75, 0.5, 0.25];
+/** For how long a load is sustained, s. */
+const SUSTAINED = [1, 3, 5, 10, 30, 60];
 /** Lengths of a peak for which the filter tells what it keeps, s. */
 const PEAK_LENGTHS = [0.1, 0.2, 0.5, 1, 2];
 /** Times the noise of one reading that a change must have to count as one. */
@@ -56,8 +60,10 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
   const filtered = lowPass({ ...log, value: load }, filter, lone.leftOut);
 
   const drops = findDrops(loaded, settings);
-  const along = trace.track ? alongPulls(trace.track, trace.heading, loaded, settings) : loaded.pulls.map(() => null);
-  const found = findDrags(drops, along, loaded, settings, question.give);
+  const straight = findPlateaus(loaded, zero, settings, drops);
+  const flats = [...straight, ...findSwung(loaded, zero, settings, straight, drops)].sort((a, b) => a.from - b.from);
+  const path = trace.track ? anchorPath(trace.track, trace.heading, loaded, settings, question.give) : null;
+  const found = findDrags(drops, path, flats, loaded, settings);
   const measure = (span: Span): Measured => measurePlateau(loaded, zero, settings, span).load;
 
   // A change no larger than the noise of a reading, or than half a peak, is no turn of the load.
@@ -83,7 +89,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
 
   const marks = automaticMarks({
     slack: loaded.slack.map((s) => ({ ...s, load: measure(s) })),
-    plateaus: findPlateaus(loaded, zero, settings, drops),
+    plateaus: flats,
     peaks,
     spikes: lone.tips
       .filter((i) => lone.leftOut[i] === 1)
@@ -94,7 +100,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
       })),
     drags: found.drags,
     easings: found.easings,
-    turns: findTurns(loaded, along, trace.heading),
+    turns: findTurns(loaded, path, trace.heading),
     slowLog,
   });
   // What follows rests on the marks as they stand, so that a person's correction is carried through.
@@ -106,7 +112,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     .map(
       (m): Plateau => ({ ...measurePlateau(loaded, zero, settings, m), id: m.id, load: { value: m.value, u: m.u } }),
     );
-  const drags = standing.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, along));
+  const drags = standing.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, path));
 
   return {
     readAt: question.readAt,
@@ -125,11 +131,13 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     plateaus,
     peaks,
     peakCount: count,
+    sustained: sustainedLoads(log, bridged, SUSTAINED, settings.longestGap, uOf),
     above: timeAbove(log, bridged, levelsOf(loaded), hush / 2),
     cycles: { deadBand, total: cycles.reduce((sum, c) => sum + c.count, 0), classes: classes(cycles, 10) },
+    path,
     drags,
     easings: found.easings,
-    set: setDistance(loaded, along, plateaus, trace.track !== undefined, question.give),
+    set: setDistance(loaded, path, plateaus, trace.track !== undefined, question.give ? "rig" : "fitted"),
     reversals: standing.marks
       .filter((m) => m.kind === "reversal")
       .map((m) => ({
@@ -138,7 +146,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
           m,
           m.origin === "added" && m.value === 0 ? null : m.value,
           loaded,
-          along,
+          path,
           plateaus,
           drags,
           m.why,
@@ -147,7 +155,12 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     protocol: question.steps ? matchSteps(question.steps, plateaus) : null,
     marks,
     standing,
-    held: heldLoad(standing.marks, question.readAt, settings.heldFor),
+    held: heldLoad(standing.marks, question.readAt, {
+      heldFor: settings.heldFor,
+      heldWithin: settings.heldWithin,
+      ...(path ? { moved: (m) => path.moved(m) } : {}),
+      byLoadAlone: (m) => drags.find((d) => d.id === m.id)?.seenIn === "load",
+    }),
     series: { time: log.time, load, filtered },
   };
 }
@@ -157,11 +170,11 @@ function levelsOf(loaded: Loaded): number[] {
 }
 
 /** A drag as its mark stands; one marked by hand has the boat's movement looked up. */
-function dragOf(mark: StandingMark, found: readonly Drag[], along: readonly (Along | null)[]): Drag {
+function dragOf(mark: StandingMark, found: readonly Drag[], path: AnchorPath | null): Drag {
   const load = { value: mark.value, u: mark.u };
   const own = found.find((d) => d.id === mark.automatic?.id);
   if (own) return { ...own, id: mark.id, from: mark.from, to: mark.to, load };
-  const line = along.find((a) => a !== null && a.span.from <= mark.from && a.span.to >= mark.from);
-  const distance = line ? movedAway(line, mark.from, mark.to) : null;
+  const moved = path?.moved(mark);
+  const distance = moved ? { value: moved.value, u: moved.u } : null;
   return { id: mark.id, from: mark.from, to: mark.to, seenIn: "hand", load, lost: null, distance, why: mark.why };
 }

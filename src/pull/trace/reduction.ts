@@ -1,13 +1,15 @@
+import type { CycleClass } from "../../statistics/index.ts";
+import type { AnchorPath } from "../anchor/index.ts";
 import type { Drag, Easing } from "./drags.ts";
 import type { HeldLoad, ReadAt } from "./held.ts";
 import type { LowPass } from "./low-pass.ts";
 import type { CorrectedMarks, Correction, Mark } from "./marks.ts";
 import type { Above, Peak } from "./peaks.ts";
 import type { Plateau } from "./plateaus.ts";
-import type { CycleClass } from "./rainflow.ts";
 import type { Reversal, SetDistance } from "./set-and-reset.ts";
 import type { SettingsChange, TraceSettings } from "./settings.ts";
 import type { MatchedStep, PlannedStep } from "./steps.ts";
+import type { Sustained } from "./sustained.ts";
 import type { Span } from "./trace.ts";
 import type { Zero } from "./zero.ts";
 
@@ -27,6 +29,7 @@ export interface TraceQuestion {
   readonly corrections?: readonly Correction[];
 }
 
+/** A pull reduced from its log. */
 export interface TraceReduction {
   readonly readAt: ReadAt;
   readonly settings: TraceSettings;
@@ -53,8 +56,12 @@ export interface TraceReduction {
   readonly peaks: readonly Peak[];
   /** All peaks of that prominence; `peaks` lists the highest. */
   readonly peakCount: number;
+  /** The highest loads kept for 1, 3, 5, 10, 30 and 60 s, as far as the log is long enough. */
+  readonly sustained: readonly Sustained[];
   readonly above: readonly Above[];
   readonly cycles: { readonly deadBand: number; readonly total: number; readonly classes: readonly CycleClass[] };
+  /** Where the anchor was, by load and track together; null without a track or where it does not show the pull. */
+  readonly path: AnchorPath | null;
   readonly drags: readonly Drag[];
   readonly easings: readonly Easing[];
   readonly set: SetDistance;

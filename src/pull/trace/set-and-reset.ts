@@ -1,66 +1,49 @@
+import { DEGREES } from "../../quantity/index.ts";
+import { type AnchorPath, TIGHT } from "../anchor/index.ts";
 import type { Drag } from "./drags.ts";
+import { meanHeading } from "./headings.ts";
 import { grainAt, type Loaded } from "./loaded.ts";
-import { type Along, AVERAGED, meanGive, meanHeading, movedAway, movedBetween } from "./movement.ts";
 import type { Plateau } from "./plateaus.ts";
 import type { Headings, Measured, Span } from "./trace.ts";
 import { percent } from "./zero.ts";
 
-/** How far the boat went away from the anchor from when the rode bites (a fifth of the first load held) to that load. */
+/** How far the anchor went from when the rode bites (a fifth of the first load held) to that load: its way until it set. */
 export type SetDistance =
   | {
       readonly kind: "measured";
       readonly distance: Measured;
       readonly from: number;
       readonly to: number;
-      /** True when the rode's own give is still in it. */
-      readonly withGive: boolean;
+      /** How the rode's own give was taken off: by the rig's curve, or by one fitted to load and track. */
+      readonly give: "rig" | "fitted";
     }
   | { readonly kind: "notKnown"; readonly why: string };
 
-/**
- * @param give movement the rode itself allows at a load, m
- */
 export function setDistance(
   loaded: Loaded,
-  along: readonly (Along | null)[],
+  path: AnchorPath | null,
   plateaus: readonly Plateau[],
   hasTrack: boolean,
-  give?: (newtons: number) => number,
+  give: "rig" | "fitted",
 ): SetDistance {
   if (!hasTrack) return { kind: "notKnown", why: "no track was logged" };
-  const index = loaded.pulls.findIndex((p) => plateaus.some((q) => q.from >= p.from && q.to <= p.to + 1e-9));
-  if (index < 0) return { kind: "notKnown", why: "no load was held" };
-  const pull = loaded.pulls[index]!;
-  const line = along[index];
-  if (!line) return { kind: "notKnown", why: "the boat's movement does not show the line of the pull" };
+  const pull = loaded.pulls.find((p) => plateaus.some((q) => q.from >= p.from && q.to <= p.to + 1e-9));
+  if (!pull) return { kind: "notKnown", why: "no load was held" };
   const first = plateaus.find((q) => q.from >= pull.from)!;
-  const begins = biteAt(loaded, pull.from, first);
-  // While the load rises the boat goes back: a short stretch for its place, as long as the fix allows.
-  const start = {
-    from: begins,
-    to: begins + Math.min(AVERAGED / 2, Math.max(line.even.grain, (first.from - begins) / 3)),
-  };
-  const end = { from: first.from, to: Math.min(first.to, first.from + AVERAGED) };
-  const moved = movedBetween(line, start, end);
-  if (!moved) return { kind: "notKnown", why: "the track has a gap there" };
-  const own = give ? meanGive(give, loaded, end) - meanGive(give, loaded, start) : 0;
-  return {
-    kind: "measured",
-    distance: { value: moved.value - own, u: moved.u },
-    from: begins,
-    to: first.from,
-    withGive: !give,
-  };
+  const span = { from: biteAt(loaded, pull.from, first), to: first.from };
+  const moved = path?.moved(span);
+  if (!moved) return { kind: "notKnown", why: "the boat's movement does not show the line of the pull" };
+  return { kind: "measured", distance: { value: moved.value, u: moved.u }, ...span, give };
 }
 
-/** The rode bites at this share of the first load held: before, a boat takes up slack, which says nothing. */
+/** The rode bites at this share of the first load held, and where it is tight at all. */
 const BITES = 0.2;
 
-/** Last time before a plateau at which the load was below a fifth of it, s; not before `from`. */
+/** Last time before a plateau at which the load was too low, s; not before `from`. */
 function biteAt(loaded: Loaded, from: number, plateau: Plateau): number {
   const { even } = loaded;
   let k = grainAt(even, plateau.from);
-  const low = BITES * plateau.load.value;
+  const low = Math.max(BITES * plateau.load.value, TIGHT * loaded.top);
   while (k > grainAt(even, from) && !(even.value[k]! <= low)) k--;
   return even.start + k * even.grain;
 }
@@ -97,14 +80,14 @@ export interface Turn extends Span {
  * Reversals between the pulls of a trace: the direction of a pull is that of the boat's heading, or from the anchor.
  * Without either, the boat's own movement in each pull tells, when it is more than noise.
  */
-export function findTurns(loaded: Loaded, along: readonly (Along | null)[], headings: Headings | undefined): Turn[] {
-  const directions = loaded.pulls.map((pull, i) => {
+export function findTurns(loaded: Loaded, path: AnchorPath | null, headings: Headings | undefined): Turn[] {
+  const directions = loaded.pulls.map((pull) => {
     const pointed = headings && meanHeading(headings, pull);
     // Agreement R of directions that scatter by s (rad) is exp(-s²/2).
     if (pointed && pointed.agreement > 0.7)
       return { angle: pointed.angle, scatter: Math.sqrt(-2 * Math.log(pointed.agreement)) };
-    const line = along[i];
-    return line ? { angle: Math.atan2(line.away.east, line.away.north), scatter: line.uDirection } : null;
+    const own = path?.stretches.find((s) => s.from < pull.to && s.to > pull.from)?.direction;
+    return own ? { angle: own.value, scatter: own.u } : null;
   });
   const turns: Turn[] = [];
   for (let i = 1; i < directions.length; i++) {
@@ -112,7 +95,7 @@ export function findTurns(loaded: Loaded, along: readonly (Along | null)[], head
     if (!was || !is) continue;
     const turn = Math.abs(Math.atan2(Math.sin(is.angle - was.angle), Math.cos(is.angle - was.angle)));
     if (turn < REVERSED) continue;
-    const why = `the pull turned by ${Math.round((turn * 180) / Math.PI)} degrees`;
+    const why = `the pull turned by ${Math.round(turn * DEGREES)} degrees`;
     turns.push({
       from: loaded.pulls[i - 1]!.to,
       to: loaded.pulls[i]!.from,
@@ -129,7 +112,7 @@ export function judgeReversal(
   span: Span,
   turn: number | null,
   loaded: Loaded,
-  along: readonly (Along | null)[],
+  path: AnchorPath | null,
   plateaus: readonly Plateau[],
   drags: readonly Drag[],
   why: string,
@@ -146,13 +129,12 @@ export function judgeReversal(
     after: after?.load ?? null,
     why,
   };
-  const index = loaded.pulls.findIndex((p) => p.to > span.to);
-  const pull = index < 0 ? undefined : loaded.pulls[index];
+  const pull = loaded.pulls.find((p) => p.to > span.to);
   if (!pull || !before) return { ...common, outcome: { kind: "notTried" } };
   const first = plateaus.find((p) => p.from >= span.to - 1 && p.load.value >= SET_AGAIN * before.load.value);
   if (first) {
-    const line = along[index];
-    const distance = line ? movedAway(line, pull.from, first.from) : null;
+    const moved = path?.moved({ from: biteAt(loaded, pull.from, first), to: first.from });
+    const distance = moved ? { value: moved.value, u: moved.u } : null;
     const share = after!.load.value / before.load.value;
     return {
       ...common,

@@ -65,8 +65,11 @@ export interface TraceSettings {
   readonly anchor?: { readonly east: number; readonly north: number };
   /** Load counts as held when kept this long, s. */
   readonly heldFor: number;
+  /** And when the anchor moved by less than this meanwhile, m. */
+  readonly heldWithin: number;
 }
 
+/** Settings of a reduction where nobody chose others. */
 export const usualSettings: TraceSettings = {
   bandwidth: 0.5,
   grain: 0.5,
@@ -79,6 +82,7 @@ export const usualSettings: TraceSettings = {
   cell: { relative: 0, step: 0 },
   pulls: "astern",
   heldFor: 8,
+  heldWithin: 1,
 };
 
 /** Settings with some of the usual ones changed; groups are changed field by field. */

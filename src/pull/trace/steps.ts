@@ -9,6 +9,7 @@ export interface PlannedStep {
   readonly hold: number;
 }
 
+/** What became of a planned step: held, cut short, or not reached. */
 export type StepOutcome =
   | {
       readonly kind: "held";
@@ -19,6 +20,7 @@ export type StepOutcome =
   | { readonly kind: "cutShort"; readonly plateau: string; readonly off: number; readonly held: number }
   | { readonly kind: "notReached" };
 
+/** A planned step and what became of it. */
 export interface MatchedStep {
   readonly planned: PlannedStep;
   readonly outcome: StepOutcome;

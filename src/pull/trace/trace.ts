@@ -17,12 +17,14 @@ export interface Trace {
   readonly heading?: Headings;
 }
 
+/** Where the boat was over time, m east and north of the first fix. */
 export interface Track {
   readonly time: Float64Array;
   readonly east: Float64Array;
   readonly north: Float64Array;
 }
 
+/** Headings over time, rad. */
 export interface Headings {
   readonly time: Float64Array;
   readonly angle: Float64Array;

@@ -19,6 +19,11 @@ export type Zero =
   | { readonly kind: "fixed"; readonly slack: SlackRead; readonly side: "before" | "after" }
   | { readonly kind: "notFound"; readonly why: string };
 
+/** Half-way between two slack stretches the zero is off a straight line by so much of what it moved. */
+const BENT = 0.15;
+/** A slack rode still carries something: so much of the highest load is not told from the zero. */
+const STILL = 0.001;
+
 /** The zero at a time, N, and its standard uncertainty; 0 ± 0 when none was found. */
 export function zeroAt(zero: Zero, t: number): Measured {
   if (zero.kind === "notFound") return { value: 0, u: 0 };
@@ -26,9 +31,12 @@ export function zeroAt(zero: Zero, t: number): Measured {
   const t1 = middle(zero.before);
   const t2 = middle(zero.after);
   const share = (t - t1) / (t2 - t1);
+  const moved = zero.after.mean - zero.before.mean;
+  // A cell that warms moves its zero at first faster than a straight line; at either end nothing of that is left.
+  const bent = share > 0 && share < 1 ? BENT * 4 * share * (1 - share) * moved : 0;
   return {
-    value: zero.before.mean + share * (zero.after.mean - zero.before.mean),
-    u: Math.hypot((1 - share) * zero.before.u, share * zero.after.u),
+    value: zero.before.mean + share * moved,
+    u: Math.hypot((1 - share) * zero.before.u, share * zero.after.u, bent),
   };
 }
 
@@ -134,21 +142,45 @@ export function below(even: Even, limit: number, shortest: number): Span[] {
   return spans;
 }
 
+/**
+ * What the cell read in a slack stretch. The foot of a ramp, a light load while slack is taken up, or a rode that comes to
+ * rest lie below the limit too: the quietest and lowest part of it is the zero, and how far the rest lies above is told
+ * in its ±.
+ */
 function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
   const from = Math.max(0, Math.ceil((span.from - even.start) / even.grain - 1e-9));
   const to = Math.min(even.value.length, Math.floor((span.to - even.start) / even.grain + 1e-9));
   const all = even.value.subarray(from, to).filter((v) => !Number.isNaN(v));
-  // The foot of the ramp lies below the limit too; it stands far out of the slack readings.
-  const m = median(all);
-  const far = Math.max(4 * scaleAboutMedian(all), settings.cell.step);
-  const kept = all.filter((v) => Math.abs(v - m) <= far);
+  const part = lowestPart(all, Math.round(settings.slack.shortest / even.grain));
+  const m = median(part);
+  const far = Math.max(4 * scaleAboutMedian(part), settings.cell.step);
+  const kept = part.filter((v) => Math.abs(v - m) <= far);
   const { mean, u } = meanOfGrains(kept, 0, kept.length);
+  const still = STILL * rangeOf(even, settings.slack.shortest).high;
   return {
     from: span.from,
     to: span.to,
     mean: mean - settings.slack.load,
-    u: Math.hypot(u, settings.slack.u, settings.cell.step / Math.sqrt(12)),
+    u: Math.hypot(
+      u,
+      settings.slack.u,
+      settings.cell.step / Math.sqrt(12),
+      Math.max(0, still),
+      Math.max(0, median(all) - mean) / Math.sqrt(3),
+    ),
   };
+}
+
+/** The third of a stretch with the lowest mean, at least so many grains; all of it where it is level. */
+function lowestPart(all: Float64Array, shortest: number): Float64Array {
+  const n = Math.max(shortest, Math.ceil(all.length / 3));
+  if (all.length <= n) return all;
+  const s = sums(all);
+  let best = 0;
+  for (let k = 0; k + n <= all.length; k++) if (meanOver(s, k, k + n) < meanOver(s, best, best + n)) best = k;
+  const part = all.subarray(best, best + n);
+  const above = median(all) - median(part);
+  return above > 2 * scaleAboutMedian(part) ? part : all;
 }
 
 export function percent(share: number): string {

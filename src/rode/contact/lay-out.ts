@@ -8,13 +8,13 @@ import type { Trace } from "../trace.ts";
 import type { Cursor } from "./cursor.ts";
 import { begin, bounds, type Stage } from "./stage.ts";
 import type { Stepper } from "./stepper.ts";
-import { type Event, type Walk, walk } from "./walk.ts";
+import { type Event, type Stop, TO_BOW, type Walk, walk } from "./walk.ts";
 
 export interface Leg {
   readonly stage: Stage;
   readonly value: number;
-  /** Events after which the leg ends and the next begins; infinite on the last. */
-  readonly stopAt: number;
+  /** Where the leg ends and the next begins; the last ends at the bow. */
+  readonly stop: Stop;
 }
 
 export interface LaidOut {
@@ -48,13 +48,9 @@ export function layOut(rode: CompiledRode, stepper: Stepper, H: number, trace: T
   for (let i = 0; i < 4 * rode.count + 8; i++) {
     const found = settleStage(rode, stepper, stage);
     if (found === "aground") return "aground";
-    legs.push({
-      stage,
-      value: found.value,
-      stopAt: found.next === null ? Number.POSITIVE_INFINITY : found.next.stopAt,
-    });
+    if (found.next === "stuck") return "stuck";
+    legs.push({ stage, value: found.value, stop: found.next?.stop ?? TO_BOW });
     if (found.next === null) return replay(rode, stepper, legs, trace);
-    if (found.next.stage === null) return "stuck";
     stage = found.next.stage;
   }
   return "stuck";
@@ -70,14 +66,15 @@ export function replay(rode: CompiledRode, stepper: Stepper, legs: Leg[], trace:
     const start = begin(rode, leg.stage, leg.value, trace);
     if (i === 0) anchor = start.anchor;
     grounded += start.grounded;
-    end = walk(rode, stepper, start.cursor, trace, leg.stopAt).end;
+    end = walk(rode, stepper, start.cursor, trace, leg.stop).end;
   });
   return { legs, end: end!, anchor, lift: Math.max(0, legs[0]!.value), grounded };
 }
 
 interface StageFound {
   readonly value: number;
-  readonly next: null | { readonly stage: Stage | null; readonly stopAt: number };
+  /** What comes next; null: the bow. */
+  readonly next: null | "stuck" | { readonly stage: Stage; readonly stop: Stop };
 }
 
 /** A rode that comes down on the bottom above the surface has run ashore. */
@@ -110,7 +107,7 @@ function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageF
   } else {
     hi = attempt(top);
     // At its upper bound a stage repeats the walk that brought it here; rounding may leave it a hair low.
-    if (hi.over < 0) return { value: top, next: hi.walked.arrived ? null : { stage: null, stopAt: 0 } };
+    if (hi.over < 0) return { value: top, next: hi.walked.arrived ? null : "stuck" };
   }
   let stale = 0;
   let nearest = Number.POSITIVE_INFINITY;
@@ -136,7 +133,7 @@ function settleStage(rode: CompiledRode, stepper: Stepper, stage: Stage): StageF
   if (alike(lo, hi)) {
     const best = Math.abs(lo.over) < Math.abs(hi.over) ? lo : hi;
     const passable = Math.abs(best.over) <= PASSABLE * (rode.rise + rode.totalLength);
-    return { value: best.value, next: passable ? null : { stage: null, stopAt: 0 } };
+    return { value: best.value, next: passable ? null : "stuck" };
   }
   return pin(rode, stage, lo, hi);
 }
@@ -154,7 +151,7 @@ function alike(lo: Tried, hi: Tried): boolean {
 function pin(rode: CompiledRode, stage: Stage, lo: Tried, hi: Tried): StageFound | "aground" {
   if (stage.kind === "pointAfloat" && lo.start.inAir !== hi.start.inAir) {
     // The point lies in the surface and so does the floating line that follows it.
-    return { value: hi.value, next: { stage: { kind: "lineAfloat", from: { ...hi.start, V: 0 } }, stopAt: 0 } };
+    return { value: hi.value, next: { stage: touchAt(rode, "lineAfloat", hi.start), stop: { at: "start" } } };
   }
   let i = 0;
   const a = lo.walked.events;
@@ -162,40 +159,55 @@ function pin(rode: CompiledRode, stage: Stage, lo: Tried, hi: Tried): StageFound
   while (i < a.length && i < b.length && a[i]!.what === b[i]!.what && a[i]!.part === b[i]!.part) i++;
   const below: Event | undefined = a[i];
   const above: Event | undefined = b[i];
-  const at = (tried: Tried, stage: Stage): StageFound => ({ value: tried.value, next: { stage, stopAt: i + 1 } });
+  const nth = (events: readonly Event[], what: "trough" | "crest") =>
+    events.slice(0, i + 1).filter((event) => event.what === what).length;
+  const atPoint = (kind: "landing" | "pointAfloat", event: Event): StageFound => ({
+    value: hi.value,
+    next: { stage: touchAt(rode, kind, event.cursor), stop: { at: "point", part: event.part } },
+  });
   if (ashore(rode, below)) return "aground";
   if (below?.what === "hit") {
-    if (above?.what === "trough") return at(hi, { kind: "touching", from: onBottom(rode, above.cursor) });
-    if (above !== undefined && rode.isLine[above.part] === 0)
-      return at(hi, { kind: "landing", from: onBottom(rode, above.cursor, false) });
+    if (above?.what === "trough")
+      return {
+        value: hi.value,
+        next: { stage: touchAt(rode, "touching", above.cursor), stop: { at: "trough", nth: nth(b, "trough") } },
+      };
+    if (above !== undefined && rode.isLine[above.part] === 0) return atPoint("landing", above);
   }
-  if (below?.what === "pointInWater" && above?.what === "pointInAir" && below.part === above.part) {
-    return at(hi, { kind: "pointAfloat", from: { ...above.cursor, z: rode.surface } });
-  }
+  if (below?.what === "pointInWater" && above?.what === "pointInAir" && below.part === above.part)
+    return atPoint("pointAfloat", above);
+  const after = b[i + 1];
   if (
     below?.what === "pointInWater" &&
     above?.what === "emerges" &&
-    b[i + 1]?.what === "pointInAir" &&
-    b[i + 1]!.part === below.part
-  ) {
-    return {
-      value: hi.value,
-      next: { stage: { kind: "pointAfloat", from: { ...b[i + 1]!.cursor, z: rode.surface } }, stopAt: i + 2 },
-    };
-  }
-  if (below?.what === "submerges" && above?.what === "pointInAir") {
-    return at(hi, { kind: "pointAfloat", from: { ...above.cursor, z: rode.surface } });
-  }
-  if (below?.what === "crest" && above?.what === "emerges") {
-    return at(lo, { kind: "lineAfloat", from: { ...below.cursor, z: rode.surface, V: 0 } });
-  }
-  if (below?.what === "submerges" && above?.what === "crest") {
-    return at(hi, { kind: "lineAfloat", from: { ...above.cursor, z: rode.surface, V: 0 } });
-  }
-  return { value: hi.value, next: { stage: null, stopAt: i } };
+    after?.what === "pointInAir" &&
+    after.part === below.part
+  )
+    return atPoint("pointAfloat", after);
+  if (below?.what === "submerges" && above?.what === "pointInAir") return atPoint("pointAfloat", above);
+  const atCrest = (tried: Tried, event: Event): StageFound => ({
+    value: tried.value,
+    next: {
+      stage: touchAt(rode, "lineAfloat", event.cursor),
+      stop: { at: "crest", nth: nth(tried.walked.events, "crest") },
+    },
+  });
+  if (below?.what === "crest" && above?.what === "emerges") return atCrest(lo, below);
+  if (below?.what === "submerges" && above?.what === "crest") return atCrest(hi, above);
+  return { value: hi.value, next: "stuck" };
 }
 
-function onBottom(rode: CompiledRode, cursor: Cursor, tangent = true): Cursor {
-  const z = cursor.x * rode.tanSlope;
-  return tangent ? { ...cursor, z, V: cursor.H * rode.tanSlope } : { ...cursor, z };
+/** The stage that begins where a rode touches bottom or surface, put just on it. */
+export function touchAt(rode: CompiledRode, kind: Exclude<Stage["kind"], "anchor">, at: Cursor): Stage {
+  const onBottom = at.x * rode.tanSlope;
+  switch (kind) {
+    case "touching":
+      return { kind, from: { ...at, z: onBottom, V: at.H * rode.tanSlope } };
+    case "landing":
+      return { kind, from: { ...at, z: onBottom } };
+    case "pointAfloat":
+      return { kind, from: { ...at, z: rode.surface } };
+    case "lineAfloat":
+      return { kind, from: { ...at, z: rode.surface, V: 0 } };
+  }
 }

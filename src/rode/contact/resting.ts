@@ -60,11 +60,12 @@ export function restOnBottom(
     } else {
       // The bottom bears the share `left` of the point; the rest of its weight the rode above carries.
       const share = Math.min(1, left);
-      if (trace !== null)
-        record(trace, here.part, POINT, here.x, here.z, 0, Math.max(0, T) * rode.cosSlope, 0, w, 0, 0);
       T += phi * w * share;
       left -= share;
       borne = share < 1 ? (1 - share) * w : 0;
+      const pull = Math.max(0, T);
+      if (trace !== null)
+        record(trace, here.part, POINT, here.x, here.z, 0, pull * rode.cosSlope, pull * rode.sinSlope, borne, 0, 0);
     }
     here.part++;
     here.offset = 0;

@@ -2,26 +2,30 @@
 
 import type { CompiledRode } from "../compile.ts";
 import { compile } from "../compile.ts";
-import type { NoEquilibrium, Pull, Rig, Settled } from "../model.ts";
+import { integrateAlong } from "../integrals.ts";
+import { inStillWater, type NoEquilibrium, type Pull, type Rig } from "../model.ts";
 import { noEquilibrium } from "../no-equilibrium.ts";
-import { survey } from "../survey.ts";
-import { makeTrace, type Trace } from "../trace.ts";
+import type { SettledTrace } from "../settled-trace.ts";
+import { KINDS } from "../solve-state.ts";
+import { makeTrace } from "../trace.ts";
+import { type ClosedLegs, closeLegs, type Near } from "./close-legs.ts";
+import type { Cursor } from "./cursor.ts";
 import { dragStepper } from "./drag-stepper.ts";
 import { type LaidOut, layOut, replay } from "./lay-out.ts";
-import { sharpen } from "./sharpen.ts";
+import { nearStill } from "./near-still.ts";
 import { type Stepper, stillStepper } from "./stepper.ts";
 
 /** The stated quantity of a rode laid out. */
-function statedOf(pull: Pull, laid: LaidOut): number {
+function statedOf(pull: Pull, end: Cursor, anchor: number): number {
   switch (pull.at) {
     case "horizontal":
-      return laid.end.H;
+      return end.H;
     case "bow":
-      return Math.hypot(laid.end.H, laid.end.V);
+      return Math.sqrt(end.H * end.H + end.V * end.V);
     case "anchor":
-      return laid.anchor;
+      return anchor;
     case "span":
-      return laid.end.x;
+      return end.x;
   }
 }
 
@@ -31,46 +35,104 @@ const PASSABLE = 1e-9;
 /** A horizontal force of this share of the rode's weight is as good as none. */
 const LIMP = 1e-6;
 
+/** A rig made ready to be settled under many loads. */
+export interface ContactRode {
+  readonly rode: CompiledRode;
+  readonly stepper: Stepper;
+  readonly moving: boolean;
+}
+
+/** Where a rode lies under a load, without energies, sag and record. */
+export interface Laid {
+  readonly laid: LaidOut;
+  /** Horizontal force at the anchor or where the rode first leaves the bottom, N. */
+  readonly H: number;
+  readonly span: number;
+  readonly angleToBottom: number;
+  readonly near: Near;
+}
+
+export function contactRode(rig: Rig): ContactRode {
+  const rode = compile(rig);
+  const moving = !inStillWater(rig.setting);
+  return { rode, moving, stepper: moving ? dragStepper(rode, rig) : stillStepper(rode) };
+}
+
 /**
- * @returns the equilibrium and the record of its pieces, or why there is none
+ * @param near a rode laid out near this one, such as the same under another load: looked at first
+ * @returns where the rode lies, or why there is no equilibrium
  * @source the equations of piece.ts, with drag as in drag-stepper.ts
  */
-export function settleContact(
-  rig: Rig,
-  pull: Pull,
-): { settled: Settled; rode: CompiledRode; trace: Trace; lift: number } | NoEquilibrium {
-  const rode = compile(rig);
-  const moving = rig.setting.medium === "water" && rig.setting.current !== 0;
-  const stepper: Stepper = moving ? dragStepper(rode, rig) : stillStepper(rode);
+export function layContact({ rode, stepper, moving }: ContactRode, pull: Pull, near?: Near): Laid | NoEquilibrium {
   const target = pull.at === "span" ? pull.metres : pull.newtons;
-  const found = horizontalFor(rode, stepper, pull, target);
-  if ("kind" in found) return found;
-  const trace = makeTrace(rode);
-  const laid = replay(rode, stepper, found.legs, trace);
-  const H = found.legs[0]!.stage.kind === "anchor" ? found.legs[0]!.stage.H : laid.end.H;
+  const miss = (end: Cursor, anchor: number): number => statedOf(pull, end, anchor) / target - 1;
+  const close = (from: Near | null | undefined): ClosedLegs | null => {
+    const closed = from ? closeLegs(rode, stepper, from, miss) : null;
+    return closed?.kind === "closed" ? closed : null;
+  };
+  const closed =
+    close(near) ??
+    (moving ? close(nearStill(rode, KINDS[pull.at], target)) : null) ??
+    fromLaidOut(rode, stepper, pull, target, miss);
+  const laid = closed?.laid ?? horizontalFor(rode, stepper, pull, target);
+  if ("kind" in laid) return laid;
+  const H = legsH(laid);
   const span = pull.at === "span" ? pull.metres : laid.end.x;
   if (span >= rode.afloatBelow) return noEquilibrium("aground", span, rode.ashore);
-  const slope = Math.atan(rode.tanSlope);
-  const toBottom = laid.lift > 0 ? Math.atan2(H * rode.tanSlope + laid.lift, H) - slope : 0;
-  const seen = survey(rode, trace, span, rode.rise);
+  const angleToBottom = laid.lift > 0 ? Math.atan2(H * rode.tanSlope + laid.lift, H) - Math.atan(rode.tanSlope) : 0;
+  return { laid, H, span, angleToBottom, near: closed ?? { H, legs: laid.legs } };
+}
+
+/** As `layContact`, with energies, sag and the record of the pieces. */
+export function settleContact(rig: Rig, pull: Pull, near?: Near): SettledTrace | NoEquilibrium {
+  const contact = contactRode(rig);
+  const { rode, stepper, moving } = contact;
+  const found = layContact(contact, pull, near);
+  if ("kind" in found) return found;
+  const { span, angleToBottom } = found;
+  const trace = makeTrace(rode);
+  const laid = replay(rode, stepper, found.laid.legs, trace);
+  const integrals = integrateAlong(rode, trace, span, moving ? stepper : null);
   return {
     rode,
     trace,
+    integrals,
     lift: laid.legs[0]!.value,
+    near: found.near,
     settled: {
       kind: "settled",
-      anchor: { tension: laid.anchor, angle: slope + toBottom, angleToBottom: toBottom },
+      anchor: { tension: laid.anchor, angle: Math.atan(rode.tanSlope) + angleToBottom, angleToBottom },
       bow: { tension: Math.hypot(laid.end.H, laid.end.V), angle: Math.atan2(laid.end.V, laid.end.H) },
       horizontal: laid.end.H,
       span,
       grounded: laid.grounded,
       lifted: rode.totalLength - laid.grounded,
-      stretch: seen.stretch,
-      sag: seen.sag,
+      stretch: integrals.stretch,
+      sag: integrals.sag,
       scope: rode.totalLength / rode.rise,
-      energy: { lift: seen.lift, stretch: seen.strain },
+      energy: { lift: integrals.lift, stretch: integrals.strain },
     },
   };
+}
+
+/** From how the rode lies under a horizontal force not far off; what it touches may have changed on the way: then from there. */
+function fromLaidOut(
+  rode: CompiledRode,
+  stepper: Stepper,
+  pull: Pull,
+  target: number,
+  miss: (end: Cursor, anchor: number) => number,
+): ClosedLegs | null {
+  let H = pull.at === "span" ? Math.abs(rode.totalLow) + 1e-6 : target;
+  for (let i = 0; i < 3; i++) {
+    const laid = layOut(rode, stepper, H);
+    if (typeof laid === "string") return null;
+    const closed = closeLegs(rode, stepper, { H, legs: laid.legs }, miss);
+    if (closed.kind === "closed") return closed;
+    if (!(closed.H < 64 * H && closed.H > H / 64) || closed.H === H) return null;
+    H = closed.H;
+  }
+  return null;
 }
 
 /**
@@ -94,7 +156,7 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
     }
     // A current that pulls more than the pull leaves the bow slack, with the rode streaming under it.
     if (!(laid.end.H > 0)) return Number.NEGATIVE_INFINITY;
-    const stated = statedOf(pull, laid);
+    const stated = statedOf(pull, laid.end, laid.anchor);
     return stated > 0 ? Math.log(stated / target) : Number.NEGATIVE_INFINITY;
   };
   const least = stepper.least * weigh;
@@ -146,13 +208,27 @@ function horizontalFor(rode: CompiledRode, stepper: Stepper, pull: Pull, target:
   if (flo === Number.NEGATIVE_INFINITY && fhi > PASSABLE) return tooLittle(rode, pull, target, stepper, hi);
   const laid = layOut(rode, stepper, Math.abs(flo) < Math.abs(fhi) ? lo : hi);
   if (typeof laid === "string") return refusal(rode, laid);
-  const sharp = sharpen(rode, stepper, laid, (each) => statedOf(pull, each) / target - 1);
-  return Math.abs(statedOf(pull, sharp) / target - 1) <= PASSABLE ? sharp : refused;
+  // A search that closes the rise anew at every H leaves the load of a nearly taut rode as blurred as its rise is stiff.
+  const H = legsH(laid);
+  const sharp = closeLegs(
+    rode,
+    stepper,
+    { H, legs: laid.legs },
+    (end, anchor) => statedOf(pull, end, anchor) / target - 1,
+  );
+  const best = sharp.kind === "closed" ? sharp.laid : laid;
+  return Math.abs(statedOf(pull, best.end, best.anchor) / target - 1) <= PASSABLE ? best : refused;
+}
+
+/** Horizontal force where a rode laid out begins, N. */
+function legsH({ legs, end }: LaidOut): number {
+  const { stage } = legs[0]!;
+  return stage.kind === "anchor" ? stage.H : end.H;
 }
 
 function tooLittle(rode: CompiledRode, pull: Pull, target: number, stepper: Stepper, least: number): NoEquilibrium {
   const laid = layOut(rode, stepper, least);
-  const limit = typeof laid === "string" ? 0 : statedOf(pull, laid);
+  const limit = typeof laid === "string" ? 0 : statedOf(pull, laid.end, laid.anchor);
   if (pull.at === "span") return noEquilibrium("tooNear", target, limit);
   return noEquilibrium(pull.at === "bow" ? "lighterThanHanging" : "lighterThanResting", target, limit);
 }

@@ -3,6 +3,7 @@
  * the way: the bottom, the surface, turning points. Two walks that differ a hair at their start but not in what they
  * meet end a hair apart; where they differ in what they meet, the rode touches something there.
  */
+import { bracketedRoot, type Differentiable } from "../../numeric/index.ts";
 import type { CompiledRode } from "../compile.ts";
 import { LIFTED, POINT, record, type Trace } from "../trace.ts";
 import { type Cursor, copy } from "./cursor.ts";
@@ -19,10 +20,26 @@ export interface Event {
 
 export interface Walk {
   readonly events: Event[];
-  /** True when the walk came to the upper end; else it hit the bottom. */
+  /** True when the walk came to the upper end; else it hit the bottom, or was stopped on the way. */
   readonly arrived: boolean;
+  /** Whether it came to where it was to stop; on the way to the bow: whether it arrived. */
+  readonly stopped: boolean;
   readonly end: Cursor;
+  /** The lowest place above the bottom, m: below zero only where the walk was let through it. */
+  readonly deepest: number;
 }
+
+/**
+ * Where a walk ends: at the bow, before any step, at so many-th trough or crest of it, or at a point of the rode. On the way
+ * to a trough or a point the bottom is not looked at, on the way to a crest the surface is not: what is met there is
+ * about to be steered to touch, from either side.
+ */
+export type Stop =
+  | { readonly at: "bow" | "start" }
+  | { readonly at: "trough" | "crest"; readonly nth: number }
+  | { readonly at: "point"; readonly part: number };
+
+export const TO_BOW: Stop = { at: "bow" };
 
 /** Height above the bottom's plane. */
 export function aboveBottom(rode: CompiledRode, cursor: Cursor): number {
@@ -32,29 +49,35 @@ export function aboveBottom(rode: CompiledRode, cursor: Cursor): number {
 /**
  * @param from where the walk starts; unchanged
  * @param trace records the pieces when given
- * @param stopAt number of events after which the walk ends (its end is then that event's place); 0: before any step
+ * @param through whether the bottom is not looked at on the way to the bow either
  */
 export function walk(
   rode: CompiledRode,
   stepper: Stepper,
   from: Cursor,
   trace: Trace | null = null,
-  stopAt = Number.POSITIVE_INFINITY,
+  stop: Stop = TO_BOW,
+  through = false,
 ): Walk {
   const events: Event[] = [];
   const here = copy(from);
   const next = copy(from);
   const scale = rode.totalLength + rode.rise;
+  const passesBottom = through || stop.at === "trough" || stop.at === "point";
+  const passesSurface = stop.at === "crest";
+  const lastPart = stop.at === "point" ? stop.part : rode.count;
+  let left = stop.at === "trough" || stop.at === "crest" ? stop.nth : 0;
+  let deepest = Number.POSITIVE_INFINITY;
   const note = (what: Meeting): boolean => {
     events.push({ what, part: here.part, cursor: copy(here) });
-    return events.length >= stopAt;
+    return what === stop.at && --left === 0;
   };
-  if (stopAt === 0) return { events, arrived: false, end: here };
-  while (here.part < rode.count) {
+  const ended = (arrived: boolean, stopped: boolean): Walk => ({ events, arrived, stopped, end: here, deepest });
+  if (stop.at === "start") return ended(false, true);
+  while (here.part < lastPart) {
     if (rode.isLine[here.part] === 0) {
       const w = weightAt(rode, here);
-      if (note(here.inAir || here.part >= rode.tail ? "pointInAir" : "pointInWater"))
-        return { events, arrived: false, end: here };
+      note(here.inAir || here.part >= rode.tail ? "pointInAir" : "pointInWater");
       if (trace !== null) record(trace, here.part, POINT, here.x, here.z, 0, here.H, here.V, w, 0, 0);
       here.V += w;
       here.part++;
@@ -70,18 +93,19 @@ export function walk(
       let crossing: Meeting | null = null;
       const leavesWater = !here.inAir && next.z > rode.surface && next.V + here.V > 0;
       const leavesAir = here.inAir && next.z < rode.surface && next.V + here.V < 0;
-      if (leavesWater || leavesAir) {
-        length = lengthTo(stepper, here, length, (c) => c.z - rode.surface);
+      if ((leavesWater || leavesAir) && !passesSurface) {
+        length = lengthToSurface(rode, stepper, here, length, next);
         stepper.at(here, length, next);
         next.z = rode.surface;
         crossing = leavesWater ? "emerges" : "submerges";
       }
       const low = aboveBottom(rode, next);
-      if (low < 0 && low < aboveBottom(rode, here) && next.part + 1 <= rode.count) {
+      if (low < deepest) deepest = low;
+      if (low < 0 && !passesBottom && low < aboveBottom(rode, here) && next.part + 1 <= rode.count) {
         // Rounding may dip a rode that leaves the bottom tangent to it; a true hit goes deeper.
         if (low < -1e-13 * scale) {
           events.push({ what: "hit", part: here.part, cursor: copy(next) });
-          return { events, arrived: false, end: here };
+          return ended(false, false);
         }
       }
       if (trace !== null) recordPiece(rode, trace, here, next, length);
@@ -94,46 +118,35 @@ export function walk(
       if (length >= left) here.offset = total;
       if (crossing !== null) {
         here.inAir = crossing === "emerges";
-        if (note(crossing)) return { events, arrived: false, end: here };
+        note(crossing);
       } else {
-        if (slopeBefore < -blur && slopeAfter >= -blur && note("trough")) return { events, arrived: false, end: here };
-        if (turning && note("crest")) return { events, arrived: false, end: here };
+        if (slopeBefore < -blur && slopeAfter >= -blur && note("trough")) return ended(false, true);
+        if (turning && note("crest")) return ended(false, true);
       }
-      if (!(here.x < 1e12 && here.z < 1e12)) return { events, arrived: false, end: here };
+      if (!(here.x < 1e12 && here.z < 1e12)) return ended(false, false);
     }
     here.part++;
     here.offset = 0;
   }
-  return { events, arrived: true, end: here };
+  return ended(stop.at === "bow", stop.at === "bow" || stop.at === "point");
 }
 
-/** Length within [0, most] at which a monotone height passes zero: bisection shortened by secants. */
-function lengthTo(stepper: Stepper, from: Cursor, most: number, height: (cursor: Cursor) => number): number {
-  const probe = copy(from);
-  let a = 0;
-  let fa = height(from);
-  let b = most;
-  stepper.at(from, b, probe);
-  let fb = height(probe);
+/** Length within [0, most] at which the walk comes to the surface; its height runs one way over a step. */
+function lengthToSurface(rode: CompiledRode, stepper: Stepper, from: Cursor, most: number, end: Cursor): number {
+  const [first, last] = [from.z - rode.surface, end.z - rode.surface];
   // A walk that starts in the surface has already come to it.
-  if (fa === 0 || fa < 0 === fb < 0) return 0;
-  for (let i = 0; i < 100; i++) {
-    let l = i % 3 === 2 ? 0.5 * (a + b) : a - (fa * (b - a)) / (fb - fa);
-    if (!(l > a && l < b)) l = 0.5 * (a + b);
-    if (l <= a || l >= b) break;
-    stepper.at(from, l, probe);
-    const f = height(probe);
-    if (f === 0) return l;
-    if (f < 0 === fa < 0) {
-      a = l;
-      fa = f;
-    } else {
-      b = l;
-      fb = f;
-    }
-    if (b - a <= 1e-15 * most) break;
-  }
-  return 0.5 * (a + b);
+  if (first === 0 || first < 0 === last < 0) return 0;
+  const probe = copy(from);
+  const height: Differentiable = Object.assign(
+    (length: number): number => {
+      stepper.at(from, length, probe);
+      // Stretch is left out of the slope: Newton's step is off by as much, and the next one closes that.
+      height.slope = probe.V / Math.sqrt(probe.H * probe.H + probe.V * probe.V);
+      return probe.z - rode.surface;
+    },
+    { slope: Number.NaN },
+  );
+  return bracketedRoot(height, 0, most, 2e-15 * most, first, last);
 }
 
 function recordPiece(rode: CompiledRode, trace: Trace, here: Cursor, next: Cursor, length: number): void {
@@ -146,10 +159,12 @@ function recordPiece(rode: CompiledRode, trace: Trace, here: Cursor, next: Curso
     here.x,
     here.z,
     length,
-    0.5 * (here.H + next.H),
+    here.H,
     here.V,
     w,
     bandAt(rode, here.part, T, true),
     here.offset,
+    next.H - here.H,
+    weightAt(rode, here),
   );
 }

@@ -1,34 +1,25 @@
 /**
- * What is written on this device reaches the book once, whatever happens on the way: each act is put on the device's
+ * What is written on this device reaches the book once, whatever happens on the way: each transaction is put on the device's
  * own store first, with an id of its own, and let go only when the book says that it has it. Sent twice, it is known.
  */
 import { useEffect } from "react";
+import type { WrittenRecord } from "../../record/index.ts";
 import { device } from "../state/device.ts";
 import { createStore } from "../state/store.ts";
 import { useStore } from "../state/use-store.ts";
-import { ApiTrouble, api, lineOf, OutOfReach } from "./client.ts";
+import { ApiTrouble, book, lineOf, OutOfReach } from "./client.ts";
 import { newId } from "./ids.ts";
 
-/** A record as this device wants it: new (`makes`), or changed in some fields. */
-export interface WrittenRecord {
-  readonly kind: string;
-  readonly id: string;
-  readonly makes: boolean;
-  readonly set: Readonly<Record<string, unknown>>;
-  /** What the device saw in the fields it changes. */
-  readonly was?: Readonly<Record<string, unknown>>;
-}
-
-export interface Act {
+export interface Transaction {
   readonly id: string;
   readonly device: string;
   readonly at: string;
   readonly label: string;
-  readonly records: readonly WrittenRecord[];
+  readonly records: WrittenRecord[];
 }
 
 interface Kept {
-  readonly act: Act;
+  readonly transaction: Transaction;
   /** Set when the book refused it: it is not sent again by itself. */
   readonly refused?: string;
 }
@@ -40,23 +31,43 @@ interface Outbox {
 }
 
 const outbox = createStore<Outbox>({ waiting: 0, refused: [], sending: false });
-/** Acts a batch carries at most; the server takes a thousand. */
+/** Transactions a batch carries at most; the server takes a thousand. */
 const BATCH = 200;
 
+/** As a device kept one before: under another name. */
+type KeptBefore = Omit<Kept, "transaction"> & { readonly act: Transaction };
+
+/** What is kept on this device, in the order written: ids of version 7 sort by their time. */
+async function keptHere(): Promise<readonly Kept[]> {
+  const all = (await device.all("outbox").catch(() => [])) as (Kept | KeptBefore)[];
+  return all
+    .map((one): Kept => {
+      if ("transaction" in one) return one;
+      const { act, ...rest } = one;
+      return { transaction: act, ...rest };
+    })
+    .sort((a, b) => (a.transaction.id < b.transaction.id ? -1 : 1));
+}
+
+/** Transactions that wait on this device for the book, in the order written. */
+export async function waitingHere(): Promise<readonly Transaction[]> {
+  return (await keptHere()).flatMap(({ transaction, refused }) => (refused === undefined ? [transaction] : []));
+}
+
 async function look(): Promise<readonly Kept[]> {
-  const kept = ((await device.all("outbox").catch(() => [])) as Kept[]).sort((a, b) => (a.act.id < b.act.id ? -1 : 1));
+  const kept = await keptHere();
   outbox.put({
     ...outbox.get(),
     waiting: kept.filter(({ refused }) => refused === undefined).length,
-    refused: kept.flatMap(({ act, refused }) =>
-      refused === undefined ? [] : [{ id: act.id, label: act.label, why: refused }],
+    refused: kept.flatMap(({ transaction, refused }) =>
+      refused === undefined ? [] : [{ id: transaction.id, label: transaction.label, why: refused }],
     ),
   });
   return kept;
 }
 
 /** This device's own id in the book's history: made once. */
-async function ownId(): Promise<string> {
+export async function ownId(): Promise<string> {
   const known = await device.get("states", "device id").catch(() => undefined);
   if (typeof known === "string") return known;
   const made = newId();
@@ -66,29 +77,35 @@ async function ownId(): Promise<string> {
 
 export type Wrote =
   /** The book has it. */
-  | { readonly kind: "joined"; readonly act: string }
+  | { readonly kind: "joined"; readonly transaction: string }
   /** It is safe on this device and goes to the book when that is reached. */
-  | { readonly kind: "waits"; readonly act: string }
-  | { readonly kind: "refused"; readonly act: string; readonly why: string };
+  | { readonly kind: "waits"; readonly transaction: string }
+  | { readonly kind: "refused"; readonly transaction: string; readonly why: string };
 
 /**
- * Writes records as one act of history.
+ * Writes records as one transaction of history.
  * @throws when the device itself cannot keep it: nothing was written then
  */
 export async function writeRecords(label: string, records: readonly WrittenRecord[]): Promise<Wrote> {
-  const act: Act = { id: newId(), device: await ownId(), at: new Date().toISOString(), label, records };
-  await device.put("outbox", act.id, { act } satisfies Kept);
+  const transaction: Transaction = {
+    id: newId(),
+    device: await ownId(),
+    at: new Date().toISOString(),
+    label,
+    records: [...records],
+  };
+  await device.put("outbox", transaction.id, { transaction } satisfies Kept);
   await look();
-  const became = (await send()).get(act.id);
-  if (became === undefined) return { kind: "waits", act: act.id };
-  return became === "" ? { kind: "joined", act: act.id } : { kind: "refused", act: act.id, why: became };
+  const became = (await send()).get(transaction.id);
+  if (became === undefined) return { kind: "waits", transaction: transaction.id };
+  return became === ""
+    ? { kind: "joined", transaction: transaction.id }
+    : { kind: "refused", transaction: transaction.id, why: became };
 }
-
-type Answered = { readonly act: string; readonly kind: "joined" | "known" | "refused"; readonly error?: unknown };
 
 let last: Promise<unknown> = Promise.resolve();
 
-/** Sends what waits; of each act sent, "" when the book has it, or why it was refused. One sending at a time. */
+/** Sends what waits; of each transaction sent, "" when the book has it, or why it was refused. One sending at a time. */
 export function send(): Promise<ReadonlyMap<string, string>> {
   // What was written while a sending was under way goes with the next.
   const sending = last.catch(() => undefined).then(sendAll);
@@ -101,20 +118,21 @@ async function sendAll(): Promise<ReadonlyMap<string, string>> {
   outbox.put({ ...outbox.get(), sending: true });
   try {
     for (;;) {
-      const acts = (await look()).filter(({ refused }) => refused === undefined).slice(0, BATCH);
-      if (acts.length === 0) break;
-      const answer = await api.post<{ acts: readonly Answered[] }>("/join", { acts: acts.map(({ act }) => act) });
-      if (answer.acts.length === 0) break;
-      for (const one of answer.acts) {
-        const kept = acts.find(({ act }) => act.id === one.act);
+      const transactions = (await look()).filter(({ refused }) => refused === undefined).slice(0, BATCH);
+      if (transactions.length === 0) break;
+      const sent = { transactions: transactions.map(({ transaction }) => transaction) };
+      const answer = await (await book.join.$post({ json: sent })).json();
+      if (answer.transactions.length === 0) break;
+      for (const one of answer.transactions) {
+        const kept = transactions.find(({ transaction }) => transaction.id === one.transaction);
         if (kept === undefined) continue;
         if (one.kind === "refused") {
           const why = lineOf(one as unknown as Record<string, unknown>, 400);
-          await device.put("outbox", one.act, { ...kept, refused: why });
-          became.set(one.act, why);
+          await device.put("outbox", one.transaction, { ...kept, refused: why });
+          became.set(one.transaction, why);
         } else {
-          await device.remove("outbox", one.act);
-          became.set(one.act, "");
+          await device.remove("outbox", one.transaction);
+          became.set(one.transaction, "");
         }
       }
     }
@@ -128,7 +146,7 @@ async function sendAll(): Promise<ReadonlyMap<string, string>> {
   return became;
 }
 
-/** Gives up an act the book refused: it leaves this device. */
+/** Gives up a transaction the book refused: it leaves this device. */
 async function letGo(id: string): Promise<void> {
   await device.remove("outbox", id);
   await look();

@@ -1,8 +1,8 @@
-import { Button } from "../show/button.tsx";
-import { go, type Shelf, shelves } from "./desk.ts";
-import { words } from "./kinds.ts";
+import { Button } from "../controls/button.tsx";
+import { addWords } from "./kinds.ts";
 import styles from "./place.module.css";
 import { holds } from "./shelf-kinds.ts";
+import { go, type Shelf, shelves } from "./state.ts";
 
 /** What may be added to a shelf. */
 export function AddButtons({
@@ -21,7 +21,7 @@ export function AddButtons({
     <div className={styles.adds}>
       {add.map((kind) => (
         <Button key={kind} onClick={() => go({ page: "form", kind, id: null, about: null })}>
-          Add a {words[kind].one}
+          {addWords(kind)}
         </Button>
       ))}
     </div>

@@ -1,17 +1,13 @@
 /** The place Days as fields of an address: `at=log ID&from=…&to=…`, `at=record pull ID`, `find=scoop`. */
 import type { Codec } from "../state/address.ts";
-import { type At, type DaysState, shelves, usualDays } from "./desk.ts";
+import { FieldReader, type Fields } from "../state/fields.ts";
 import { isFormed, kept } from "./kinds.ts";
+import { type At, type DaysState, shelves, usualDays } from "./state.ts";
 
 const ID = /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}$/;
-const idOf = (text: string | undefined): string | null => (text !== undefined && ID.test(text) ? text : null);
-const secondsOf = (text: string | undefined): number | null => {
-  const value = text === undefined || text.trim() === "" ? Number.NaN : Number(text);
-  return Math.abs(value) <= 1e12 ? value : null;
-};
-
 export const daysCodec: Codec<DaysState> = {
   name: "days",
+  pageOf: (fields) => pageOf(fields),
   write: ({ shelf, narrow, at }) => ({
     shelf,
     ...(narrow.find === "" ? {} : { find: narrow.find }),
@@ -21,22 +17,35 @@ export const daysCodec: Codec<DaysState> = {
     ...(narrow.aside ? { aside: "shown" } : {}),
     ...atFields(at),
   }),
-  read(fields) {
-    const shelf = shelves.find((one) => one === fields.shelf);
-    if (shelf === undefined && fields.at === undefined) return null;
-    return {
-      shelf: shelf ?? usualDays.shelf,
+  read(given) {
+    const fields = new FieldReader(given);
+    if (!fields.has("shelf", "at")) return { kind: "none" };
+    return fields.read(() => ({
+      shelf: fields.wordOr("shelf", shelves, usualDays.shelf),
       narrow: {
-        find: (fields.find ?? "").slice(0, 200),
-        site: idOf(fields.site),
-        anchor: idOf(fields.anchor),
-        series: idOf(fields.series),
-        aside: fields.aside === "shown",
+        find: fields.text("find") ?? "",
+        site: idOf(fields, "site"),
+        anchor: idOf(fields, "anchor"),
+        series: idOf(fields, "series"),
+        aside: fields.text("aside") === "shown",
       },
       at: atOf(fields),
-    };
+    }));
   },
 };
+
+/** Shelves and pages: each is a step of its own; what is looked for, and the window of a log, is none. */
+const pageOf = ({ shelf = "", at = "", about = "" }: Fields) => ({
+  name: at === "" ? shelf : `${at} ${about}`,
+  passing: /^(?:new|edit) /.test(at),
+});
+
+/** The id that a field names; null where it is absent. */
+function idOf(fields: FieldReader, field: string, text = fields.text(field)): string | null {
+  if (text === undefined || ID.test(text)) return text ?? null;
+  fields.refuse(field, text, "the id of a record is expected");
+  return null;
+}
 
 function atFields(at: At): Record<string, string> {
   switch (at.page) {
@@ -68,39 +77,46 @@ function atFields(at: At): Record<string, string> {
   }
 }
 
-function atOf(fields: Readonly<Record<string, string>>): At {
-  const [what, kind = "", last] = (fields.at ?? "").split(" ");
-  const id = idOf(last);
-  if (what === "record") {
-    const known = kept.find((one) => one === kind);
-    if (known !== undefined && id !== null) return { page: "record", kind: known, id };
-  } else if ((what === "new" || what === "edit") && isFormed(kind) && (what === "new" || id !== null)) {
-    const about = /^[A-Za-z]+:(.+)$/.exec(fields.about ?? "");
-    return {
-      page: "form",
-      kind,
-      id: what === "new" ? null : id,
-      about: about !== null && idOf(about[1]) !== null ? fields.about! : null,
-    };
-  } else if (what === "log" && idOf(kind) !== null) {
-    const [from, to] = [secondsOf(fields.from), secondsOf(fields.to)];
-    const whole = from === null || to === null || !(to > from);
-    return {
-      page: "log",
-      id: kind,
-      from: whole ? null : from,
-      to: whole ? null : to,
-      channels: fields.channels === undefined ? null : fields.channels.split(",").filter((name) => name !== ""),
-      mark: idOf(fields.mark),
-      fit: fields.height === "fit",
-    };
-  } else if (fields.at === "bring in") {
-    const sent = fields.sent;
-    return {
-      page: "bring in",
-      sent: sent !== undefined && /^[\w-]{1,64}$/.test(sent) ? sent : null,
-      pull: idOf(fields.pull),
-    };
-  } else if (what === "devices") return { page: "devices" };
+function atOf(fields: FieldReader): At {
+  const at = fields.text("at");
+  if (at === undefined) return { page: "book" };
+  if (at === "devices") return { page: "devices" };
+  if (at === "bring in") {
+    const sent = fields.text("sent") ?? null;
+    if (sent !== null && !/^[\w-]{1,64}$/.test(sent)) fields.refuse("sent", sent, "the id of a sent file is expected");
+    return { page: "bring in", sent, pull: idOf(fields, "pull") };
+  }
+  const [what = "", kind = "", last] = at.split(" ");
+  if (what === "log" && ID.test(kind)) return logOf(fields, kind);
+  const known = kept.find((one) => one === kind);
+  const id = last !== undefined && ID.test(last) ? last : null;
+  if (what === "record" && known !== undefined && id !== null) return { page: "record", kind: known, id };
+  if (isFormed(kind) && (what === "new" || (what === "edit" && id !== null))) {
+    const about = fields.text("about") ?? null;
+    if (about !== null && !ID.test(/^[A-Za-z]+:(.+)$/.exec(about)?.[1] ?? ""))
+      fields.refuse("about", about, "a field and the id of a record are expected");
+    return { page: "form", kind, id: what === "new" ? null : id, about };
+  }
+  fields.refuse("at", at, "a page of the book is expected, such as a record by its kind and id");
   return { page: "book" };
+}
+
+function logOf(fields: FieldReader, id: string): At {
+  const from = fields.numberOr("from", null, -1e12, 1e12);
+  const to = fields.numberOr("to", null, -1e12, 1e12);
+  if ((from === null) !== (to === null) || (from !== null && to !== null && to <= from))
+    fields.refuse("to", fields.text("to"), "a window that ends after it begins is expected");
+  return {
+    page: "log",
+    id,
+    from,
+    to,
+    channels:
+      fields
+        .text("channels")
+        ?.split(",")
+        .filter((name) => name !== "") ?? null,
+    mark: idOf(fields, "mark"),
+    fit: fields.text("height") === "fit",
+  };
 }

@@ -1,12 +1,12 @@
 import { useState } from "react";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
-import { bookCopy } from "./book-copy.ts";
-import { go } from "./desk.ts";
+import { type AnyRecord, bookCopy, type RecordHere } from "./book-copy.ts";
 import { type Kept, words } from "./kinds.ts";
 import styles from "./place.module.css";
-import { lineOf, resultText, titleOf } from "./said.ts";
+import { lineOf, resultText, titleOf } from "./record-text.ts";
+import { go } from "./state.ts";
 import { useSay } from "./use-say.ts";
 
 /** Which field of which kind points to a kind: what belongs to a record. */
@@ -32,7 +32,8 @@ export function Belonging({ kind, id }: { readonly kind: Kept; readonly id: stri
   const say = useSay();
   const [all, setAll] = useState(false);
   return (belonging[kind] ?? []).map(({ kind: of, field }) => {
-    const own = records[of].filter((one) => one[field] === id && !one.hidden);
+    const ofKind: readonly AnyRecord[] = records[of];
+    const own = ofKind.filter((one) => one[field] === id && !one.hidden);
     if (own.length === 0) return null;
     const shown = all ? own : own.slice(0, FEW);
     return (
@@ -42,7 +43,9 @@ export function Belonging({ kind, id }: { readonly kind: Kept; readonly id: stri
             <li key={one.id}>
               <button type="button" className={styles.row} onClick={() => go({ page: "record", kind: of, id: one.id })}>
                 <span className={styles.rowName}>{titleOf(records, of, one)}</span>
-                <span className={styles.rowValue}>{of === "pull" ? resultText(one, say) : ""}</span>
+                <span className={styles.rowValue}>
+                  {of === "pull" ? resultText(one as RecordHere<"pull">, say) : ""}
+                </span>
                 <span className={styles.rowLine}>{lineOf(records, of, one, say)}</span>
               </button>
             </li>

@@ -2,36 +2,16 @@
  * What the book holds, as this device last saw it: asked anew when the place is opened and after each write, kept on the
  * device for when the book is out of reach, with what waits in the outbox laid over it.
  */
-import { ApiTrouble, api, OutOfReach } from "../api/client.ts";
-import type { Act } from "../api/outbox.ts";
+
+import { withWaiting } from "../../record/index.ts";
+import { ApiTrouble, book, OutOfReach } from "../api/client.ts";
+import { waitingHere } from "../api/outbox.ts";
 import { device } from "../state/device.ts";
 import { createStore } from "../state/store.ts";
-import { type Kept, kept } from "./kinds.ts";
-import { withWaiting } from "./with-waiting.ts";
+import { kept } from "./kinds.ts";
+import type { AnyRecord, LogHere, Records } from "./records.ts";
 
-/** A record as it stands; numbers are SI or carry their unit in the field's name. */
-export interface Rec {
-  readonly id: string;
-  readonly hidden: boolean;
-  /** True while something said of it waits on this device. */
-  readonly waits?: true;
-  readonly [field: string]: unknown;
-}
-
-export interface LogInfo extends Rec {
-  readonly name: string;
-  readonly pull: string | null;
-  readonly day: string | null;
-  readonly content: {
-    readonly rows: number;
-    readonly from_s: number | null;
-    readonly to_s: number | null;
-    readonly finished: boolean;
-    readonly channels: readonly { readonly name: string; readonly quantity: string; readonly unit: string }[];
-  };
-}
-
-export type Records = Readonly<Record<Kept | "picture", readonly Rec[]>>;
+export type { AnyRecord, LogHere, RecordHere, Records } from "./records.ts";
 
 export interface BookCopy {
   /** asking: nothing is known yet; fresh: as the book stands; kept: as this device last saw it; none: never seen. */
@@ -45,11 +25,12 @@ export interface BookCopy {
   /** Where this device stands: at the computer, or let in over the boat's network. */
   readonly via: "computer" | "boat" | null;
   readonly records: Records;
-  readonly logs: readonly LogInfo[];
+  readonly logs: readonly LogHere[];
 }
 
 const KEPT_AS = "days: the book as last seen";
-const none = Object.fromEntries([...kept, "picture"].map((kind) => [kind, []])) as unknown as Records;
+const listed = [...kept, "picture"] as const;
+const none = Object.fromEntries(listed.map((kind) => [kind, []])) as unknown as Records;
 const nothing: BookCopy = {
   state: "asking",
   trouble: null,
@@ -86,32 +67,30 @@ export function look(): Promise<void> {
   return asking;
 }
 
-interface BookAnswer {
-  readonly about: Rec;
-  readonly readOnly: boolean;
-  readonly you: { readonly via: "computer" | "boat" };
+async function recordsOf(kind: string) {
+  const answer = await book.records[":kind"].$get({ param: { kind }, query: { hidden: "with" } });
+  return (await answer.json()).records;
 }
 
 async function ask(): Promise<void> {
   try {
-    const [book, logs, ...lists] = await Promise.all([
-      api.get<BookAnswer>("/book"),
-      api.get<{ logs: LogInfo[] }>("/logs"),
-      ...[...kept, "picture"].map((kind) => api.get<{ records: Rec[] }>(`/records/${kind}`, { hidden: "with" })),
+    const [about, { logs }, lists] = await Promise.all([
+      book.book.$get().then((answer) => answer.json()),
+      book.logs.$get().then((answer) => answer.json()),
+      Promise.all(listed.map(recordsOf)),
     ]);
-    const records = Object.fromEntries(
-      [...kept, "picture"].map((kind, i) => [kind, lists[i]!.records]),
-    ) as unknown as Records;
+    // The server answers whole records: those of a kind have its fields.
+    const records = Object.fromEntries(listed.map((kind, i) => [kind, lists[i]])) as unknown as Records;
     seen = {
       state: "fresh",
       trouble: null,
-      title: String(book.about.title ?? ""),
-      description: String(book.about.description ?? ""),
-      simulated: book.about.simulated === true,
-      readOnly: book.readOnly,
-      via: book.you.via,
+      title: String(about.about.title ?? ""),
+      description: String(about.about.description ?? ""),
+      simulated: about.about.simulated === true,
+      readOnly: about.readOnly,
+      via: about.you.via,
       records,
-      logs: logs.logs,
+      logs: logs as unknown as readonly LogHere[],
     };
     await device.put("states", KEPT_AS, seen).catch(() => undefined);
   } catch (error) {
@@ -134,8 +113,8 @@ async function fromDevice(): Promise<void> {
 
 /** Lays what waits on this device over the copy. */
 export async function layOver(): Promise<void> {
-  const waiting = ((await device.all("outbox").catch(() => [])) as { act: Act; refused?: string }[])
-    .filter(({ refused }) => refused === undefined)
-    .map(({ act }) => act);
-  bookCopy.put({ ...seen, records: withWaiting(seen.records, waiting) });
+  bookCopy.put({
+    ...seen,
+    records: withWaiting<AnyRecord>({ ...seen.records }, await waitingHere()) as unknown as Records,
+  });
 }

@@ -1,20 +1,20 @@
 import { useMemo } from "react";
-import { Hint } from "../show/hint.tsx";
+import { Hint } from "../controls/hint.tsx";
 import { useHint } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy } from "./book-copy.ts";
-import { daysDesk, go } from "./desk.ts";
 import { type DayGroup, dayGroups } from "./find.ts";
 import { LogRow, Signs } from "./log-row.tsx";
 import { NothingFound } from "./nothing-found.tsx";
 import styles from "./place.module.css";
-import { lineOf, logsOf, resultText, titleOf } from "./said.ts";
+import { lineOf, logsOf, resultText, titleOf } from "./record-text.ts";
+import { daysStore, go } from "./state.ts";
 import { useSay } from "./use-say.ts";
 
 /** The days, the newest first, each a card with its pulls. */
 export function DayList() {
   const copy = useStore(bookCopy);
-  const { narrow } = useStore(daysDesk);
+  const { narrow } = useStore(daysStore);
   const groups = useMemo(() => dayGroups(copy, narrow), [copy, narrow]);
   const hint = useHint("days open a pull");
   if (groups.length === 0) return <NothingFound />;

@@ -1,13 +1,13 @@
 import { useId } from "react";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy } from "./book-copy.ts";
-import { daysDesk, narrowed } from "./desk.ts";
 import styles from "./place.module.css";
-import { titleOf } from "./said.ts";
+import { titleOf } from "./record-text.ts";
+import { daysStore, narrowed } from "./state.ts";
 
 /** Finds by words, and narrows the days to a site, an anchor or a series where there are several. */
 export function FindBar() {
-  const { shelf, narrow } = useStore(daysDesk);
+  const { shelf, narrow } = useStore(daysStore);
   const { records, logs } = useStore(bookCopy);
   const id = useId();
   const aside = [...Object.values(records).flat(), ...logs].some((record) => record.hidden);

@@ -1,8 +1,8 @@
 /** What the list shows: the book narrowed by words and by what a record belongs to. */
-import type { BookCopy, LogInfo, Rec, Records } from "./book-copy.ts";
-import type { Narrow } from "./desk.ts";
+import type { AnyRecord, BookCopy, LogHere, RecordHere, Records } from "./book-copy.ts";
 import { type Kept, kept } from "./kinds.ts";
-import { recordOf } from "./said.ts";
+import { recordOf } from "./record-text.ts";
+import type { Narrow } from "./state.ts";
 
 /** Every word of `find` must stand somewhere in what is said of the record and of what it points to. */
 export function saysAll(find: string, said: string): boolean {
@@ -20,7 +20,7 @@ const folded = (text: string): string =>
     .toLowerCase();
 
 /** All that is said of a record, and the names of what it points to. */
-export function saidOf(records: Records, record: Rec): string {
+export function saidOf(records: Records, record: AnyRecord): string {
   const parts: string[] = [];
   for (const [field, value] of Object.entries(record)) {
     if (field === "id" || field === "version" || field === "file" || value === null) continue;
@@ -29,7 +29,7 @@ export function saidOf(records: Records, record: Rec): string {
     else if (typeof value === "string") {
       parts.push(value);
       const to = kept.find((kind) => kind === field);
-      const named = to === undefined ? undefined : recordOf(records, to, value);
+      const named: AnyRecord | undefined = to === undefined ? undefined : recordOf(records, to, value);
       if (named !== undefined)
         parts.push(...["name", "date", "shape", "make"].map((name) => String(named[name] ?? "")));
     }
@@ -39,12 +39,12 @@ export function saidOf(records: Records, record: Rec): string {
 
 export interface DayGroup {
   /** Null: pulls of no day. */
-  readonly day: Rec | null;
-  readonly pulls: readonly Rec[];
-  readonly logs: readonly LogInfo[];
+  readonly day: RecordHere<"day"> | null;
+  readonly pulls: readonly RecordHere<"pull">[];
+  readonly logs: readonly LogHere[];
 }
 
-const visible = (narrow: Narrow) => (record: Rec) => narrow.aside || !record.hidden;
+const visible = (narrow: Narrow) => (record: AnyRecord) => narrow.aside || !record.hidden;
 
 /** Days, the newest first, with their pulls in the order they were made. */
 export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
@@ -54,7 +54,7 @@ export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
   const known = new Set(days.map((day) => day.id));
   const narrowed = narrow.anchor !== null || narrow.series !== null;
   const find = narrow.find.trim();
-  const group = (day: Rec | null): DayGroup => {
+  const group = (day: RecordHere<"day"> | null): DayGroup => {
     const own = (of: unknown) => (day === null ? !known.has(String(of ?? "")) : of === day.id);
     const daySaid = day === null ? "" : saidOf(records, day);
     const pulls = records.pull
@@ -75,7 +75,7 @@ export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
         );
     return { day, pulls, logs: loose };
   };
-  const told = (day: Rec) => find === "" || saysAll(find, saidOf(records, day));
+  const told = (day: AnyRecord) => find === "" || saysAll(find, saidOf(records, day));
   return [
     ...[...days]
       .filter((day) => narrow.site === null || day.site === narrow.site)
@@ -86,15 +86,16 @@ export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
   ];
 }
 
-function byOrder(a: Rec, b: Rec): number {
+function byOrder(a: RecordHere<"pull">, b: RecordHere<"pull">): number {
   const [one, other] = [a, b].map((pull) => (typeof pull.number === "number" ? pull.number : Number.POSITIVE_INFINITY));
   return one! - other! || String(a.startedAt ?? "").localeCompare(String(b.startedAt ?? "")) || (a.id < b.id ? -1 : 1);
 }
 
 /** Records of a kind by name. */
-export function listed(copy: BookCopy, kind: Kept, narrow: Narrow): readonly Rec[] {
+export function listed(copy: BookCopy, kind: Kept, narrow: Narrow): readonly AnyRecord[] {
   const find = narrow.find.trim();
-  return copy.records[kind]
+  const all: readonly AnyRecord[] = copy.records[kind];
+  return all
     .filter(visible(narrow))
     .filter((record) => find === "" || saysAll(find, saidOf(copy.records, record)))
     .sort((a, b) => String(a.name ?? "").localeCompare(String(b.name ?? "")) || (a.id < b.id ? -1 : 1));

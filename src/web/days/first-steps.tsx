@@ -1,8 +1,8 @@
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
-import { go } from "./desk.ts";
-import { type Formed, words } from "./kinds.ts";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { addWords, type Formed } from "./kinds.ts";
 import styles from "./place.module.css";
+import { go } from "./state.ts";
 
 const firstSteps: readonly { readonly kind: Formed; readonly says: string }[] = [
   { kind: "site", says: "where you pull: a name and a position" },
@@ -25,7 +25,7 @@ export function FirstSteps() {
               look={kind === "site" ? "strong" : "plain"}
               onClick={() => go({ page: "form", kind, id: null, about: null })}
             >
-              Add a {words[kind].one}
+              {addWords(kind)}
             </Button>
             <span className={styles.quiet}>{says}</span>
           </li>

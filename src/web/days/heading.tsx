@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
-import { type At, go } from "./desk.ts";
 import styles from "./place.module.css";
+import { type At, go } from "./state.ts";
 
 /** The head of a page of the book: the way back, what it is, what can be done. */
 export function Heading({

@@ -1,41 +1,22 @@
 /**
- * What the forms ask of each kind of record, in the order people tell it. Names, bounds and choices are those of the
- * book (src/book/kinds.ts, which a browser cannot load); test/web/days.test.ts holds the two together.
+ * What the forms ask of each kind of record, in the order people tell it. Bounds and choices are those of the record's
+ * own room.
  */
-import type { endings as bookEndings, shapes as bookShapes, Kind } from "../../book/index.ts";
+
 import type { Dimension } from "../../quantity/index.ts";
+import {
+  anchorShapes,
+  bounds,
+  endings,
+  type Kind,
+  loadEnds,
+  type Bounds as RecordBounds,
+  sedimentClasses,
+} from "../../record/index.ts";
+import { sedimentName } from "./sediment-name.ts";
 
-export type Shape = (typeof bookShapes)[number];
-export type Ending = (typeof bookEndings)[number];
-
-export const shapes: readonly Shape[] = [
-  "fixed plough",
-  "hinged plough",
-  "claw",
-  "pivoting fluke",
-  "scoop",
-  "scoop with roll bar",
-  "stocked",
-  "grapnel",
-  "mushroom",
-  "screw",
-  "deadweight",
-  "other",
-];
-
-export const endings: readonly Ending[] = [
-  "engine limit",
-  "drag",
-  "roll-out",
-  "break-out",
-  "stopped by tester",
-  "gear",
-];
-
-export interface Bounds {
-  readonly least?: number;
+export interface Bounds extends Partial<RecordBounds> {
   readonly above?: number;
-  readonly most?: number;
   /** Ends the one line that says what is wrong. */
   readonly expected: string;
 }
@@ -54,7 +35,12 @@ export type FormField = Common &
     | { readonly as: "quantity"; readonly dimension: Dimension; readonly bounds: Bounds }
     | { readonly as: "number"; readonly unit: string; readonly whole?: true; readonly bounds: Bounds }
     | { readonly as: "place"; readonly axis: "latitude" | "longitude"; readonly bounds: Bounds }
-    | { readonly as: "choice"; readonly options: readonly string[] }
+    | {
+        readonly as: "choice";
+        readonly options: readonly string[];
+        /** What an option is called, where that is not the option itself. */
+        readonly called?: (option: string) => string;
+      }
     | { readonly as: "refer"; readonly to: Kept }
     | { readonly as: "date" | "moment" | "steps" | "result" | "rig" | "boatFile" }
   );
@@ -93,19 +79,23 @@ export const words: Readonly<Record<Kept | "log" | "mark" | "picture", { one: st
   picture: { one: "picture", many: "pictures" },
 };
 
-const direction = (name: string, label: string): FormField => ({
+/** "Add an anchor", "Add a site". */
+export const addWords = (kind: Formed): string =>
+  `Add ${/^[aeio]/.test(words[kind].one) ? "an" : "a"} ${words[kind].one}`;
+
+const direction = (name: string, label: string, within: RecordBounds): FormField => ({
   name,
   label,
   as: "number",
   unit: "°",
-  bounds: { least: -360, most: 360, expected: "a direction, in degrees from -360 to 360, is expected" },
+  bounds: { ...within, expected: "a direction, in degrees from -360 to 360, is expected" },
 });
-const speed = (name: string, label: string): FormField => ({
+const speed = (name: string, label: string, within: RecordBounds): FormField => ({
   name,
   label,
   as: "quantity",
   dimension: "speed",
-  bounds: { least: 0, most: 200, expected: "a speed of 0 or more is expected" },
+  bounds: { ...within, expected: "a speed of 0 or more is expected" },
 });
 const named: FormField = { name: "name", label: "Name", as: "text", required: true };
 const described: FormField = { name: "description", label: "Description", as: "text", long: true };
@@ -118,39 +108,47 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
       label: "Latitude",
       as: "place",
       axis: "latitude",
-      bounds: { least: -90, most: 90, expected: "a latitude from -90 to 90 is expected" },
+      bounds: { ...bounds.site.latitude_deg, expected: "a latitude from -90 to 90 is expected" },
     },
     {
       name: "longitude_deg",
       label: "Longitude",
       as: "place",
       axis: "longitude",
-      bounds: { least: -180, most: 180, expected: "a longitude from -180 to 180 is expected" },
+      bounds: { ...bounds.site.longitude_deg, expected: "a longitude from -180 to 180 is expected" },
     },
     described,
   ],
   seabed: [
     named,
     { name: "site", label: "Site", as: "refer", to: "site" },
+    {
+      name: "grain",
+      label: "Grain class",
+      as: "choice",
+      options: sedimentClasses.map(({ code }) => code),
+      called: sedimentName,
+      hint: "of what lies on top, by ISO 14688-1 or by Wentworth's scale",
+    },
     described,
     { name: "sampleNotes", label: "Samples", as: "text", long: true },
   ],
   anchor: [
     named,
-    { name: "shape", label: "Shape", as: "choice", options: shapes, required: true },
+    { name: "shape", label: "Shape", as: "choice", options: anchorShapes, required: true },
     {
       name: "mass_kg",
       label: "Mass",
       as: "quantity",
       dimension: "mass",
-      bounds: { least: 1e-3, most: 1e6, expected: "a mass above zero is expected" },
+      bounds: { ...bounds.anchor.mass_kg, expected: "a mass above zero is expected" },
     },
     {
       name: "flukeArea_m2",
       label: "Fluke area",
       as: "quantity",
       dimension: "area",
-      bounds: { least: 1e-6, most: 1e4, expected: "an area above zero is expected" },
+      bounds: { ...bounds.anchor.flukeArea_m2, expected: "an area above zero is expected" },
     },
     { name: "make", label: "Make", as: "text", hint: "in your own words" },
     described,
@@ -168,16 +166,16 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
     { name: "boat", label: "Boat", as: "refer", to: "boat" },
     { name: "testers", label: "Who was there", as: "text" },
     { name: "weather", label: "Weather", as: "text" },
-    speed("wind_m_per_s", "Wind"),
-    speed("gust_m_per_s", "Gusts"),
-    direction("windFrom_deg", "Wind from"),
+    speed("wind_m_per_s", "Wind", bounds.day.wind_m_per_s),
+    speed("gust_m_per_s", "Gusts", bounds.day.gust_m_per_s),
+    direction("windFrom_deg", "Wind from", bounds.day.windFrom_deg),
     { name: "tide", label: "Tide", as: "text" },
     {
       name: "waterLevel_m",
       label: "Water level",
       as: "quantity",
       dimension: "length",
-      bounds: { least: -100, most: 100, expected: "a level from -100 m to 100 m is expected" },
+      bounds: { ...bounds.day.waterLevel_m, expected: "a level from -100 m to 100 m is expected" },
     },
   ],
   pull: [
@@ -188,7 +186,7 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
       as: "number",
       unit: "",
       whole: true,
-      bounds: { least: 0, most: 2 ** 40, expected: "a whole number, 0 or more, is expected" },
+      bounds: { ...bounds.pull.number, expected: "a whole number, 0 or more, is expected" },
     },
     { name: "anchor", label: "Anchor", as: "refer", to: "anchor" },
     { name: "seabed", label: "Seabed", as: "refer", to: "seabed" },
@@ -200,17 +198,25 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
       label: "Depth",
       as: "quantity",
       dimension: "length",
-      bounds: { least: 0, most: 12_000, expected: "a depth of 0 or more is expected" },
+      bounds: { ...bounds.pull.depth_m, expected: "a depth of 0 or more is expected" },
     },
     {
       name: "scope",
       label: "Scope",
       as: "number",
       unit: ": 1",
-      bounds: { least: 1, most: 1000, expected: "a scope of 1 or more is expected" },
+      bounds: { ...bounds.pull.scope, expected: "a scope of 1 or more is expected" },
     },
-    direction("heading_deg", "Heading"),
-    { name: "loadAt", label: "Load read at", as: "choice", options: ["anchor", "bow"] },
+    {
+      name: "paidOut_m",
+      label: "Paid out",
+      as: "quantity",
+      dimension: "length",
+      bounds: { ...bounds.pull.paidOut_m, expected: "a length above zero is expected" },
+      hint: "rode from the anchor to the roller; it is believed before the scope",
+    },
+    direction("heading_deg", "Heading", bounds.pull.heading_deg),
+    { name: "loadAt", label: "Load read at", as: "choice", options: loadEnds },
     { name: "steps", label: "Steps", as: "steps" },
     { name: "result", label: "Result", as: "result" },
     { name: "endedBy", label: "Ended by", as: "choice", options: endings },
@@ -219,7 +225,7 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
       label: "Set distance",
       as: "quantity",
       dimension: "length",
-      bounds: { least: -1e4, most: 1e4, expected: "a distance is expected" },
+      bounds: { ...bounds.pull.setDistance_m, expected: "a distance is expected" },
     },
     { name: "remarks", label: "Remarks", as: "text", long: true },
   ],

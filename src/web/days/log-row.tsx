@@ -1,11 +1,11 @@
 import { useStore } from "../state/use-store.ts";
-import { bookCopy, type LogInfo, type Rec } from "./book-copy.ts";
-import { go, wholeLog } from "./desk.ts";
+import { type AnyRecord, bookCopy, type LogHere } from "./book-copy.ts";
 import styles from "./place.module.css";
-import { logLine, titleOf } from "./said.ts";
+import { logLine, titleOf } from "./record-text.ts";
+import { go, wholeLog } from "./state.ts";
 
 /** What sets a record apart in a list: it waits here, it was put aside. */
-export function Signs({ record }: { readonly record: Rec }) {
+export function Signs({ record }: { readonly record: AnyRecord }) {
   return (
     <>
       {record.waits === true && <span className={styles.tag}>waits here</span>}
@@ -15,7 +15,7 @@ export function Signs({ record }: { readonly record: Rec }) {
 }
 
 /** A log in a list. */
-export function LogRow({ log }: { readonly log: LogInfo }) {
+export function LogRow({ log }: { readonly log: LogHere }) {
   const copy = useStore(bookCopy);
   const pull = copy.records.pull.find((one) => one.id === log.pull);
   return (

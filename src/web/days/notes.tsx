@@ -1,9 +1,9 @@
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy } from "./book-copy.ts";
-import { go } from "./desk.ts";
 import styles from "./place.module.css";
+import { go } from "./state.ts";
 
 /** Notes about a record. */
 export function Notes({ about }: { readonly about: string }) {
@@ -22,7 +22,7 @@ export function Notes({ about }: { readonly about: string }) {
       }
     >
       {
-        <ul className={styles.acts}>
+        <ul className={styles.entries}>
           {notes.map((note) => (
             <li key={note.id}>
               <p>{String(note.text)}</p>

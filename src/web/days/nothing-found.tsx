@@ -1,11 +1,11 @@
-import { Button } from "../show/button.tsx";
+import { Button } from "../controls/button.tsx";
 import { useStore } from "../state/use-store.ts";
-import { daysDesk, narrowed } from "./desk.ts";
 import styles from "./place.module.css";
+import { daysStore, narrowed } from "./state.ts";
 
 /** Says that a search found nothing, and offers to show all. */
 export function NothingFound() {
-  const { narrow } = useStore(daysDesk);
+  const { narrow } = useStore(daysStore);
   const open = narrow.find === "" && narrow.site === null && narrow.anchor === null && narrow.series === null;
   if (open) return null;
   return (

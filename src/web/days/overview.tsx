@@ -1,22 +1,23 @@
 import { useMemo } from "react";
-import { Button } from "../show/button.tsx";
+import { Button } from "../controls/button.tsx";
 import { useStore } from "../state/use-store.ts";
 import { AddButtons } from "./add-buttons.tsx";
-import { bookCopy, type Rec } from "./book-copy.ts";
+import { bookCopy, type RecordHere } from "./book-copy.ts";
 import { DayList } from "./day-cards.tsx";
-import { daysDesk, go, shelves } from "./desk.ts";
 import { FindBar } from "./find-bar.tsx";
 import { FirstSteps } from "./first-steps.tsx";
 import { Heading } from "./heading.tsx";
+import { HoldingChart } from "./holding-chart.tsx";
 import styles from "./place.module.css";
 import { holds, shelfCounts } from "./shelf-kinds.ts";
 import { KindLists, LogList } from "./shelf-lists.tsx";
 import { SiteMap } from "./site-map/site-map.tsx";
+import { daysStore, go, shelves } from "./state.ts";
 
 /** The book from above: the sites on their map, and what is on the chosen shelf. */
 export function Overview() {
   const copy = useStore(bookCopy);
-  const { shelf } = useStore(daysDesk);
+  const { shelf } = useStore(daysStore);
   const sites = useMemo(() => copy.records.site.filter(hasPlace), [copy]);
   const counts = shelfCounts(copy);
   const empty = shelves.every((one) => counts[one] === 0);
@@ -44,7 +45,7 @@ export function Overview() {
                     key={one}
                     type="button"
                     aria-pressed={one === shelf}
-                    onClick={() => daysDesk.put({ ...daysDesk.get(), shelf: one })}
+                    onClick={() => daysStore.put({ ...daysStore.get(), shelf: one })}
                   >
                     {one} <span>{counts[one]}</span>
                   </button>
@@ -54,6 +55,7 @@ export function Overview() {
           {sites.length > 0 && (
             <div className={styles.map}>
               <SiteMap sites={sites} />
+              <HoldingChart />
             </div>
           )}
           <div className={styles.list}>
@@ -67,5 +69,5 @@ export function Overview() {
   );
 }
 
-const hasPlace = (site: Rec) =>
+const hasPlace = (site: RecordHere<"site">) =>
   !site.hidden && typeof site.latitude_deg === "number" && typeof site.longitude_deg === "number";

@@ -1,8 +1,8 @@
 import { useRef, useState } from "react";
-import { ApiTrouble, api, OutOfReach } from "../api/client.ts";
-import { Button } from "../show/button.tsx";
-import { FilePick } from "../show/file-pick.tsx";
-import { Panel } from "../show/panel.tsx";
+import { ApiTrouble, asBytes, book, OutOfReach } from "../api/client.ts";
+import { Button } from "../controls/button.tsx";
+import { FilePick } from "../controls/file-pick.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy, look } from "./book-copy.ts";
 import styles from "./place.module.css";
@@ -21,7 +21,7 @@ export function Pictures({ about, waits }: { readonly about: string; readonly wa
     setSending(true);
     setWrong(null);
     try {
-      await api.send("/pictures", file, "application/octet-stream", { about });
+      await book.pictures.$post({ query: { about } }, asBytes(file));
       await look();
     } catch (error) {
       if (error instanceof OutOfReach) setWrong("pictures go straight to the book, which is out of reach now");

@@ -1,5 +1,5 @@
 import { useEffect } from "react";
-import { LET_IN, letIn } from "../api/client.ts";
+import { isPaired, PAIRING_PAGE } from "../api/client.ts";
 import { useOutbox } from "../api/outbox.ts";
 import { useAddress } from "../state/address.ts";
 import { useUndoable } from "../state/undoable.ts";
@@ -7,18 +7,19 @@ import { useStore } from "../state/use-store.ts";
 import { daysCodec } from "./address.ts";
 import { bookCopy, look } from "./book-copy.ts";
 import { BringIn } from "./bring-in/bring-in.tsx";
-import { daysDesk } from "./desk.ts";
+import { ConflictNote } from "./conflict-note.tsx";
 import { Devices } from "./devices/devices.tsx";
 import { LogPage } from "./log/log-page.tsx";
 import { Overview } from "./overview.tsx";
 import styles from "./place.module.css";
 import { RecordForm } from "./record-form.tsx";
 import { RecordPage } from "./record-page.tsx";
+import { daysStore } from "./state.ts";
 import { trouble, writtenHere } from "./written.ts";
 
 /** Days: the book in the browser. */
 export function Place() {
-  useAddress(daysDesk, daysCodec);
+  useAddress(daysStore, daysCodec);
   useUndoable(writtenHere);
   const { waiting } = useOutbox();
   // What waited has joined, or something new waits: the copy follows.
@@ -37,7 +38,7 @@ export function Place() {
       window.removeEventListener("online", seen);
     };
   }, []);
-  const { at } = useStore(daysDesk);
+  const { at } = useStore(daysStore);
   const copy = useStore(bookCopy);
   const wrong = useStore(trouble);
 
@@ -49,6 +50,7 @@ export function Place() {
         </p>
       )}
       <Apart />
+      <ConflictNote />
       {copy.state === "asking" ? (
         <p className={styles.quiet}>Opening the book…</p>
       ) : (
@@ -61,7 +63,7 @@ export function Place() {
 /** Why the book is not at hand, and what becomes of what is written meanwhile. */
 function Apart() {
   const copy = useStore(bookCopy);
-  const mayCome = useStore(letIn);
+  const mayCome = useStore(isPaired);
   const seen =
     copy.state === "none" ? "This device has not seen the book yet." : "This is how this device last saw the book.";
   if (!mayCome)
@@ -69,7 +71,7 @@ function Apart() {
       <p className={styles.note} role="status">
         This device is not let in: its key was withdrawn at the computer, or was not used for half a year. {seen}{" "}
         Nothing is lost: what you write waits here, and joins the book when a new code lets the device in.{" "}
-        <a href={LET_IN}>Type the code</a>
+        <a href={PAIRING_PAGE}>Type the code</a>
       </p>
     );
   if (copy.state === "fresh" || copy.state === "asking" || copy.trouble !== null) return null;
@@ -80,7 +82,7 @@ function Apart() {
   );
 }
 
-function Shown({ at }: { readonly at: ReturnType<typeof daysDesk.get>["at"] }) {
+function Shown({ at }: { readonly at: ReturnType<typeof daysStore.get>["at"] }) {
   switch (at.page) {
     case "book":
       return <Overview />;

@@ -3,9 +3,10 @@
  * one degree of longitude counts as at the middle's latitude, which over 100 km is off by less than the map can show.
  */
 
+import { DEGREE } from "../../quantity/index.ts";
+
 /** Mean radius of the earth, m. @source IUGG 1980, 6371008.8 m (recalled) */
 const EARTH = 6_371_008.8;
-const RADIANS = Math.PI / 180;
 
 export interface Place {
   readonly latitude: number;
@@ -29,9 +30,9 @@ export function planeOf(places: readonly Place[]): Plane {
   const longitude = turns.length === 0 ? 0 : (Math.min(...turns) + Math.max(...turns)) / 2;
   const latitudes = places.map((place) => place.latitude);
   const latitude = latitudes.length === 0 ? 0 : (Math.min(...latitudes) + Math.max(...latitudes)) / 2;
-  const along = EARTH * RADIANS;
+  const along = EARTH * DEGREE;
   // At a pole all longitudes meet: a plane there still needs a width.
-  const across = along * Math.max(0.01, Math.cos(latitude * RADIANS));
+  const across = along * Math.max(0.01, Math.cos(latitude * DEGREE));
   return {
     middle: { latitude, longitude: turned(longitude) },
     east: (place) => turned(place.longitude - longitude) * across,
@@ -44,12 +45,6 @@ export function planeOf(places: readonly Place[]): Plane {
 /** Degrees brought between -180 and 180. */
 function turned(degrees: number): number {
   return degrees - 360 * Math.round(degrees / 360);
-}
-
-/** The longest round length that is no longer than `most`: 1, 2 or 5 times a power of ten. */
-export function scaleLength(most: number): number {
-  const power = 10 ** Math.floor(Math.log10(most));
-  return ([5, 2, 1].find((step) => step * power <= most) ?? 1) * power;
 }
 
 /** `10.5042° N` as people write a place: degrees and minutes to a thousandth. */

@@ -1,16 +1,16 @@
 import { formatQuantity } from "../../quantity/index.ts";
-import { Panel } from "../show/panel.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
-import { bookCopy, type Rec } from "./book-copy.ts";
-import { go } from "./desk.ts";
+import { type AnyRecord, bookCopy, type RecordHere } from "./book-copy.ts";
 import { type FormField, forms, type Kept } from "./kinds.ts";
 import styles from "./place.module.css";
 import { placeText } from "./projection.ts";
-import { recordOf, resultText, titleOf } from "./said.ts";
+import { recordOf, resultText, titleOf } from "./record-text.ts";
+import { go } from "./state.ts";
 import { useSay } from "./use-say.ts";
 
 /** The fields that say something, each with its name. */
-export function RecordFields({ kind, record }: { readonly kind: Kept; readonly record: Rec }) {
+export function RecordFields({ kind, record }: { readonly kind: Kept; readonly record: AnyRecord }) {
   const fields: readonly FormField[] =
     kind === "rigVersion"
       ? [
@@ -40,7 +40,7 @@ export function RecordFields({ kind, record }: { readonly kind: Kept; readonly r
 const isWide = (field: FormField): boolean =>
   (field.as === "text" && field.long === true) || field.as === "steps" || field.as === "rig" || field.as === "boatFile";
 
-function Value({ field, record }: { readonly field: FormField; readonly record: Rec }) {
+function Value({ field, record }: { readonly field: FormField; readonly record: AnyRecord }) {
   const { records } = useStore(bookCopy);
   const say = useSay();
   const value = record[field.name];
@@ -54,7 +54,7 @@ function Value({ field, record }: { readonly field: FormField; readonly record: 
     case "moment":
       return new Date(String(value)).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
     case "result":
-      return resultText(record, say);
+      return resultText({ result: value as RecordHere<"pull">["result"] }, say);
     case "steps":
       return (value as { load_N: number; duration_s?: number }[])
         .map((step) => {
@@ -64,6 +64,8 @@ function Value({ field, record }: { readonly field: FormField; readonly record: 
           return (say(step.load_N, "load", "force") + held).replaceAll(" ", "\u00a0");
         })
         .join(", then ");
+    case "choice":
+      return field.called?.(String(value)) ?? String(value);
     case "refer": {
       const to = recordOf(records, field.to, value);
       if (to === undefined) return "not in this book";

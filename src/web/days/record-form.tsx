@@ -1,19 +1,18 @@
 import { useEffect, useMemo, useRef, useState } from "react";
+import type { WrittenRecord } from "../../record/index.ts";
 import { newId } from "../api/ids.ts";
-import type { WrittenRecord } from "../api/outbox.ts";
-import { announce } from "../show/announce.ts";
-import { Button } from "../show/button.tsx";
+import { announce } from "../controls/announce.ts";
+import { Button } from "../controls/button.tsx";
 import { useStore } from "../state/use-store.ts";
-import { bookCopy, type Rec, type Records } from "./book-copy.ts";
-import { type At, go } from "./desk.ts";
+import { type AnyRecord, bookCopy, type Records } from "./book-copy.ts";
+import { type Draft, draftOf, dropDraft, keepDraft } from "./drafts.ts";
 import { FieldInput } from "./fields/field-input.tsx";
 import { Heading } from "./heading.tsx";
-import { type Formed, forms, words } from "./kinds.ts";
+import { addWords, type Formed, forms, words } from "./kinds.ts";
 import styles from "./place.module.css";
-import { recordOf, titleOf } from "./said.ts";
+import { recordOf, titleOf } from "./record-text.ts";
+import { type At, go } from "./state.ts";
 import { write } from "./written.ts";
-
-type Draft = Readonly<Record<string, unknown>>;
 
 /** A new record, or changes to one; checked as the files are, and safe on this device the moment it is written. */
 export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> }) {
@@ -21,12 +20,18 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
   const { kind } = at;
   const record = at.id === null ? undefined : recordOf(records, kind, at.id);
   const before = useMemo(() => beginning(records, at, record), [at, record, records]);
-  const [draft, setDraft] = useState<Draft>(before);
+  const [typed, setTyped] = useState<Draft>(() => draftOf(at) ?? {});
+  const [takenUp, setTakenUp] = useState(() => draftOf(at) !== undefined);
+  const draft = useMemo(() => ({ ...before, ...typed }), [before, typed]);
+  const type = (changed: Draft): void => {
+    setTyped(changed);
+    keepDraft(at, changed);
+  };
   const [wrong, setWrong] = useState<Readonly<Record<string, string>>>({});
   const [writing, setWriting] = useState(false);
   const form = useRef<HTMLFormElement>(null);
   const fields = forms[kind];
-  const title = record === undefined ? `Add a ${words[kind].one}` : titleOf(records, kind, record);
+  const title = record === undefined ? addWords(kind) : titleOf(records, kind, record);
   const back = backOf(at, record);
 
   useEffect(() => {
@@ -49,18 +54,20 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
     setWriting(true);
     const made = written(kind, at, record, before, draft, records);
     if (made === null) {
+      dropDraft(at);
       go(back.at);
       return;
     }
     const line = await write(made.label, made.records);
     setWriting(false);
     if (line === null) {
+      dropDraft(at);
       go(kind === "note" ? back.at : { page: "record", kind, id: made.id });
       return;
     }
-    // The book names the field as `…records[0].field`: the line goes there.
+    // The book names the field as `…records #1.field`: the line goes there.
     const field = fields.find(({ name }) => new RegExp(`\\.${name}\\b`).test(line.split(":")[0]!));
-    setWrong({ [field?.name ?? ""]: line.replace(/^offline\.records\[\d+\]\.?/, "") });
+    setWrong({ [field?.name ?? ""]: line.replace(/^offline\.records #\d+\.?/, "") });
   };
 
   return (
@@ -79,6 +86,20 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
           void save();
         }}
       >
+        {takenUp && (
+          <p className={styles.note} role="status">
+            What you typed here before is still here.{" "}
+            <Button
+              onClick={() => {
+                type({});
+                setWrong({});
+                setTakenUp(false);
+              }}
+            >
+              Begin anew
+            </Button>
+          </p>
+        )}
         <div className={styles.formFields}>
           {fields.map((field) => (
             <FieldInput
@@ -88,7 +109,7 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
               wrong={wrong[field.name] ?? null}
               isNew={record === undefined}
               onChange={(value) => {
-                setDraft((now) => ({ ...now, [field.name]: value }));
+                type({ ...typed, [field.name]: value });
                 setWrong(({ [field.name]: _, ...others }) => others);
               }}
               onWrong={(line) => setWrong((now) => ({ ...now, [field.name]: line }))}
@@ -104,14 +125,21 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
           <Button look="strong" type="submit" disabled={writing}>
             {writing ? "Writing…" : "Write it down"}
           </Button>
-          <Button onClick={() => go(back.at)}>Leave it</Button>
+          <Button
+            onClick={() => {
+              dropDraft(at);
+              go(back.at);
+            }}
+          >
+            Leave it
+          </Button>
         </div>
       </form>
     </>
   );
 }
 
-function backOf(at: Extract<At, { page: "form" }>, record: Rec | undefined): { at: At; label: string } {
+function backOf(at: Extract<At, { page: "form" }>, record: AnyRecord | undefined): { at: At; label: string } {
   if (at.kind === "note" && at.about !== null) {
     const about = at.about.slice(at.about.indexOf(":") + 1);
     const { records } = bookCopy.get();
@@ -126,7 +154,7 @@ function backOf(at: Extract<At, { page: "form" }>, record: Rec | undefined): { a
 const isNothing = (value: unknown): boolean => value === null || value === undefined || value === "";
 
 /** What a form begins with: the record as it stands, or what follows from what it is added to. */
-function beginning(records: Records, at: Extract<At, { page: "form" }>, record: Rec | undefined): Draft {
+function beginning(records: Records, at: Extract<At, { page: "form" }>, record: AnyRecord | undefined): Draft {
   const fields = forms[at.kind];
   if (record !== undefined) {
     const draft = Object.fromEntries(fields.map(({ name }) => [name, record[name] ?? null]));
@@ -143,7 +171,7 @@ function beginning(records: Records, at: Extract<At, { page: "form" }>, record: 
   const carried =
     last === undefined
       ? {}
-      : pick(last, ["series", "seabed", "rigVersion", "depth_m", "scope", "heading_deg", "loadAt"]);
+      : pick(last, ["series", "seabed", "rigVersion", "depth_m", "scope", "paidOut_m", "heading_deg", "loadAt"]);
   return {
     loadAt: "bow",
     ...(only(records.anchor) && { anchor: only(records.anchor) }),
@@ -159,22 +187,22 @@ const today = (): string => {
   const now = new Date();
   return new Date(now.getTime() - 60_000 * now.getTimezoneOffset()).toISOString().slice(0, 10);
 };
-const only = (list: readonly Rec[]): string | undefined => {
+const only = (list: readonly AnyRecord[]): string | undefined => {
   const shown = list.filter((one) => !one.hidden);
   return shown.length === 1 ? shown[0]!.id : undefined;
 };
-const newest = (list: readonly Rec[]): Rec | undefined =>
-  list
+const newest = <R extends AnyRecord>(list: readonly R[]): R | undefined =>
+  [...list]
     .filter((one) => !one.hidden)
     .sort((a, b) => (String(a.date ?? "") + a.id < String(b.date ?? "") + b.id ? 1 : -1))[0];
-const pick = (record: Rec, names: readonly string[]): Draft =>
+const pick = (record: AnyRecord, names: readonly string[]): Draft =>
   Object.fromEntries(names.flatMap((name) => (isNothing(record[name]) ? [] : [[name, record[name]]])));
 
 /** The draft as records to write; null when nothing changed. A rig's file becomes a version of its own. */
 function written(
   kind: Formed,
   _at: Extract<At, { page: "form" }>,
-  record: Rec | undefined,
+  record: AnyRecord | undefined,
   before: Draft,
   draft: Draft,
   records: Records,

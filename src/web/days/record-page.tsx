@@ -1,29 +1,37 @@
-import { useState } from "react";
-import { useOutbox } from "../api/outbox.ts";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
+import { useMemo, useState } from "react";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { Belonging } from "./belonging.tsx";
 import { bookCopy } from "./book-copy.ts";
-import { type At, go, wholeLog } from "./desk.ts";
+import { ConflictPanel } from "./conflict-panel.tsx";
+import { conflictsIn } from "./conflicts.ts";
 import { Heading } from "./heading.tsx";
 import { isFormed, words } from "./kinds.ts";
 import { Notes } from "./notes.tsx";
 import { Pictures } from "./pictures.tsx";
 import styles from "./place.module.css";
+import { PullEvidencePanel } from "./pull-evidence.tsx";
+import { PullHeadline } from "./pull-headline.tsx";
 import { RecordFields } from "./record-fields.tsx";
 import { RecordHistory } from "./record-history.tsx";
-import { logLine, logsOf, recordOf, resultText, titleOf } from "./said.ts";
+import { logLine, logsOf, recordOf, resultText, titleOf } from "./record-text.ts";
+import { type At, go, wholeLog } from "./state.ts";
+import { useHistory } from "./use-history.ts";
 import { useSay } from "./use-say.ts";
 import { putAside } from "./written.ts";
+
+/** Transactions of one record: more than anybody writes about one. */
+const WHOLE = 1000;
 
 /** One record: its fields, what belongs to it, and who said what when. */
 export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }> }) {
   const copy = useStore(bookCopy);
-  const { waiting } = useOutbox();
   const say = useSay();
   const [wrong, setWrong] = useState<string | null>(null);
   const record = recordOf(copy.records, at.kind, at.id);
+  const history = useHistory(at.id, WHOLE);
+  const conflicts = useMemo(() => conflictsIn(history ?? []), [history]);
   if (record === undefined) {
     return (
       <Heading
@@ -35,7 +43,8 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
   }
   const { kind } = at;
   const title = titleOf(copy.records, kind, record);
-  const day = kind === "pull" ? recordOf(copy.records, "day", record.day) : undefined;
+  const pull = kind === "pull" ? recordOf(copy.records, "pull", at.id) : undefined;
+  const day = recordOf(copy.records, "day", pull?.day);
   const back =
     day === undefined
       ? { at: { page: "book" } as const, label: "Book" }
@@ -47,7 +56,7 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
         back={back}
         title={title}
         line={[
-          kind === "pull" ? resultText(record, say) : words[kind].one,
+          pull !== undefined ? resultText(pull, say) : words[kind].one,
           record.waits ? "waits on this device" : "",
           record.hidden ? "put aside" : "",
         ]
@@ -62,6 +71,21 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
                 onClick={() => go({ page: "form", kind: "pull", id: null, about: `day:${record.id}` })}
               >
                 Add a pull
+              </Button>
+            )}
+            {kind === "pull" && (
+              <Button
+                look="strong"
+                onClick={() =>
+                  go({
+                    page: "form",
+                    kind: "pull",
+                    id: null,
+                    about: pull?.day == null ? null : `day:${pull.day}`,
+                  })
+                }
+              >
+                Next pull
               </Button>
             )}
             {(kind === "pull" || kind === "day") && logs.length === 0 && (
@@ -95,6 +119,8 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
           {wrong}
         </p>
       )}
+      <ConflictPanel conflicts={conflicts} />
+      {pull !== undefined && <PullHeadline pull={pull} />}
       <div className={styles.columns}>
         <div className={styles.column}>
           {logs.length > 0 && (
@@ -113,12 +139,13 @@ export function RecordPage({ at }: { readonly at: Extract<At, { page: "record" }
             </Panel>
           )}
           <RecordFields kind={kind} record={record} />
+          {pull !== undefined && <PullEvidencePanel records={copy.records} pull={pull} />}
           <Belonging kind={kind} id={record.id} />
           <Pictures about={record.id} waits={record.waits === true} />
         </div>
         <div className={styles.column}>
           <Notes about={record.id} />
-          <RecordHistory key={`${record.id} ${waiting}`} id={record.id} />
+          <RecordHistory transactions={history} />
         </div>
       </div>
     </>

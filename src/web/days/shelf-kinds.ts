@@ -1,6 +1,6 @@
 import type { BookCopy } from "./book-copy.ts";
-import type { Shelf } from "./desk.ts";
 import type { Formed, Kept } from "./kinds.ts";
+import type { Shelf } from "./state.ts";
 
 /** Which kinds a shelf holds, and which of them is added from it. */
 export const holds: Readonly<Record<Shelf, { kinds: readonly Kept[]; add: readonly Formed[] }>> = {

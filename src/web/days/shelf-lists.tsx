@@ -1,20 +1,23 @@
+import { countText } from "../../words/index.ts";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy } from "./book-copy.ts";
-import { daysDesk, go } from "./desk.ts";
 import { listed, saysAll } from "./find.ts";
 import { type Kept, words } from "./kinds.ts";
 import { LogRow, Signs } from "./log-row.tsx";
 import { NothingFound } from "./nothing-found.tsx";
 import styles from "./place.module.css";
-import { countText, lineOf, titleOf } from "./said.ts";
+import { lineOf, titleOf } from "./record-text.ts";
+import { daysStore, go } from "./state.ts";
 import { useSay } from "./use-say.ts";
 
 /** The shelf of logs. */
 export function LogList() {
   const copy = useStore(bookCopy);
-  const { narrow } = useStore(daysDesk);
+  const { narrow } = useStore(daysStore);
   const find = narrow.find.trim();
-  const logs = copy.logs.filter((log) => (narrow.aside || !log.hidden) && (find === "" || saysAll(find, log.name)));
+  const logs = copy.logs.filter(
+    (log) => (narrow.aside || !log.hidden) && (find === "" || saysAll(find, log.name ?? "")),
+  );
   if (logs.length === 0) return <NothingFound />;
   return (
     <ul className={styles.rows}>
@@ -29,7 +32,7 @@ export function LogList() {
 export function KindLists({ kinds }: { readonly kinds: readonly Kept[] }) {
   const copy = useStore(bookCopy);
   const say = useSay();
-  const { narrow } = useStore(daysDesk);
+  const { narrow } = useStore(daysStore);
   const lists = kinds.map((kind) => ({ kind, records: listed(copy, kind, narrow) }));
   if (lists.every(({ records }) => records.length === 0)) return <NothingFound />;
   return lists

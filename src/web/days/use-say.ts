@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import { type Dimension, formatQuantity } from "../../quantity/index.ts";
 import { useUnits } from "../state/preferences.ts";
-import type { Say } from "./said.ts";
+import type { Say } from "./record-text.ts";
 
 /** Says quantities in the units this device has chosen. */
 export function useSay(): Say {

@@ -1,14 +1,16 @@
-/** What this device wrote in this visit, as steps that can be taken back: the book's own undo, act by act. */
-import { ApiTrouble, api, OutOfReach } from "../api/client.ts";
-import { send, type WrittenRecord, writeRecords } from "../api/outbox.ts";
-import { announce } from "../show/announce.ts";
+/** What this device wrote in this visit, as steps that can be taken back: the book's own undo, transaction by transaction. */
+
+import type { WrittenRecord } from "../../record/index.ts";
+import { ApiTrouble, book, OutOfReach } from "../api/client.ts";
+import { send, writeRecords } from "../api/outbox.ts";
+import { announce } from "../controls/announce.ts";
 import { device } from "../state/device.ts";
 import { createStore, type Undoable } from "../state/store.ts";
 import { layOver, look } from "./book-copy.ts";
 
 interface Step {
-  /** The act that would be taken back (in `past`), or the undo that would be undone (in `future`). */
-  readonly act: string;
+  /** The transaction that would be taken back (in `past`), or the undo that would be undone (in `future`). */
+  readonly transaction: string;
   readonly label: string;
 }
 
@@ -31,11 +33,11 @@ export async function write(label: string, records: readonly WrittenRecord[]): P
   const wrote = await writeRecords(label, records);
   if (wrote.kind === "refused") {
     // The form still holds what was written: it need not wait on the device as well.
-    await device.remove("outbox", wrote.act).catch(() => undefined);
+    await device.remove("outbox", wrote.transaction).catch(() => undefined);
     await send();
     return wrote.why;
   }
-  steps.put({ past: [...steps.get().past, { act: wrote.act, label }], future: [] });
+  steps.put({ past: [...steps.get().past, { transaction: wrote.transaction, label }], future: [] });
   await (wrote.kind === "joined" ? look() : layOver());
   changed();
   announce(wrote.kind === "joined" ? `${label}: written` : `${label}: waits on this device`);
@@ -46,26 +48,37 @@ export async function write(label: string, records: readonly WrittenRecord[]): P
 export async function putAside(kind: string, id: string, hidden: boolean, name: string): Promise<string | null> {
   const label = `${hidden ? "put aside" : "bring back"} ${name}`;
   const wrong = await asked(async () => {
-    const { act } = await api.put<{ act: string | null }>(`/records/${kind}/${id}/hidden`, { hidden });
-    if (act !== null) steps.put({ past: [...steps.get().past, { act, label }], future: [] });
+    const param = { kind, id };
+    const answer = await book.records[":kind"][":id"].hidden.$put({ param, json: { hidden } });
+    const { transaction } = await answer.json();
+    if (transaction !== null) steps.put({ past: [...steps.get().past, { transaction, label }], future: [] });
   });
   if (wrong === null) announce(label);
   return wrong;
 }
 
-/** Notes an act that the server wrote for this device: automatic marks. */
-export function noteAct(act: string, label: string): void {
-  steps.put({ past: [...steps.get().past, { act, label }], future: [] });
+/** Notes a transaction that the server wrote for this device: automatic marks. */
+export function noteTransaction(transaction: string, label: string): void {
+  steps.put({ past: [...steps.get().past, { transaction, label }], future: [] });
   changed();
 }
 
-/** Takes back any act of the history. */
-export const takeBack = (act: string, label: string): Promise<string | null> =>
+/** Takes back any transaction of the history. */
+export const takeBack = (transaction: string, label: string): Promise<string | null> =>
   asked(async () => {
-    const answer = await api.post<{ act?: string }>("/undo", { act });
-    if (answer.act !== undefined)
-      steps.put({ past: [...steps.get().past, { act: answer.act, label: `taking back ${label}` }], future: [] });
+    const answer = await undone(transaction);
+    if (answer !== undefined)
+      steps.put({
+        past: [...steps.get().past, { transaction: answer, label: `taking back ${label}` }],
+        future: [],
+      });
   });
+
+/** The transaction that took another back; undefined where nothing was to be taken back. */
+async function undone(transaction: string): Promise<string | undefined> {
+  const answer = await (await book.undo.$post({ json: { transaction } })).json();
+  return answer.kind === "reverted" ? answer.transaction : undefined;
+}
 
 async function asked(ask: () => Promise<void>): Promise<string | null> {
   try {
@@ -93,12 +106,12 @@ async function moveOne(from: "past" | "future", to: "past" | "future"): Promise<
   const step = steps.get()[from].at(-1);
   if (step === undefined) return;
   const wrong = await asked(async () => {
-    const answer = await api.post<{ act?: string }>("/undo", { act: step.act });
+    const answer = await undone(step.transaction);
     const now = steps.get();
     steps.put({
       ...now,
       [from]: now[from].slice(0, -1),
-      [to]: [...now[to], { act: answer.act ?? step.act, label: step.label }],
+      [to]: [...now[to], { transaction: answer ?? step.transaction, label: step.label }],
     });
     announce(`${from === "past" ? "taken back" : "done again"}: ${step.label}`);
   });

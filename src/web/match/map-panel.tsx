@@ -1,11 +1,14 @@
 import { type RefObject, useMemo } from "react";
-import { Choice } from "../show/choice.tsx";
-import { Panel } from "../show/panel.tsx";
-import { useSize } from "../show/use-size.ts";
+import { Choice } from "../controls/choice.tsx";
+import { FaultNote } from "../controls/fault-note.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { useSize } from "../controls/use-size.ts";
+import { DrawnFigure } from "../figure/drawn-figure.tsx";
+import type { ShownFigure } from "../figure/shown-figure.ts";
 import { useUnits } from "../state/preferences.ts";
-import { inWorker, useNewest } from "../work/worker.ts";
-import { type MatchState, matchDesk } from "./desk.ts";
+import { type Question, useNewest } from "../work/worker.ts";
 import styles from "./place.module.css";
+import { type MatchState, matchStore } from "./state.ts";
 
 /** Where over depth both anchors feel the same. */
 export function MapPanel({ state }: { readonly state: MatchState }) {
@@ -16,8 +19,8 @@ export function MapPanel({ state }: { readonly state: MatchState }) {
     () =>
       drawnAt === 0
         ? null
-        : () =>
-            inWorker().matchMap({
+        : (((work) =>
+            work.matchMap({
               kind: state.map,
               one: state.one,
               other: state.other,
@@ -25,10 +28,11 @@ export function MapPanel({ state }: { readonly state: MatchState }) {
               load: state.load,
               units: system,
               width: drawnAt,
-            }),
+            })) satisfies Question<ShownFigure>),
     [state, system, drawnAt],
   );
-  const svg = useNewest(ask);
+  const map = useNewest(ask);
+  const figure = map.answer;
   return (
     <Panel
       title="Over depth"
@@ -41,13 +45,13 @@ export function MapPanel({ state }: { readonly state: MatchState }) {
             { value: "load", label: "depth and load" },
             { value: "scope", label: "depth and scope" },
           ]}
-          onChange={(map) => matchDesk.set((before) => ({ ...before, map }), { label: "map" })}
+          onChange={(map) => matchStore.set((before) => ({ ...before, map }), { label: "map" })}
         />
       }
     >
       <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text */}
-        {svg !== null && <div dangerouslySetInnerHTML={{ __html: svg }} />}
+        <FaultNote of={map} what="the map" />
+        {figure !== null && <DrawnFigure figure={figure} />}
       </div>
       <p className={styles.quiet}>
         {state.map === "load"

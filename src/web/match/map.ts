@@ -3,9 +3,10 @@
  * one angle at one load. Runs in the worker.
  */
 import { drawXy, type Layer } from "../../figure/index.ts";
-import { formatQuantity, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
-import { compile, find, glancer, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
-import type { MapKind, Side } from "./desk.ts";
+import { DEGREE, formatQuantity, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
+import { compile, endForcesOf, find, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
+import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
+import type { MapKind, Side } from "./state.ts";
 
 export interface MapQuestion {
   readonly kind: MapKind;
@@ -18,12 +19,11 @@ export interface MapQuestion {
   readonly width: number;
 }
 
-const DEGREE = Math.PI / 180;
 /** Lift-off, and three steps of what an anchor may be asked to bear. */
 const ANGLES = [0, 5, 10, 15] as const;
 const STEPS = 72;
 
-export function drawMatchMap(question: MapQuestion): string {
+export function drawMatchMap(question: MapQuestion): ShownFigure {
   return question.kind === "load" ? byLoad(question) : byScope(question);
 }
 
@@ -38,15 +38,15 @@ function depths(one: Rig, other: Rig, steps: number): number[] {
   return Array.from({ length: steps }, (_, i) => most * (1 - i / steps) ** 1.5);
 }
 
-/** The load at the bow, N, under which a setup in that depth pulls its anchor at an angle; null where none does. */
+/** The load at the bow, N, under which a setup in that depth pulls its anchor at an angle to the bottom; null where none does. */
 export function loadAt(rig: Rig, depth: number, angle: number): number | null {
   const there = atDepth(rig, depth);
   const rode = compile(there);
   if (rode.hasBuoyant || rode.totalLength <= riseOf(there.setting)) return null;
-  return pullForAngle(rode, Math.max(angle, Math.atan(rode.tanSlope)))?.bow ?? null;
+  return pullForAngle(rode, angle)?.bow ?? null;
 }
 
-function byLoad({ one, other, load, units, width }: MapQuestion): string {
+function byLoad({ one, other, load, units, width }: MapQuestion): ShownFigure {
   const lengthUnit = unitFor("length", units);
   const forceUnit = units === "us" ? "lbf" : "kN";
   const along = depths(one, other, STEPS);
@@ -75,8 +75,9 @@ function byLoad({ one, other, load, units, width }: MapQuestion): string {
       : [{ kind: "line", x, y, role, stroke, label: degrees === 0 ? "lifts off" : `${degrees}°` }];
   };
   const now = (rig: Rig, role: "computed" | "other"): Layer => {
-    const glance = glancer(rig)({ at: "bow", newtons: load });
-    const angle = glance === null ? "no equilibrium" : formatQuantity(glance.anchorAngle, "angle", { digits: 3 });
+    const endForces = endForcesOf(rig)({ at: "bow", newtons: load });
+    const angle =
+      endForces === null ? "no equilibrium" : formatQuantity(endForces.angleToBottom, "angle", { digits: 3 });
     return {
       kind: "points",
       role,
@@ -91,10 +92,11 @@ function byLoad({ one, other, load, units, width }: MapQuestion): string {
       ],
     };
   };
-  return drawXy({
-    title: `Angle at the anchor over depth and load: ${one.name} (solid), ${other.name} (dashed)`,
+  const title = `Angle to the bottom at the anchor over depth and load: ${one.name} (solid), ${other.name} (dashed)`;
+  const drawn = drawXy({
+    title,
     description:
-      "Lines join depths and loads at which a setup pulls its anchor at one angle; at one load, a solid and a dashed line of one angle are pulls that feel the same.",
+      "Lines join depths and loads at which a setup pulls its anchor at one angle to the bottom; at one load, a solid and a dashed line of one angle are pulls that feel the same.",
     x: { label: "depth", unit: lengthUnit, from: 0 },
     y: { label: "load at the bow", unit: forceUnit, from: 0, to: inUnit(most, forceUnit, "force") },
     width,
@@ -105,21 +107,21 @@ function byLoad({ one, other, load, units, width }: MapQuestion): string {
       now(one, "computed"),
       now(other, "other"),
     ],
-  }).svg;
+  });
+  return shownFigure(title, drawn);
 }
 
-function byScope({ one, other, paid, load, units, width }: MapQuestion): string {
+function byScope({ one, other, paid, load, units, width }: MapQuestion): ShownFigure {
   const lengthUnit = unitFor("length", units);
-  const here = glancer(one)({ at: "bow", newtons: load });
-  const angle = here?.anchorAngle ?? 0;
+  const here = endForcesOf(one)({ at: "bow", newtons: load });
+  const angle = here?.angleToBottom ?? 0;
   const along = depths(one, other, STEPS / 3);
   const needed = (rig: Rig, part: number, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {
     const x: number[] = [];
     const y: number[] = [];
     for (const depth of along) {
       const there = atDepth(rig, depth);
-      const slope = there.setting.bottomSlope;
-      const goal = angle > slope + 1e-9 ? ({ goal: "anchorAngle", angle } as const) : ({ goal: "liftoff" } as const);
+      const goal = angle > 1e-9 ? ({ goal: "angleToBottom", angle } as const) : ({ goal: "liftoff" } as const);
       const found = find(there, {
         unknown: { what: "length", part },
         goal,
@@ -143,10 +145,11 @@ function byScope({ one, other, paid, load, units, width }: MapQuestion): string 
       },
     ],
   });
-  return drawXy({
-    title: `Scope that pulls the anchor at ${formatQuantity(angle, "angle", { digits: 3 })} under ${formatQuantity(load, "force", { system: units, digits: 3 })}: ${one.name} (solid), ${other.name} (dashed)`,
+  const title = `Scope that pulls the anchor at ${formatQuantity(angle, "angle", { digits: 3 })} to the bottom under ${formatQuantity(load, "force", { system: units, digits: 3 })}: ${one.name} (solid), ${other.name} (dashed)`;
+  const drawn = drawXy({
+    title,
     description:
-      "At every depth, the scope at which each setup pulls its anchor at the angle of the first as it stands.",
+      "At every depth, the scope at which each setup pulls its anchor at the angle to the bottom of the first as it stands.",
     x: { label: "depth", unit: lengthUnit, from: 0 },
     y: { label: "scope", unit: "", from: 0 },
     width,
@@ -157,5 +160,6 @@ function byScope({ one, other, paid, load, units, width }: MapQuestion): string 
       now(one, "computed"),
       now(other, "other"),
     ],
-  }).svg;
+  });
+  return shownFigure(title, drawn);
 }

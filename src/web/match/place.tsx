@@ -1,42 +1,31 @@
-import { useEffect, useState } from "react";
-import { match, sayWhy } from "../../rode/index.ts";
-import { announce } from "../show/announce.ts";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
+import { useEffect } from "react";
+import { announce } from "../controls/announce.ts";
+import { Panel } from "../controls/panel.tsx";
+import { Reading } from "../controls/reading.tsx";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
 import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { matchCodec } from "./address.ts";
-import { comparison, useAnswer } from "./comparison.ts";
-import { matchDesk, paidOut, type Side } from "./desk.ts";
+import { BothDrawn } from "./both-drawn.tsx";
+import { Bring } from "./bring.tsx";
+import { comparison, useAnswer, useUncertainty } from "./comparison.ts";
 import { MapPanel } from "./map-panel.tsx";
 import styles from "./place.module.css";
 import { Setup } from "./setup.tsx";
 import { SlideField } from "./slide-field.tsx";
+import { matchStore } from "./state.ts";
 
 /** Two setups under one load, moved until their anchors feel the same. */
 export function Place() {
-  useAddress(matchDesk, matchCodec);
-  useUndoable(matchDesk);
-  const state = useStore(matchDesk);
+  useAddress(matchStore, matchCodec);
+  useUndoable(matchStore);
+  const state = useStore(matchStore);
   const { system } = useUnits();
   const answers = { one: useAnswer(state, "one"), other: useAnswer(state, "other") };
-  const said = comparison(state, answers, system);
-  useEffect(() => announce(said.words), [said.words]);
-  const [refused, setRefused] = useState<string | null>(null);
-
-  const bring = (side: Side): void => {
-    const [from, to] = side === "other" ? [state.one, state.other] : [state.other, state.one];
-    const found = match(from, to, { at: "bow", newtons: state.load }, paidOut(state, side).part);
-    if (found.kind === "noEquilibrium") {
-      const { why, nearest } = sayWhy(found.cause, found.given, found.limit, system);
-      setRefused(`${to.name} cannot be matched to ${from.name}: ${why}; ${nearest}`);
-      return;
-    }
-    setRefused(null);
-    matchDesk.set((before) => ({ ...before, [side]: found.otherRig }), { label: `${to.name} matched to ${from.name}` });
-  };
+  const u = { one: useUncertainty(state, "one"), other: useUncertainty(state, "other") };
+  const { apart, words, same } = comparison(state, answers, u, system);
+  useEffect(() => announce(words), [words]);
 
   return (
     <div className={styles.place}>
@@ -49,28 +38,32 @@ export function Place() {
           value={state.load}
           least={50}
           most={30_000}
-          onChange={(load, stroke) => matchDesk.set((before) => ({ ...before, load }), { label: "load", stroke })}
+          onChange={(load, stroke) => matchStore.set((before) => ({ ...before, load }), { label: "load", stroke })}
         />
-        <p className={styles.said} data-same={said.same || undefined}>
-          {said.words}
-        </p>
-        <div className={styles.buttons}>
-          <Button look="strong" onClick={() => bring("other")}>
-            Pay out {state.other.name} until it feels like {state.one.name}
-          </Button>
-          <Button onClick={() => bring("one")}>
-            Pay out {state.one.name} until it feels like {state.other.name}
-          </Button>
-        </div>
-        {refused !== null && (
-          <p className={styles.wrong} role="alert">
-            {refused}
-          </p>
+        {apart !== null && (
+          <dl className={styles.hero}>
+            <Reading
+              name="between the two, angle to the bottom at the anchor"
+              dimension="angle"
+              value={Math.abs(apart.value)}
+              u={apart.u}
+              digits={2}
+              big
+            />
+          </dl>
         )}
+        <p className={styles.said} data-same={same || undefined}>
+          {words}
+        </p>
+        <BothDrawn state={state} answers={answers} />
+        <div className={styles.buttons}>
+          <Bring side="other" state={state} />
+          <Bring side="one" state={state} />
+        </div>
       </Panel>
       <div className={styles.sides}>
-        <Setup side="one" state={state} answer={answers.one} />
-        <Setup side="other" state={state} answer={answers.other} />
+        <Setup side="one" state={state} answer={answers.one} uncertainty={u.one} />
+        <Setup side="other" state={state} answer={answers.other} uncertainty={u.other} />
       </div>
       <MapPanel state={state} />
       <p className={styles.quiet}>

@@ -1,89 +1,103 @@
-import { Link } from "@tanstack/react-router";
-import { type RefObject, useMemo } from "react";
-import { drawRode } from "../../figure/index.ts";
-import { type Rig, riseOf, withValue } from "../../rode/index.ts";
-import { rigDesk } from "../rig/desk.ts";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
-import { Reading } from "../show/reading.tsx";
-import { useSize } from "../show/use-size.ts";
+import { isUneven, type Rig, riseOf, type SettledUncertainty, withValue } from "../../rode/index.ts";
+import { boundsText, spreadWords } from "../../words/index.ts";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { PlaceLink } from "../controls/place-link.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
+import { Reading } from "../controls/reading.tsx";
+import { rigStore } from "../rig/state.ts";
 import { useUnits } from "../state/preferences.ts";
 import { type Answer, whyNot } from "./comparison.ts";
-import { linesOf, type MatchState, matchDesk, paidOut, type Side, withRig } from "./desk.ts";
 import styles from "./place.module.css";
 import { SlideField } from "./slide-field.tsx";
+import { LETTER, linesOf, type MatchState, matchStore, paidOut, type Side, withRig } from "./state.ts";
 
 /** One of the two setups: what its anchor feels, what is paid out, and how it lies. */
 export function Setup({
   side,
   state,
   answer,
+  uncertainty,
 }: {
   readonly side: Side;
   readonly state: MatchState;
   readonly answer: Answer;
+  readonly uncertainty: SettledUncertainty | null;
 }) {
   const rig = state[side];
   const { system } = useUnits();
-  const [ref, { width }] = useSize<HTMLDivElement>();
   const paid = paidOut(state, side);
   const lines = linesOf(rig);
   const settled = "settled" in answer ? answer.settled : null;
+  const { firstOrder: sure, spread } = uncertainty ?? { firstOrder: null, spread: null };
+  const angle = settled?.anchor.angleToBottom;
+  const range =
+    spread != null && angle !== undefined && isUneven(angle, sure?.angleToBottom ?? 0, spread.bounds.angleToBottom)
+      ? `95 of 100: ${boundsText(spread.bounds.angleToBottom, "angle", { system })}`
+      : undefined;
+  const { lifted } = spreadWords(uncertainty);
   const set = (next: Rig, label: string, stroke?: string) =>
-    matchDesk.set((before) => ({ ...before, [side]: next }), { label, ...(stroke === undefined ? {} : { stroke }) });
-  const drawn = useMemo(
-    () =>
-      "settled" in answer && width > 0
-        ? drawRode({
-            rig,
-            traced: answer,
-            units: system,
-            width: Math.round(width),
-          }).svg
-        : null,
-    [answer, rig, system, width],
-  );
+    matchStore.set((before) => ({ ...before, [side]: next }), { label, ...(stroke === undefined ? {} : { stroke }) });
   const water = rig.setting.medium === "water";
   const depth = water ? rig.setting.depth : rig.setting.rise;
   const whole = rig.rode.reduce((sum, part) => sum + (part.kind === "line" ? part.length : 0), 0);
   return (
     <Panel
-      title={rig.name}
-      className={styles.setup}
+      title={`${LETTER[side]}: ${rig.name}`}
+      className={`${styles.setup} ${styles[side]}`}
       beside={
         <span className={styles.buttons}>
           <Button
             onClick={() =>
-              matchDesk.set((before) => withRig(before, side, rigDesk.get().rig), { label: "rig of the bench" })
+              matchStore.set((before) => withRig(before, side, rigStore.get().rig), { label: "rig from Rig" })
             }
           >
-            Take the rig of the bench
+            Take the rig from Rig
           </Button>
-          <Link
+          <PlaceLink
             to="/rig"
             onClick={() =>
-              rigDesk.set((before) => ({ ...before, rig, load: { at: "bow", newtons: state.load } }), {
+              rigStore.set((before) => ({ ...before, rig, load: { at: "bow", newtons: state.load } }), {
                 label: `rig ${rig.name}`,
               })
             }
           >
             Open in Rig
-          </Link>
+          </PlaceLink>
         </span>
       }
     >
       <dl className={styles.numbers}>
         <Reading
-          name="angle at the anchor"
+          name="angle to the bottom at the anchor"
           dimension="angle"
-          value={settled?.anchor.angle ?? null}
+          value={angle ?? null}
+          u={sure?.angleToBottom}
           big
-          note={settled !== null && "lift" in answer && answer.lift <= 0 ? "not lifted" : undefined}
+          note={
+            [
+              settled !== null && "lift" in answer && answer.lift <= 0 ? "not lifted" : undefined,
+              range,
+              lifted ?? undefined,
+            ]
+              .filter((note) => note !== undefined)
+              .join("; ") || undefined
+          }
         />
-        <Reading name="load at the anchor" dimension="force" value={settled?.anchor.tension ?? null} />
+        <Reading
+          name="load at the anchor"
+          dimension="force"
+          value={settled?.anchor.tension ?? null}
+          u={sure?.anchorTension}
+        />
         <Reading name="scope" dimension="ratio" field="scope" value={whole / riseOf(rig.setting)} />
-        <Reading name="on the bottom" field="length" dimension="length" value={settled?.grounded ?? null} />
+        <Reading
+          name="on the bottom"
+          field="length"
+          dimension="length"
+          value={settled?.grounded ?? null}
+          u={sure?.grounded}
+        />
       </dl>
       {lines.length > 1 && (
         <label className={styles.paid}>
@@ -91,9 +105,12 @@ export function Setup({
           <select
             value={paid.part}
             onChange={(event) =>
-              matchDesk.set((before) => ({ ...before, paid: { ...before.paid, [side]: Number(event.target.value) } }), {
-                label: "part that is paid out",
-              })
+              matchStore.set(
+                (before) => ({ ...before, paid: { ...before.paid, [side]: Number(event.target.value) } }),
+                {
+                  label: "part that is paid out",
+                },
+              )
             }
           >
             {lines.map(({ part, name }) => (
@@ -146,14 +163,7 @@ export function Setup({
           }
         />
       </div>
-      <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
-        {drawn !== null ? (
-          // biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text
-          <div dangerouslySetInnerHTML={{ __html: drawn }} />
-        ) : (
-          <p className={styles.wrong}>{"settled" in answer ? "" : whyNot(rig.name, answer, system)}</p>
-        )}
-      </div>
+      {!("settled" in answer) && <p className={styles.wrong}>{whyNot(LETTER[side], answer, system)}</p>}
     </Panel>
   );
 }

@@ -1,8 +1,8 @@
-import { useId, useRef } from "react";
+import { useId } from "react";
 import { type Dimension, formatQuantity } from "../../quantity/index.ts";
-import { QuantityField } from "../show/quantity-field.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
+import { Slider } from "../controls/slider.tsx";
 import { useUnits } from "../state/preferences.ts";
-import { newStroke } from "../state/store.ts";
 import styles from "./place.module.css";
 
 /** A quantity that is typed or slid; the slider runs in ratios, so that small values are as easy to set as large ones. */
@@ -17,7 +17,6 @@ export function SlideField(props: {
 }) {
   const { field, label, dimension, value, least, most } = props;
   const { system, unitOf } = useUnits();
-  const stroke = useRef(newStroke());
   const id = useId();
   const steps = 1000;
   const high = Math.max(most, value);
@@ -33,24 +32,13 @@ export function SlideField(props: {
         range={{ above: 0, most: 1e9, expected: "a value above zero is expected" }}
         onChange={(next) => props.onChange(next, `${id} typed`)}
       />
-      <input
-        type="range"
-        min={0}
-        max={steps}
+      <Slider
+        label={`${label}, slider`}
+        most={steps}
         value={at}
-        aria-label={`${label}, slider`}
-        aria-valuetext={formatQuantity(value, dimension, { system, unit: unitOf(field, dimension), digits: 3 })}
-        onPointerDown={() => {
-          stroke.current = newStroke();
-        }}
-        onKeyDown={() => {
-          stroke.current = `${id} keys`;
-        }}
-        onChange={(event) =>
-          props.onChange(
-            Number((low * (high / low) ** (Number(event.target.value) / steps)).toPrecision(4)),
-            stroke.current,
-          )
+        valueText={formatQuantity(value, dimension, { system, unit: unitOf(field, dimension), digits: 3 })}
+        onSlide={(next, stroke) =>
+          props.onChange(Number((low * (high / low) ** (next / steps)).toPrecision(4)), stroke)
         }
       />
     </div>

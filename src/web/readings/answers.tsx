@@ -1,9 +1,10 @@
 import { useState } from "react";
 import type { FittedValue } from "../../pull/index.ts";
 import { type Dimension, formatQuantity } from "../../quantity/index.ts";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
-import { Reading } from "../show/reading.tsx";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { Reading } from "../controls/reading.tsx";
+import { DrawnFigure } from "../figure/drawn-figure.tsx";
 import { useUnits } from "../state/preferences.ts";
 import type { JudgedRun, Outcome } from "./judge-run.ts";
 import styles from "./place.module.css";
@@ -93,14 +94,14 @@ function Give({ value, u }: { readonly value: number; readonly u: number }) {
 }
 
 function Figures({ judged }: { readonly judged: JudgedRun }) {
-  const svgs = [judged.angle, judged.movement].filter((svg) => svg !== null);
-  return svgs.map((svg, i) => (
-    // biome-ignore lint/suspicious/noArrayIndexKey: the angle stands first, the movement second
-    <figure key={i} className={styles.figure}>
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text */}
-      <div dangerouslySetInnerHTML={{ __html: svg }} />
-    </figure>
-  ));
+  return [judged.angle, judged.movement].map(
+    (figure) =>
+      figure !== null && (
+        <div key={figure.title} className={styles.figure}>
+          <DrawnFigure figure={figure} />
+        </div>
+      ),
+  );
 }
 
 function Verdicts({ judged }: { readonly judged: JudgedRun }) {

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useId, useRef, useState } from "react";
 import { inUnit, significant } from "../../quantity/index.ts";
-import { quantityTyped } from "../show/quantity-typed.ts";
+import { quantityTyped } from "../controls/quantity-typed.ts";
 import styles from "./entry-table.module.css";
 import type { Column } from "./pasted.ts";
 
@@ -49,6 +49,7 @@ export function EntryRow(props: Props) {
               onWrong={(line) => setWrong((before) => (column === 0 ? [line, before[1]] : [before[0], line]))}
               onValue={(value) => props.onCell(column, value)}
               onGo={(by) => props.onGo(at + by, column)}
+              onNext={() => (column === 0 ? props.onGo(at, 1) : props.onGo(at + 1, 0))}
               onPaste={props.onPaste}
             />
           </td>
@@ -96,6 +97,8 @@ function Cell(props: {
   readonly onWrong: (line: string | null) => void;
   readonly onValue: (value: number | null) => void;
   readonly onGo: (by: 1 | -1) => void;
+  /** On to what is typed next: the angle beside its load, the load of the row below. */
+  readonly onNext: () => void;
   readonly onPaste: (event: React.ClipboardEvent) => void;
 }) {
   const { column, value, wrong, onWrong } = props;
@@ -147,7 +150,10 @@ function Cell(props: {
         if (!wrong) setTyped(null);
       }}
       onKeyDown={(event) => {
-        if (event.key === "Enter" || event.key === "ArrowDown") {
+        if (event.key === "Enter") {
+          event.preventDefault();
+          props.onNext();
+        } else if (event.key === "ArrowDown") {
           event.preventDefault();
           props.onGo(1);
         } else if (event.key === "ArrowUp") {

@@ -1,10 +1,10 @@
-import { type ReactNode, useId, useRef, useState } from "react";
-import { Button } from "../show/button.tsx";
-import { UnitChoice } from "../show/unit-choice.tsx";
+import { type ReactNode, useMemo, useRef, useState } from "react";
+import { UnitChoice } from "../controls/unit-choice.tsx";
 import { useUnits } from "../state/preferences.ts";
 import { EntryRow, type RowVerdict } from "./entry-row.tsx";
 import styles from "./entry-table.module.css";
-import { type Column, readPasted } from "./pasted.ts";
+import { type Column, guessReading, type Pasted, readPasted } from "./pasted.ts";
+import { PastedPanel } from "./pasted-panel.tsx";
 
 /** A column of the table; `field` is the name under which its unit is chosen. */
 export interface EntryColumn extends Omit<Column, "unit"> {
@@ -20,26 +20,31 @@ interface Props {
   readonly besideHead?: string;
   readonly verdicts: readonly (RowVerdict | null)[];
   readonly onCell: (row: number, column: 0 | 1, value: number | null) => void;
-  readonly onPaste: (rows: readonly (readonly (number | null)[])[], words: readonly string[], at: number) => void;
+  /** A table was pasted into row `at`: its rows, and which of them say that the rode had come level. */
+  readonly onPaste: (rows: Pasted["rows"], liftoff: readonly boolean[], at: number) => void;
   readonly onRemove: (row: number) => void;
 }
 
-const MOST_TOLD = 5;
-
 /**
- * A table that grows as it is filled: there is always one empty row at its foot. Enter and the arrows go from row to row; a
+ * A table that grows as it is filled: there is always one empty row at its foot. Enter goes on to the next cell that is typed, the arrows from row to row; a
  * table from elsewhere is pasted into any cell.
  */
 export function EntryTable(props: Props) {
   const { rows, verdicts } = props;
   const { unitOf } = useUnits();
-  const columns = props.columns.map((column) => ({ ...column, unit: unitOf(column.field, column.dimension) })) as [
-    EntryColumn & Column,
-    EntryColumn & Column,
-  ];
+  const [first, second] = props.columns;
+  const units = [unitOf(first.field, first.dimension), unitOf(second.field, second.dimension)] as const;
+  const columns = useMemo(
+    (): [EntryColumn & Column, EntryColumn & Column] => [
+      { ...first, unit: units[0] },
+      { ...second, unit: units[1] },
+    ],
+    [first, second, units[0], units[1]],
+  );
   const body = useRef<HTMLTableSectionElement>(null);
-  const [wrong, setWrong] = useState<readonly string[]>([]);
-  const id = useId();
+  /** A pasted table that waits for an answer, and the row it goes to. */
+  const [asked, setAsked] = useState<{ readonly text: string; readonly row: number } | null>(null);
+  const takesWords = props.besideHead !== undefined;
   const all = [...rows, [null, null] as const];
   const keys = useKeys(all.length);
 
@@ -52,13 +57,18 @@ export function EntryTable(props: Props) {
     const text = event.clipboardData.getData("text/plain");
     if (!/[\n\t;]/.test(text.trim())) return;
     event.preventDefault();
-    const read = readPasted(text, columns);
-    const more = read.wrong.length - MOST_TOLD;
-    setWrong(more > 0 ? [...read.wrong.slice(0, MOST_TOLD), `and ${more} more`] : read.wrong);
-    if (read.rows.length === 0) return;
+    const { cells, reading, open } = guessReading(text, columns, takesWords);
+    const pasted = readPasted(cells, reading, columns);
+    const plain = open.length === 0 && pasted.wrong.length === 0 && pasted.unusedWords.length === 0;
+    if (plain) take(pasted, row);
+    else setAsked({ text, row });
+  };
+  const take = (pasted: Pasted, row: number): void => {
+    setAsked(null);
+    if (pasted.rows.length === 0) return;
     // What was typed in the rows that are written over goes with them.
-    keys.renew(row, read.rows.length);
-    props.onPaste(read.rows, read.words, row);
+    keys.renew(row, pasted.rows.length);
+    props.onPaste(pasted.rows, pasted.liftoff, row);
   };
 
   return (
@@ -111,15 +121,21 @@ export function EntryTable(props: Props) {
           ))}
         </tbody>
       </table>
-      {wrong.length > 0 && (
-        <div className={styles.wrong}>
-          <ul id={`${id}-wrong`} role="alert">
-            {wrong.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-          <Button onClick={() => setWrong([])}>Understood</Button>
-        </div>
+      {asked !== null && (
+        <PastedPanel
+          key={asked.text}
+          text={asked.text}
+          columns={columns}
+          takesWords={takesWords}
+          onTake={(pasted) => {
+            take(pasted, asked.row);
+            goTo(asked.row, 0);
+          }}
+          onLeave={() => {
+            setAsked(null);
+            goTo(asked.row, 0);
+          }}
+        />
       )}
     </div>
   );

@@ -1,24 +1,26 @@
 import { useRef, useState } from "react";
 import { InputError } from "../../quantity/index.ts";
-import { announce } from "../show/announce.ts";
-import { Button } from "../show/button.tsx";
-import { FilePick } from "../show/file-pick.tsx";
-import { NameField } from "../show/name-field.tsx";
-import { saveYaml } from "../show/save-file.ts";
-import { type ReadingsState, readingsDesk, runOf, usualReadings } from "./desk.ts";
+import { announce } from "../controls/announce.ts";
+import { AskFirst } from "../controls/ask-first.tsx";
+import { Button } from "../controls/button.tsx";
+import { FilePick } from "../controls/file-pick.tsx";
+import { NameField } from "../controls/name-field.tsx";
+import { saveYaml } from "../controls/save-file.ts";
 import styles from "./place.module.css";
+import { type ReadingsState, readingsStore, runOf, usualReadings } from "./state.ts";
 
 /** Run files in and out, the demo, and a clean table. */
 export function FilesBar({ state }: { readonly state: ReadingsState }) {
   const pick = useRef<HTMLInputElement>(null);
   const [wrong, setWrong] = useState<string | null>(null);
   const run = runOf(state);
+  const rows = state.readings.length + state.release.length;
 
   const take = async (text: string, place: string): Promise<void> => {
     try {
       // Reading a file brings a parser and a schema: only when a file is read.
       const { stateOfRunFile } = await import("./run-files.ts");
-      readingsDesk.set(stateOfRunFile(text, place), { label: `readings of ${place}` });
+      readingsStore.set(stateOfRunFile(text, place), { label: `readings of ${place}` });
       setWrong(null);
       announce(`${place} is read`);
     } catch (error) {
@@ -39,7 +41,7 @@ export function FilesBar({ state }: { readonly state: ReadingsState }) {
         label="Name of the readings"
         value={state.name}
         onChange={(name) =>
-          readingsDesk.set((before) => ({ ...before, name }), {
+          readingsStore.set((before) => ({ ...before, name }), {
             label: "name of the readings",
             stroke: "name of the readings",
           })
@@ -54,18 +56,20 @@ export function FilesBar({ state }: { readonly state: ReadingsState }) {
       <Button disabled={run === null} onClick={() => void save()}>
         Save as a file
       </Button>
-      <Button
-        onClick={() =>
+      <AskFirst
+        question={rows > 0 ? `${rows} ${rows === 1 ? "row stands" : "rows stand"} in the tables.` : null}
+        yes="Replace them by the demo's"
+        onYes={() =>
           void import("./run-files.ts").then(({ demoRun }) =>
-            readingsDesk.set(demoRun(), { label: "the demo's readings" }),
+            readingsStore.set(demoRun(), { label: "the demo's readings" }),
           )
         }
       >
         The demo's readings
-      </Button>
+      </AskFirst>
       <Button
         disabled={state === usualReadings}
-        onClick={() => readingsDesk.set(usualReadings, { label: "cleared table" })}
+        onClick={() => readingsStore.set(usualReadings, { label: "cleared table" })}
       >
         Clear
       </Button>

@@ -1,10 +1,10 @@
 import type { Dimension } from "../../quantity/index.ts";
-import { Choice } from "../show/choice.tsx";
-import { Panel } from "../show/panel.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
+import { Choice } from "../controls/choice.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
 import { useStore } from "../state/use-store.ts";
-import { type ReadingsU, readingsDesk } from "./desk.ts";
 import styles from "./place.module.css";
+import { type ReadingsU, readingsStore } from "./state.ts";
 
 const ENDS = [
   { value: "anchor", label: "anchor end" },
@@ -21,9 +21,9 @@ const UNSTATED: Readonly<Record<keyof ReadingsU, string>> = {
 
 /** At which ends the instruments sat, and how sharp they are. */
 export function HowRead() {
-  const state = useStore(readingsDesk);
+  const state = useStore(readingsStore);
   const set = (key: keyof ReadingsU, value: number) =>
-    readingsDesk.set((before) => ({ ...before, u: { ...before.u, [key]: value } }), {
+    readingsStore.set((before) => ({ ...before, u: { ...before.u, [key]: value } }), {
       label: `± of ${key}`,
       stroke: `u ${key}`,
     });
@@ -47,14 +47,14 @@ export function HowRead() {
           value={state.loadCellAt}
           options={ENDS}
           onChange={(loadCellAt) =>
-            readingsDesk.set((before) => ({ ...before, loadCellAt }), { label: "end of the load cell" })
+            readingsStore.set((before) => ({ ...before, loadCellAt }), { label: "end of the load cell" })
           }
         />
         <Choice
           label="Angle gauge at the"
           value={state.angleAt}
           options={ENDS}
-          onChange={(angleAt) => readingsDesk.set((before) => ({ ...before, angleAt }), { label: "end of the gauge" })}
+          onChange={(angleAt) => readingsStore.set((before) => ({ ...before, angleAt }), { label: "end of the gauge" })}
         />
       </div>
       <p className={styles.quiet}>Standard uncertainty of one reading, and of the gauge's zero</p>

@@ -10,16 +10,18 @@ import {
   theoryCurve,
 } from "../../pull/index.ts";
 import { InputError, type UnitSystem } from "../../quantity/index.ts";
-import { type Rig, sayWhy } from "../../rode/index.ts";
+import type { Rig } from "../../rode/index.ts";
+import { noEquilibriumLine } from "../../words/index.ts";
+import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
 
 export interface JudgedRun {
   readonly kind: "judged";
   readonly run: Run;
   readonly reduced: Reduction;
   readonly judgements: readonly Judgement[];
-  /** SVG text; null where nothing of its kind was read. */
-  readonly angle: string | null;
-  readonly movement: string | null;
+  /** Null where nothing of its kind was read. */
+  readonly angle: ShownFigure | null;
+  readonly movement: ShownFigure | null;
 }
 
 /** Theory has nothing to say: why, and of which row of the run where it is one row's doing. */
@@ -35,9 +37,12 @@ export type Outcome = JudgedRun | RefusedRun;
 export function judgeRun(run: Run, rig: Rig, units: UnitSystem, width: number): Outcome {
   const unsettled = firstUnsettled(run, rig);
   if (unsettled !== null) {
-    const { cause, given, limit } = unsettled.none;
-    const { why, nearest } = sayWhy(cause, given, limit, units);
-    return { kind: "refused", run, row: rowAt(unsettled.place, run), why: `no equilibrium: ${why}; ${nearest}` };
+    return {
+      kind: "refused",
+      run,
+      row: rowAt(unsettled.place, run),
+      why: `no equilibrium: ${noEquilibriumLine(unsettled.none, units)}`,
+    };
   }
   try {
     return judged(run, rig, units, width);
@@ -62,15 +67,15 @@ function judged(run: Run, rig: Rig, units: UnitSystem, width: number): JudgedRun
     run,
     reduced,
     judgements: judge(run, rig, reduced),
-    angle: run.readings.length > 0 ? angleOverLoad(figure).svg : null,
-    movement: run.release.length > 1 ? movementOverLoad(figure).svg : null,
+    angle: run.readings.length > 0 ? shownFigure("Angle over load", angleOverLoad(figure)) : null,
+    movement: run.release.length > 1 ? shownFigure("Movement over load", movementOverLoad(figure)) : null,
   };
 }
 
-/** `readings[2].load` as a row of the run. */
+/** `readings #3.load` as a row of the run. */
 function rowAt(place: string, run: Run): RefusedRun["row"] {
-  const [, list, at] = /^(readings|release)\[(\d+)\]/.exec(place) ?? [];
+  const [, list, at] = /^(readings|release) #(\d+)/.exec(place) ?? [];
   if (list !== "readings" && list !== "release") return null;
-  const row = run[list][Number(at)];
-  return row === undefined ? null : { list, at: Number(at), load: row.load };
+  const row = run[list][Number(at) - 1];
+  return row === undefined ? null : { list, at: Number(at) - 1, load: row.load };
 }

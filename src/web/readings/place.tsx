@@ -1,27 +1,28 @@
 import { type RefObject, useEffect, useMemo } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
-import { announce } from "../show/announce.ts";
-import { useSize } from "../show/use-size.ts";
+import { announce } from "../controls/announce.ts";
+import { FaultNote } from "../controls/fault-note.tsx";
+import { useSize } from "../controls/use-size.ts";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
 import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
-import { inWorker, useNewest } from "../work/worker.ts";
+import { type Question, useNewest } from "../work/worker.ts";
 import { readingsCodec } from "./address.ts";
 import { Answers } from "./answers.tsx";
-import { readingsDesk, runOf, wholeRows } from "./desk.ts";
 import { FilesBar } from "./files-bar.tsx";
 import { HowRead } from "./how-read.tsx";
 import type { Outcome } from "./judge-run.ts";
 import styles from "./place.module.css";
 import { RigSummary } from "./rig-summary.tsx";
+import { readingsStore, runOf, wholeRows } from "./state.ts";
 import { Tables } from "./tables.tsx";
 
 /** Readings of a rig: entered or pasted, against theory as they grow. */
 export function Place() {
-  useAddress(readingsDesk, readingsCodec);
-  useUndoable(readingsDesk);
-  const state = useStore(readingsDesk);
+  useAddress(readingsStore, readingsCodec);
+  useUndoable(readingsStore);
+  const state = useStore(readingsStore);
   const { system, unitOf } = useUnits();
   const [figures, { width }] = useSize<HTMLDivElement>();
   const run = useMemo(() => runOf(state), [state]);
@@ -30,14 +31,11 @@ export function Place() {
     () =>
       run === null
         ? null
-        : (): Promise<Outcome> =>
-            inWorker()
-              .judged(run, state.rig, system, drawnAt)
-              // What nobody foresaw is told too, rather than an old answer left standing.
-              .catch((trouble) => ({ kind: "refused", run, row: null, why: `theory broke off: ${String(trouble)}` })),
+        : (((work): Promise<Outcome> => work.judged(run, state.rig, system, drawnAt)) satisfies Question<Outcome>),
     [run, state.rig, system, drawnAt],
   );
-  const outcome = useNewest(ask);
+  const judged = useNewest(ask);
+  const outcome = judged.answer;
   const refusal = outcome?.kind !== "refused" ? null : refusalOf(outcome);
 
   function refusalOf({ row, why }: Extract<Outcome, { kind: "refused" }>): string {
@@ -66,12 +64,13 @@ export function Place() {
         <div className={styles.entry}>
           <RigSummary
             state={state}
-            onRig={(rig) => readingsDesk.set((before) => ({ ...before, rig }), { label: "rig" })}
+            onRig={(rig) => readingsStore.set((before) => ({ ...before, rig }), { label: "rig" })}
           />
           <HowRead />
           <Tables outcome={outcome} />
         </div>
         <div className={styles.answers} ref={figures as RefObject<HTMLDivElement>}>
+          <FaultNote of={judged} what="theory" />
           <Answers outcome={outcome} refusal={refusal} />
         </div>
       </div>

@@ -1,16 +1,18 @@
-import { Link } from "@tanstack/react-router";
 import { type RefObject, useMemo } from "react";
 import { drawRode } from "../../figure/index.ts";
 import { formatQuantity } from "../../quantity/index.ts";
-import { type Rig, riseOf, settleTraced } from "../../rode/index.ts";
-import { rigDesk } from "../rig/desk.ts";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
-import { useSize } from "../show/use-size.ts";
+import { type Rig, riseOf, settleTraced, shapeOf } from "../../rode/index.ts";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { PlaceLink } from "../controls/place-link.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
+import { useSize } from "../controls/use-size.ts";
+import { FigureFrame } from "../figure/figure-frame.tsx";
+import { rodeTable } from "../figure/rode-table.ts";
+import { rigStore } from "../rig/state.ts";
 import { useUnits } from "../state/preferences.ts";
-import type { ReadingsState } from "./desk.ts";
 import styles from "./place.module.css";
+import type { ReadingsState } from "./state.ts";
 
 /** The rig the readings were taken on, in short, and what is not known of it: those are what the fit may move. */
 export function RigSummary({ state, onRig }: { readonly state: ReadingsState; readonly onRig: (rig: Rig) => void }) {
@@ -27,17 +29,17 @@ export function RigSummary({ state, onRig }: { readonly state: ReadingsState; re
       title={rig.name}
       beside={
         <span className={styles.files}>
-          <Button onClick={() => onRig(rigDesk.get().rig)}>Take the rig of the bench</Button>
-          <Link
+          <Button onClick={() => onRig(rigStore.get().rig)}>Take the rig from Rig</Button>
+          <PlaceLink
             to="/rig"
             onClick={() =>
-              rigDesk.set((before) => ({ ...before, rig, load: { at: state.loadCellAt, newtons: load } }), {
+              rigStore.set((before) => ({ ...before, rig, load: { at: state.loadCellAt, newtons: load } }), {
                 label: `rig ${rig.name}`,
               })
             }
           >
             Open in Rig
-          </Link>
+          </PlaceLink>
         </span>
       }
     >
@@ -86,17 +88,28 @@ function Drawing({ state, load }: { readonly state: ReadingsState; readonly load
   const { rig, loadCellAt } = state;
   const { system } = useUnits();
   const [ref, { width }] = useSize<HTMLDivElement>();
-  const svg = useMemo(() => {
-    const traced = settleTraced(rig, { at: loadCellAt, newtons: load });
-    return "settled" in traced && width > 0
-      ? drawRode({ rig, traced, loadCellAt, units: system, width: Math.round(width) }).svg
-      : null;
-  }, [rig, loadCellAt, load, system, width]);
+  const traced = useMemo(() => {
+    const answer = settleTraced(rig, { at: loadCellAt, newtons: load });
+    return "settled" in answer ? answer : null;
+  }, [rig, loadCellAt, load]);
+  const svg = useMemo(
+    () =>
+      traced !== null && width > 0
+        ? drawRode({ rig, traced, loadCellAt, units: system, width: Math.round(width) }).svg
+        : null,
+    [rig, traced, loadCellAt, system, width],
+  );
   return (
-    <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
-      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text */}
-      {svg !== null && <div dangerouslySetInnerHTML={{ __html: svg }} />}
-    </div>
+    <FigureFrame
+      title={`${rig.name}, under the heaviest load read`}
+      ownHand
+      table={traced === null ? null : () => rodeTable([{ rig, shape: shapeOf(traced) }])}
+    >
+      <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
+        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text */}
+        {svg !== null && <div dangerouslySetInnerHTML={{ __html: svg }} />}
+      </div>
+    </FigureFrame>
   );
 }
 

@@ -5,7 +5,7 @@ import demo from "../../../data/demo/gantry-run.yaml?raw";
 import { type Run, type RunFile, readRun, writeRun } from "../../pull/index.ts";
 import { InputError } from "../../quantity/index.ts";
 import { type Rig, readRig } from "../../rode/index.ts";
-import type { ReadingsState } from "./desk.ts";
+import type { ReadingsState } from "./state.ts";
 
 /** @throws InputError of one line; a rig in a file of its own cannot be fetched from here, and is asked for */
 export function stateOfRunFile(text: string, place: string): ReadingsState {

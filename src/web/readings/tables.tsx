@@ -1,18 +1,19 @@
 import { type Dimension, formatQuantity } from "../../quantity/index.ts";
-import { Hint } from "../show/hint.tsx";
-import { Panel } from "../show/panel.tsx";
+import { Hint } from "../controls/hint.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useHint, useUnits } from "../state/preferences.ts";
 import { newStroke } from "../state/store.ts";
 import { useStore } from "../state/use-store.ts";
-import { type ReadingRow, type ReleaseRow, readingsDesk, wholeRows } from "./desk.ts";
 import type { RowVerdict } from "./entry-row.tsx";
 import { type EntryColumn, EntryTable } from "./entry-table.tsx";
 import type { Outcome } from "./judge-run.ts";
 import styles from "./place.module.css";
+import { type ReadingRow, type ReleaseRow, readingsStore, wholeRows } from "./state.ts";
 
 const LOAD: EntryColumn = {
   name: "load",
   field: "readings load",
+  titles: /load|force|tension|pull|cell/i,
   dimension: "force",
   range: { above: 0, most: 1e9, expected: "a load above zero, below 1 GN, is expected" },
 };
@@ -20,27 +21,32 @@ const UPRIGHT = Math.PI / 2;
 const ANGLE: EntryColumn = {
   name: "angle",
   field: "readings angle",
+  titles: /angle|gauge|inclin/i,
   dimension: "angle",
   range: { above: -UPRIGHT, most: UPRIGHT * (1 - 1e-9), expected: "an angle between -90 and 90 deg is expected" },
 };
 const MOVED: EntryColumn = {
   name: "moved",
   field: "readings movement",
+  titles: /mov|travel|displace|shift|came back|tape/i,
   dimension: "length",
   range: { least: -1e5, most: 1e5, expected: "a movement of at most 100 km is expected" },
 };
 
 const NO_EQUILIBRIUM: RowVerdict = { theory: "–", residual: "", flag: "no equilibrium" };
 
-function verdictOf(row: { readonly residual: number; readonly outlier: boolean }, theory: string): RowVerdict {
+function verdictOf(
+  row: { readonly residual: number; readonly outlier: boolean; readonly suspect: boolean },
+  theory: string,
+): RowVerdict {
   const size = Math.abs(row.residual).toFixed(1);
   const sign = size === "0.0" ? "" : row.residual < 0 ? "−" : "+";
-  return { theory, residual: `${sign}${size}`, flag: row.outlier ? "outlier" : null };
+  return { theory, residual: `${sign}${size}`, flag: row.outlier ? "outlier" : row.suspect ? "suspect" : null };
 }
 
 /** The two tables as they are entered, with what theory says of each row. */
 export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
-  const state = useStore(readingsDesk);
+  const state = useStore(readingsStore);
   const { system, unitOf } = useUnits();
   const hint = useHint("readings paste");
   const show = (value: number, field: string, dimension: Dimension) =>
@@ -68,7 +74,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
       : verdictOf(said, show(from + said.theory, "readings movement", "length"));
   });
   const setReadings = (change: (rows: ReadingRow[]) => void, label: string, stroke?: string) =>
-    readingsDesk.set(
+    readingsStore.set(
       (before) => {
         const readings = [...before.readings];
         change(readings);
@@ -77,7 +83,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
       { label, ...(stroke === undefined ? {} : { stroke }) },
     );
   const setRelease = (change: (rows: ReleaseRow[]) => void, label: string, stroke?: string) =>
-    readingsDesk.set(
+    readingsStore.set(
       (before) => {
         const release = [...before.release];
         change(release);
@@ -123,7 +129,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
             );
           }}
           onRemove={(i) => setReadings((rows) => void rows.splice(i, 1), "row removed")}
-          onPaste={(rows, words, at) => {
+          onPaste={(rows, liftoff, at) => {
             hint.used();
             setReadings(
               (list) =>
@@ -133,7 +139,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
                   ...rows.map((row, n) => ({
                     load: row[0] ?? null,
                     angle: row[1] ?? null,
-                    liftoff: /lift/i.test(words[n] ?? ""),
+                    liftoff: liftoff[n]!,
                   })),
                 ),
               "pasted table",
@@ -160,7 +166,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
             )
           }
           onRemove={(i) => setRelease((rows) => void rows.splice(i, 1), "row removed")}
-          onPaste={(rows, _words, at) =>
+          onPaste={(rows, _liftoff, at) =>
             setRelease(
               (list) =>
                 void list.splice(

@@ -1,3 +1,4 @@
+import { DEGREES } from "../../quantity/index.ts";
 import styles from "./drawing.module.css";
 
 /** The anchor: a sign, not to scale, turned as it is pulled; the arrow shows the angle true. */
@@ -14,7 +15,7 @@ export function AnchorSign({
   /** Slope of the ground, rad. */
   readonly bottom: number;
 }) {
-  const turn = (-180 / Math.PI) * angle;
+  const turn = -angle * DEGREES;
   const arrow = 62;
   const wide = (angle - bottom) * 40 > 1.5;
   const from = `${x + 40 * Math.cos(bottom)} ${y - 40 * Math.sin(bottom)}`;

@@ -1,8 +1,16 @@
 import { useEffect } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
-import type { Certainty, NoEquilibrium } from "../../rode/index.ts";
-import { announce } from "../show/announce.ts";
-import { Reading } from "../show/reading.tsx";
+import {
+  type Certainty,
+  isUneven,
+  type NoEquilibrium,
+  type Rig,
+  remarksOn,
+  type SettledUncertainty,
+} from "../../rode/index.ts";
+import { boundsText, remarkLine, spreadWords } from "../../words/index.ts";
+import { announce } from "../controls/announce.ts";
+import { Reading } from "../controls/reading.tsx";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./answers.module.css";
 import type { Drawn } from "./scene.ts";
@@ -12,17 +20,18 @@ export function Answers({
   drawn,
   none,
   over,
-  sure,
+  uncertainty,
   waiting,
 }: {
   readonly drawn: Drawn | null;
   readonly none: NoEquilibrium | null;
   readonly over: Drawn | null;
-  readonly sure: Certainty | null;
+  readonly uncertainty: SettledUncertainty | null;
   /** The ± is being worked out and is not there yet. */
   readonly waiting: boolean;
 }) {
   const { system, unitOf } = useUnits();
+  const sure = uncertainty?.firstOrder ?? null;
   const settled = none === null && drawn !== null ? drawn.settled : null;
   const other = over?.settled ?? null;
   const say = (value: number, dimension: "angle" | "force" | "length", field: string, u?: number) =>
@@ -34,6 +43,19 @@ export function Answers({
   const lain = over === null ? "" : over.rig.setting.medium === "air" ? "in air" : "afloat";
   const beside = (value: number | undefined, dimension: "angle" | "force" | "length", field: string) =>
     value === undefined ? undefined : `${say(value, dimension, field)} ${lain}`;
+  /** Where 95 of 100 draws lie, where ± would mislead. */
+  const range = (
+    name: keyof Certainty,
+    value: number | undefined,
+    dimension: "angle" | "force" | "length",
+    field: string,
+  ) => {
+    const bounds = uncertainty?.spread?.bounds[name];
+    return value === undefined || bounds === undefined || !isUneven(value, sure?.[name] ?? 0, bounds)
+      ? undefined
+      : `95 of 100: ${boundsText(bounds, dimension, { system, unit: unitOf(field, dimension) })}`;
+  };
+  const notes = (...each: (string | undefined)[]) => each.filter((note) => note !== undefined).join("; ") || undefined;
 
   const sentence =
     settled === null
@@ -50,7 +72,10 @@ export function Answers({
           dimension="angle"
           value={settled?.anchor.angle ?? null}
           u={sure?.anchorAngle}
-          note={beside(other?.anchor.angle, "angle", "angle")}
+          note={notes(
+            range("anchorAngle", settled?.anchor.angle, "angle", "angle"),
+            beside(other?.anchor.angle, "angle", "angle"),
+          )}
           big
         />
         <Reading
@@ -59,7 +84,10 @@ export function Answers({
           dimension="force"
           value={settled?.anchor.tension ?? null}
           u={sure?.anchorTension}
-          note={beside(other?.anchor.tension, "force", "load")}
+          note={notes(
+            range("anchorTension", settled?.anchor.tension, "force", "load"),
+            beside(other?.anchor.tension, "force", "load"),
+          )}
           big
         />
         <Reading
@@ -68,7 +96,10 @@ export function Answers({
           dimension="force"
           value={settled?.bow.tension ?? null}
           u={sure?.bowTension}
-          note={beside(other?.bow.tension, "force", "load")}
+          note={notes(
+            range("bowTension", settled?.bow.tension, "force", "load"),
+            beside(other?.bow.tension, "force", "load"),
+          )}
           big
         />
         <Reading
@@ -76,7 +107,7 @@ export function Answers({
           dimension="length"
           value={settled?.span ?? null}
           u={sure?.span}
-          note={beside(other?.span, "length", "span")}
+          note={notes(range("span", settled?.span, "length", "span"), beside(other?.span, "length", "span"))}
         />
         <Reading
           name="on the ground"
@@ -84,38 +115,37 @@ export function Answers({
           dimension="length"
           value={settled?.grounded ?? null}
           u={sure?.grounded}
-          note={beside(other?.grounded, "length", "grounded")}
+          note={notes(
+            range("grounded", settled?.grounded, "length", "grounded"),
+            beside(other?.grounded, "length", "grounded"),
+          )}
         />
         <Reading name="sag" dimension="length" value={settled?.sag ?? null} u={sure?.sag} />
         <Reading name="stretch" dimension="length" value={settled?.stretch ?? null} />
         <Reading name="scope" dimension="ratio" value={settled?.scope ?? null} note="rode over height" />
       </dl>
       {waiting && <p className={styles.waiting}>working out the ±…</p>}
-      <Overloaded drawn={settled === null ? null : drawn} />
+      <Draws uncertainty={settled === null ? null : uncertainty} />
+      <Taken rig={settled === null ? null : (drawn?.rig ?? null)} />
     </div>
   );
 }
 
-/** Parts that carry more than they may: said where the numbers are, since it matters more than they do. */
-function Overloaded({ drawn }: { readonly drawn: Drawn | null }) {
-  const { system, unitOf } = useUnits();
-  if (drawn === null) return null;
-  const force = (value: number) => formatQuantity(value, "force", { system, unit: unitOf("load", "force"), digits: 3 });
-  const lines = drawn.rig.rode.flatMap((part, i) => {
-    const load = drawn.loads[i]!;
-    const { workingLoad, breakingLoad, name } = part;
-    if (breakingLoad !== undefined && load > breakingLoad)
-      return [`${name} carries ${force(load)}, above its breaking load of ${force(breakingLoad)}.`];
-    if (workingLoad !== undefined && load > workingLoad)
-      return [`${name} carries ${force(load)}, over its working load limit of ${force(workingLoad)}.`];
-    return [];
-  });
-  if (lines.length === 0) return null;
+/** What draws of what is not known say beside the numbers. */
+function Draws({ uncertainty }: { readonly uncertainty: SettledUncertainty | null }) {
+  const { lifted, without } = spreadWords(uncertainty);
+  if (lifted === null && without === null) return null;
   return (
-    <ul className={styles.overloaded}>
-      {[...new Set(lines)].map((line) => (
-        <li key={line}>{line}</li>
-      ))}
-    </ul>
+    <p className={styles.waiting}>
+      {[lifted, without === null ? null : `no equilibrium ${without}`].filter((line) => line !== null).join("; ")}
+    </p>
   );
+}
+
+/** What the rig leaves open and the numbers take for granted. */
+function Taken({ rig }: { readonly rig: Rig | null }) {
+  const { system } = useUnits();
+  const remarks = rig === null ? [] : remarksOn(rig);
+  if (remarks.length === 0) return null;
+  return <p className={styles.waiting}>{remarks.map((remark) => remarkLine(remark, system)).join("; ")}</p>;
 }

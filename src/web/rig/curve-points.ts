@@ -1,6 +1,6 @@
 /** A rode over the load, point by point: for the page's own thread where that is quick, for a worker where it is not. */
-import { compile, glancer, type Rig } from "../../rode/index.ts";
-import type { End } from "./desk.ts";
+import { compile, endForcesOf, inStillWater, type Rig } from "../../rode/index.ts";
+import type { End } from "./state.ts";
 
 export interface Points {
   /** At the stated end, N. */
@@ -20,7 +20,7 @@ const FEW = 24;
  * times slower (measured on a busy machine: 0.1 ms against 5 ms with a float and 50 ms in a current).
  */
 export function isQuick(rig: Rig): boolean {
-  const still = rig.setting.medium === "air" || rig.setting.current === 0;
+  const still = inStillWater(rig.setting);
   return still && !compile(rig).hasBuoyant;
 }
 
@@ -28,11 +28,11 @@ export function isQuick(rig: Rig): boolean {
 export function curveOf(rig: Rig, at: End, top: number): Points {
   const count = isQuick(rig) ? MANY : FEW;
   const loads = Float64Array.from({ length: count }, (_, i) => (top * (i + 1)) / count);
-  const glance = glancer(rig);
+  const endForces = endForcesOf(rig);
   const angle = new Float64Array(count);
   const span = new Float64Array(count);
   loads.forEach((newtons, i) => {
-    const seen = glance({ at, newtons });
+    const seen = endForces({ at, newtons });
     angle[i] = seen?.anchorAngle ?? Number.NaN;
     span[i] = seen?.span ?? Number.NaN;
   });

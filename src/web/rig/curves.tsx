@@ -1,17 +1,15 @@
-import type { Remote } from "comlink";
 import { memo, useEffect, useMemo, useState } from "react";
+import { roundAbove } from "../../numeric/index.ts";
 import { inUnit, significant } from "../../quantity/index.ts";
-import { type Certainty, find, type Pull, type Rig } from "../../rode/index.ts";
-import { Curve, type Line } from "../show/curve.tsx";
-import { roundAbove } from "../show/ticks.ts";
+import { type Certainty, find, type Pull, type Rig, rigInputs } from "../../rode/index.ts";
+import { Curve, type Line } from "../controls/curve.tsx";
+import { FaultNote } from "../controls/fault-note.tsx";
 import { type Units, useUnits } from "../state/preferences.ts";
-import type { BenchWork } from "../work/bench-worker.ts";
-import { usePatient } from "../work/patient.ts";
-import { inWorker, useNewest } from "../work/worker.ts";
+import { type Outcome, type Question, useInterruptible, useNewest } from "../work/worker.ts";
 import { curveOf, isQuick, type Points } from "./curve-points.ts";
 import styles from "./curves.module.css";
-import { type End, otherMedium, type RigState } from "./desk.ts";
 import type { Scene } from "./scene.ts";
+import { type End, otherMedium, type RigState } from "./state.ts";
 
 /** Points of a band: it is smooth. */
 const SURE_POINTS = 19;
@@ -32,7 +30,8 @@ export function Curves({
   // The top of the axis moves in round steps, so that a load that is drawn up does not shake the curves.
   const top = roundAbove(1.6 * Math.max(load.newtons, 50));
   const quick = isQuick(rig);
-  const { points, waiting } = useCurve(rig, at, top);
+  const { points, slow } = useCurve(rig, at, top);
+  const { waiting } = slow;
   const besideIt = useMemo(
     () => (over === null ? null : { ...rig, setting: otherMedium(rig.setting, over) }),
     [rig, over],
@@ -42,23 +41,26 @@ export function Curves({
   // Bands come from the worker once the rig stands still: a hand that draws needs the machine for itself.
   const calm = useStill(rig);
   const ask = useMemo(() => {
-    const { massPerLength = 0, rise = 0 } = calm.uncertainty;
-    if ((massPerLength === 0 && rise === 0) || !isQuick(calm)) return null;
+    if (rigInputs(calm).length === 0 || !isQuick(calm)) return null;
     const pulls: Pull[] = Array.from({ length: SURE_POINTS }, (_, i) => ({
       at,
       newtons: (top * (i + 0.25)) / (SURE_POINTS - 0.75),
     }));
-    return async () => ({
+    return (async (work) => ({
       loads: Float64Array.from(pulls, (pull) => (pull as { newtons: number }).newtons),
-      certainties: await inWorker().certainties(calm, pulls),
-    });
+      certainties: await work.certainties(calm, pulls),
+    })) satisfies Question<Bands>;
   }, [calm, at, top]);
-  const bands = useNewest(ask);
+  const banded = useNewest(ask);
+  const bands = banded.answer;
 
   const drawn = scene.none === null ? scene.drawn : null;
-  const shared = { units, points, others, bands, top, end: at, liftoff, waiting };
+  const beside = besideIt?.setting.medium ?? "air";
+  const shared = { units, points, others, beside, bands, top, end: at, liftoff, waiting };
   return (
     <div className={styles.curves}>
+      <FaultNote of={slow} what="the curves" />
+      <FaultNote of={banded} what="the ± along the curves" />
       <OneCurve
         {...shared}
         what="angle"
@@ -78,15 +80,18 @@ function useCurve(
   rig: Rig | null,
   at: End,
   top: number,
-): { readonly points: Points | null; readonly waiting: boolean } {
+): { readonly points: Points | null; readonly slow: Outcome<Points> } {
   const quick = rig !== null && isQuick(rig);
   const atOnce = useMemo(() => (quick ? curveOf(rig, at, top) : null), [rig, at, top, quick]);
   const ask = useMemo(
-    () => (rig === null || quick ? null : (work: Remote<BenchWork>) => work.curveOf(rig, at, top)),
+    () =>
+      rig === null || quick
+        ? null
+        : (((work): Promise<Points> => work.curveOf(rig, at, top)) satisfies Question<Points>),
     [rig, at, top, quick],
   );
-  const patient = usePatient(ask);
-  return { points: atOnce ?? patient.answer, waiting: patient.waiting };
+  const slow = useInterruptible(ask);
+  return { points: atOnce ?? slow.answer, slow };
 }
 
 /** The load at the stated end at which the anchor's end begins to rise, N; null when none does. */
@@ -101,8 +106,13 @@ interface Bands {
 }
 
 const WORDS = {
-  angle: { title: "Angle at the anchor over load", field: "angle", dimension: "angle" },
-  span: { title: "Distance to the anchor over load", field: "span", dimension: "length" },
+  angle: { title: "Angle at the anchor over load", called: "angle at the anchor", field: "angle", dimension: "angle" },
+  span: {
+    title: "Distance to the anchor over load",
+    called: "distance to the anchor",
+    field: "span",
+    dimension: "length",
+  },
 } as const;
 
 const ENDS: Readonly<Record<End, string>> = {
@@ -116,6 +126,7 @@ const OneCurve = memo(function OneCurve({
   units,
   points,
   others,
+  beside,
   bands,
   top,
   end,
@@ -127,6 +138,8 @@ const OneCurve = memo(function OneCurve({
   readonly units: Units;
   readonly points: Points | null;
   readonly others: Points | null;
+  /** The medium the others lie in. */
+  readonly beside: "air" | "water";
   readonly bands: Bands | null;
   readonly top: number;
   readonly end: End;
@@ -134,7 +147,7 @@ const OneCurve = memo(function OneCurve({
   readonly waiting: boolean;
   readonly now: { readonly x: number; readonly y: number; readonly u: number | undefined } | null;
 }) {
-  const { title, field, dimension } = WORDS[what];
+  const { title, called, field, dimension } = WORDS[what];
   const unit = units.unitOf(field, dimension);
   const loadUnit = units.unitOf("load", "force");
   const shown = useMemo(() => {
@@ -145,9 +158,19 @@ const OneCurve = memo(function OneCurve({
       const u = spreadAt(points.loads, bands, what).map(inValue);
       lines.push({ x: points.loads.map(inLoad), y: points[what].map(inValue), u, kind: "computed" });
     }
-    if (others !== null) lines.push({ x: others.loads.map(inLoad), y: others[what].map(inValue), kind: "other" });
+    if (others !== null)
+      lines.push({
+        x: others.loads.map(inLoad),
+        y: others[what].map(inValue),
+        kind: "other",
+        name: beside === "air" ? "in air" : "afloat",
+      });
     return { lines, xRange: [0, inLoad(top)] as const, yRange: rangeOf(lines, what === "angle") };
-  }, [points, others, bands, what, unit, loadUnit, dimension, top]);
+  }, [points, others, beside, bands, what, unit, loadUnit, dimension, top]);
+  const axes = useMemo(
+    () => ({ x: { label: ENDS[end], unit: loadUnit }, y: { label: called, unit } }),
+    [end, loadUnit, called, unit],
+  );
   const inLoad = (value: number) => inUnit(value, loadUnit, "force");
   const marks =
     now === null
@@ -165,7 +188,8 @@ const OneCurve = memo(function OneCurve({
       title={`${title}, ${unit}`}
       told={toldOf(shown.lines[0], unit, loadUnit)}
       {...(waiting ? { pending: "working out the curve…" } : {})}
-      xLabel={`${ENDS[end]}, ${loadUnit}`}
+      x={axes.x}
+      y={axes.y}
       xRange={shown.xRange}
       yRange={shown.yRange}
       lines={shown.lines}

@@ -1,19 +1,25 @@
 import { useRef, useState } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
-import { type Certainty, riseOf, sayWhy } from "../../rode/index.ts";
-import { useSize } from "../show/use-size.ts";
+import { type Certainty, riseOf } from "../../rode/index.ts";
+import { noEquilibriumWords } from "../../words/index.ts";
+import { useSize } from "../controls/use-size.ts";
+import { FigureFrame } from "../figure/figure-frame.tsx";
+import { rodeTable } from "../figure/rode-table.ts";
 import { useUnits } from "../state/preferences.ts";
 import { AnchorSign } from "./anchor-sign.tsx";
 import { Backdrop } from "./backdrop.tsx";
-import type { RigState } from "./desk.ts";
 import { Dimensions } from "./dimensions.tsx";
 import styles from "./drawing.module.css";
 import { RigHandles } from "./rig-handles.tsx";
 import { RodeLines } from "./rode-lines.tsx";
 import { type Drawn, extentOf, type Scene } from "./scene.ts";
-import { fit as fitView, type View, xPx, yPx } from "./view.ts";
+import type { RigState } from "./state.ts";
+import { fit as fitView, heightAcross, type View, xPx, yPx } from "./view.ts";
 
 const PHONE = 560;
+/** Height of the drawing, px: room for its words at the least, and for what stands below it at the most. */
+const LOWEST = 190;
+const HIGHEST = 460;
 
 /** The rode from the seabed to the boat, to scale, with what can be taken hold of. */
 export function Drawing({
@@ -31,37 +37,48 @@ export function Drawing({
   const [held, setHeld] = useState<View | null>(null);
   const newest = useRef<View | null>(null);
   const narrow = size.width < PHONE;
-  const margins = narrow ? { left: 44, right: 84, top: 64, bottom: 76 } : { left: 64, right: 150, top: 70, bottom: 84 };
-  const fitted = size.width > 0 ? fitView(size.width, size.height, extentOf(scene), margins) : null;
+  const margins = narrow ? { left: 40, right: 72, top: 58, bottom: 66 } : { left: 56, right: 130, top: 60, bottom: 72 };
+  const extent = extentOf(scene);
+  // As high as the rode needs at this width: what is neither rode nor words would be sky and sand.
+  const height = held?.height ?? Math.round(heightAcross(size.width, extent, margins, LOWEST, HIGHEST));
+  const fitted = size.width > 0 ? fitView(size.width, height, extent, margins) : null;
   newest.current = fitted;
   const view = held ?? fitted;
 
   const { drawn, none, over } = scene;
   return (
-    <figure className={styles.frame}>
-      {/* biome-ignore lint/a11y/useSemanticElements: a drawing with sliders in it is no set of fields */}
-      <svg ref={ref} className={styles.drawing} role="group" aria-label="The rode, drawn to scale">
-        {view !== null && drawn !== null && (
-          <>
-            <g className={none === null ? undefined : styles.stale}>
-              <Picture drawn={drawn} over={over} view={view} sure={none === null ? sure : null} narrow={narrow} />
-            </g>
-            <RigHandles
-              state={state}
-              drawn={drawn}
-              view={view}
-              onGrab={() => setHeld(newest.current)}
-              onDrop={() => setHeld(null)}
-            />
-          </>
-        )}
-      </svg>
-      {none !== null && <NotSettled {...sayWhy(none.cause, none.given, none.limit, system)} drawn={drawn !== null} />}
-      <figcaption className="unseen">
-        {drawn !== null &&
-          `Anchor at the left, boat or upper end ${formatQuantity(drawn.settled.span, "length", { system, digits: 3 })} away at the right.`}
-      </figcaption>
-    </figure>
+    <FigureFrame
+      title={`The rode, drawn to scale: ${state.rig.name}`}
+      titleUnseen
+      corner="below"
+      ownHand
+      table={drawn === null ? null : () => rodeTable(over === null ? [drawn] : [drawn, over])}
+    >
+      <div className={styles.frame}>
+        {/* biome-ignore lint/a11y/useSemanticElements: a drawing with sliders in it is no set of fields */}
+        <svg ref={ref} className={styles.drawing} style={{ height }} role="group" aria-label="The rode, drawn to scale">
+          {view !== null && drawn !== null && (
+            <>
+              <g className={none === null ? undefined : styles.stale}>
+                <Picture drawn={drawn} over={over} view={view} sure={none === null ? sure : null} narrow={narrow} />
+              </g>
+              <RigHandles
+                state={state}
+                drawn={drawn}
+                view={view}
+                onGrab={() => setHeld(newest.current)}
+                onDrop={() => setHeld(null)}
+              />
+            </>
+          )}
+        </svg>
+        {none !== null && <NotSettled {...noEquilibriumWords(none, system)} drawn={drawn !== null} />}
+        <p className="unseen">
+          {drawn !== null &&
+            `Anchor at the left, boat or upper end ${formatQuantity(drawn.settled.span, "length", { system, digits: 3 })} away at the right.`}
+        </p>
+      </div>
+    </FigureFrame>
   );
 }
 

@@ -1,7 +1,7 @@
 /** From what a hand does in the drawing to a change of the rig. Each grip gives a new state, or null: it cannot go there. */
-import { boundsOf, glancer, type Rig, riseOf, type Shape, settle, withValue } from "../../rode/index.ts";
-import type { RigState } from "./desk.ts";
+import { boundsOf, endForcesOf, type Rig, type RodeShape, riseOf, settle, withValue } from "../../rode/index.ts";
 import { paidOut, sliding, totalLength } from "./parts.ts";
+import type { RigState } from "./state.ts";
 
 /** Loads are stated to so many digits when they come from a hand. */
 const DIGITS = 3;
@@ -43,15 +43,15 @@ export function drawnTo(state: RigState, span: number): RigState | null {
 export function withLoad(state: RigState, newtons: number): RigState | null {
   const [least, most] = loadRange(state.rig);
   const { at } = state.load;
-  const glance = glancer(state.rig);
+  const endForces = endForcesOf(state.rig);
   const held = round(Math.min(most, Math.max(least, newtons)));
-  if (glance({ at, newtons: held }) !== null) return { ...state, load: { at, newtons: held } };
+  if (endForces({ at, newtons: held }) !== null) return { ...state, load: { at, newtons: held } };
   // Too little to hold what hangs there: the least that does, to the digits a hand states.
   let [low, high] = [held, most];
-  if (glance({ at, newtons: high }) === null) return null;
+  if (endForces({ at, newtons: high }) === null) return null;
   for (let i = 0; i < 24; i++) {
     const middle = Math.sqrt(low * high);
-    if (glance({ at, newtons: middle }) === null) low = middle;
+    if (endForces({ at, newtons: middle }) === null) low = middle;
     else high = middle;
   }
   const up = 10 ** (Math.floor(Math.log10(high)) - DIGITS + 1);
@@ -114,7 +114,7 @@ export function placeOf(rig: Rig, part: number): number {
  * @param x m from the anchor
  * @param z m above it
  */
-export function nearestOn(shape: Shape, rig: Rig, x: number, z: number): number {
+export function nearestOn(shape: RodeShape, rig: Rig, x: number, z: number): number {
   const drawn = new Float64Array(rig.rode.length);
   for (let i = 1; i < shape.x.length; i++) drawn[shape.part[i]!]! += stroke(shape, i);
   let best = { distance: Number.POSITIVE_INFINITY, part: 0, along: 0 };
@@ -140,6 +140,6 @@ export function nearestOn(shape: Shape, rig: Rig, x: number, z: number): number 
   return placeOf(rig, best.part) + (line?.kind === "line" ? share * line.length : 0);
 }
 
-function stroke(shape: Shape, i: number): number {
+function stroke(shape: RodeShape, i: number): number {
   return Math.hypot(shape.x[i]! - shape.x[i - 1]!, shape.z[i]! - shape.z[i - 1]!);
 }

@@ -1,7 +1,7 @@
 import { riseOf } from "../../rode/index.ts";
-import { QuantityField } from "../show/quantity-field.tsx";
-import { type RigState, rigDesk } from "./desk.ts";
+import { QuantityField } from "../controls/quantity-field.tsx";
 import styles from "./over-switch.module.css";
+import { type RigState, rigStore } from "./state.ts";
 
 /** Lays the same rode in the other medium over this one. */
 export function OverSwitch({ state }: { readonly state: RigState }) {
@@ -13,7 +13,7 @@ export function OverSwitch({ state }: { readonly state: RigState }) {
           type="checkbox"
           checked={state.over !== null}
           onChange={(event) =>
-            rigDesk.set(
+            rigStore.set(
               { ...state, over: event.target.checked ? riseOf(state.rig.setting) : null },
               { label: "the other medium" },
             )
@@ -28,7 +28,7 @@ export function OverSwitch({ state }: { readonly state: RigState }) {
           dimension="length"
           value={state.over}
           range={{ above: 0, most: 1e5, expected: "a height above zero is expected" }}
-          onChange={(over) => rigDesk.set({ ...state, over }, { label: "height of the other" })}
+          onChange={(over) => rigStore.set({ ...state, over }, { label: "height of the other" })}
         />
       )}
     </div>

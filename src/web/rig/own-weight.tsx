@@ -1,7 +1,7 @@
 import { useState } from "react";
 import type { PointPart } from "../../rode/index.ts";
-import { Button } from "../show/button.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
+import { Button } from "../controls/button.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
 import styles from "./part-picker.module.css";
 
 const METAL = 7850;

@@ -1,8 +1,8 @@
 import { useState } from "react";
 import { Dialog, Heading, Modal, ModalOverlay } from "react-aria-components";
 import type { Part } from "../../rode/index.ts";
-import { Button } from "../show/button.tsx";
-import { Choice } from "../show/choice.tsx";
+import { Button } from "../controls/button.tsx";
+import { Choice } from "../controls/choice.tsx";
 import { CatalogueRows } from "./catalogue-rows.tsx";
 import { OwnLine } from "./own-line.tsx";
 import { OwnWeight } from "./own-weight.tsx";

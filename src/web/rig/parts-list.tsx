@@ -1,13 +1,13 @@
 import { lazy, memo, Suspense, useState } from "react";
 import { formatQuantity, significant } from "../../quantity/index.ts";
 import type { Part, PointPart } from "../../rode/index.ts";
-import { Button } from "../show/button.tsx";
-import { Panel } from "../show/panel.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
 import { useUnits } from "../state/preferences.ts";
-import { rigDesk } from "./desk.ts";
 import { changedPart, hungOn, movedPart, paidOut, sliding, withoutPart, withPart } from "./parts.ts";
 import styles from "./parts-list.module.css";
+import { rigStore } from "./state.ts";
 
 /** The catalogue and its search come when a part is added. */
 const PartPicker = lazy(() => import("./part-picker.tsx").then(({ PartPicker: picker }) => ({ default: picker })));
@@ -23,7 +23,7 @@ export function PartsList({
   const [adding, setAdding] = useState(false);
   const slides = sliding(all);
   const put = (rode: readonly Part[], label: string) =>
-    rigDesk.set({ ...rigDesk.get(), rig: { ...rigDesk.get().rig, rode } }, { label });
+    rigStore.set({ ...rigStore.get(), rig: { ...rigStore.get().rig, rode } }, { label });
   return (
     <Panel
       title="Rode, from the anchor to the bow"
@@ -43,6 +43,7 @@ export function PartsList({
             count={all.length}
             slides={slides.includes(i)}
             load={loads?.[i] ?? null}
+            twin={all.some((one, j) => j !== i && one.name === part.name)}
           />
         ))}
       </ol>
@@ -51,7 +52,7 @@ export function PartsList({
           <PartPicker
             onClose={() => setAdding(false)}
             onPick={(part, where) => {
-              const { rode } = rigDesk.get().rig;
+              const { rode } = rigStore.get().rig;
               const line = paidOut(rode);
               const next =
                 where === "anchor"
@@ -84,22 +85,26 @@ const PartRow = memo(function PartRow({
   count,
   slides,
   load,
+  twin,
 }: {
   readonly part: Part;
   readonly index: number;
   readonly count: number;
   readonly slides: boolean;
   readonly load: number | null;
+  /** Another part has the same name: to ears, each is told by its place as well. */
+  readonly twin: boolean;
 }) {
+  const called = twin ? `${part.name}, part ${index + 1}` : part.name;
   const change = (next: Part, label: string) => {
-    const state = rigDesk.get();
-    rigDesk.set({ ...state, rig: { ...state.rig, rode: changedPart(state.rig.rode, index, next) } }, { label });
+    const state = rigStore.get();
+    rigStore.set({ ...state, rig: { ...state.rig, rode: changedPart(state.rig.rode, index, next) } }, { label });
   };
   const arrange = (rode: readonly Part[], label: string) => {
-    const state = rigDesk.get();
-    rigDesk.set({ ...state, rig: { ...state.rig, rode } }, { label });
+    const state = rigStore.get();
+    rigStore.set({ ...state, rig: { ...state.rig, rode } }, { label });
   };
-  const rode = () => rigDesk.get().rig.rode;
+  const rode = () => rigStore.get().rig.rode;
   const lines = () => rode().filter((each) => each.kind === "line").length;
   return (
     <li className={styles.part}>
@@ -112,7 +117,7 @@ const PartRow = memo(function PartRow({
         {part.kind === "line" ? (
           <QuantityField
             field="length"
-            label={`Length of ${part.name}`}
+            label={`Length of ${called}`}
             labelUnseen
             dimension="length"
             value={part.length}
@@ -122,7 +127,7 @@ const PartRow = memo(function PartRow({
         ) : (
           <QuantityField
             field="mass"
-            label={`Mass of ${part.name}`}
+            label={`Mass of ${called}`}
             labelUnseen
             dimension="mass"
             value={part.mass}
@@ -135,7 +140,7 @@ const PartRow = memo(function PartRow({
         <Button
           look="bare"
           disabled={index === 0}
-          aria-label={`Move ${part.name} toward the anchor`}
+          aria-label={`Move ${called} toward the anchor`}
           title="Toward the anchor"
           onClick={() => arrange(movedPart(rode(), index, index - 1), `move ${part.name}`)}
         >
@@ -144,7 +149,7 @@ const PartRow = memo(function PartRow({
         <Button
           look="bare"
           disabled={index === count - 1}
-          aria-label={`Move ${part.name} toward the bow`}
+          aria-label={`Move ${called} toward the bow`}
           title="Toward the bow"
           onClick={() => arrange(movedPart(rode(), index, index + 1), `move ${part.name}`)}
         >
@@ -153,7 +158,7 @@ const PartRow = memo(function PartRow({
         <Button
           look="bare"
           disabled={part.kind === "line" && lines() === 1}
-          aria-label={`Remove ${part.name}`}
+          aria-label={`Remove ${called}`}
           title={
             part.kind === "line" && lines() === 1 ? "A rode needs a line" : slides ? "Take it off the line" : "Remove"
           }

@@ -1,52 +1,65 @@
-import type { Remote } from "comlink";
-import { useMemo } from "react";
-import type { Certainty } from "../../rode/index.ts";
-import { Panel } from "../show/panel.tsx";
+import { lazy, Suspense, useMemo } from "react";
+import { rigInputs, type SettledUncertainty } from "../../rode/index.ts";
+import { FaultNote } from "../controls/fault-note.tsx";
+import { Panel } from "../controls/panel.tsx";
 import { useAddress } from "../state/address.ts";
 import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
-import type { BenchWork } from "../work/bench-worker.ts";
-import { usePatient } from "../work/patient.ts";
-import { inWorker, useNewest } from "../work/worker.ts";
+import { type Outcome, type Question, useInterruptible, useNewest } from "../work/worker.ts";
 import { rigCodec } from "./address.ts";
+import { AnswerBar } from "./answer-bar.tsx";
 import { Answers } from "./answers.tsx";
 import { isQuick } from "./curve-points.ts";
-import { Curves } from "./curves.tsx";
-import { pullOf, type RigState, rigDesk } from "./desk.ts";
 import { Drawing } from "./drawing.tsx";
-import { FileDesk } from "./file-desk.tsx";
 import { OverSwitch } from "./over-switch.tsx";
 import { PartsList } from "./parts-list.tsx";
 import styles from "./place.module.css";
 import { PullControl } from "./pull-control.tsx";
+import { RigFiles } from "./rig-files.tsx";
 import { useScene } from "./scene.ts";
 import { SettingForm } from "./setting-form.tsx";
+import { pullOf, type RigState, rigStore } from "./state.ts";
+
+// After the first answer: the numbers of the moment need none of it.
+const Curves = lazy(async () => ({ default: (await import("./curves.tsx")).Curves }));
+
+const HowSure = lazy(async () => ({ default: (await import("./how-sure.tsx")).HowSure }));
 
 /** The place Rig: a rode from the seabed to the boat, taken hold of, with its numbers, its curves and its parts. */
 export function Place() {
-  useAddress(rigDesk, rigCodec);
-  useUndoable(rigDesk);
-  const state = useStore(rigDesk);
+  useAddress(rigStore, rigCodec);
+  useUndoable(rigStore);
+  const state = useStore(rigStore);
   const scene = useScene(state);
-  const { sure, waiting } = useCertainty(state);
+  const certainty = useUncertainty(state);
+  const sure = certainty.answer?.firstOrder ?? null;
+  const waiting = certainty.waiting && !isQuick(state.rig);
   const { drawn, none, over } = scene;
+  const pull = useMemo(() => pullOf(state), [state]);
   return (
     <div className={styles.place}>
       <h1 className="unseen">Rig</h1>
-      <FileDesk>
+      <AnswerBar drawn={drawn} none={none} sure={sure} />
+      <RigFiles>
         <Drawing state={state} scene={scene} sure={sure} />
-      </FileDesk>
+      </RigFiles>
       <div className={styles.beside}>
         <Panel title="At this pull">
           <PullControl state={state} />
-          <Answers drawn={drawn} none={none} over={over} sure={sure} waiting={waiting} />
+          <FaultNote of={certainty} what="the ±" />
+          <Answers drawn={drawn} none={none} over={over} uncertainty={certainty.answer} waiting={waiting} />
+          <Suspense>
+            <HowSure rig={state.rig} pull={pull} />
+          </Suspense>
           <p className={styles.caution}>
             Estimates of a rode at rest, no promise that an anchor holds. Before you load gear: makers' limits, local
             rules, and people clear of the line.
           </p>
         </Panel>
         <Panel title="Over the load">
-          <Curves state={state} scene={scene} sure={sure} />
+          <Suspense fallback={<div className={styles.curvesToCome} />}>
+            <Curves state={state} scene={scene} sure={sure} />
+          </Suspense>
           <OverSwitch state={state} />
         </Panel>
       </div>
@@ -59,19 +72,17 @@ export function Place() {
 }
 
 /** The ± of the moment: from the worker, a few frames behind the hand; of a rode that settles slowly, once it rests. */
-function useCertainty(state: RigState): { readonly sure: Certainty | null; readonly waiting: boolean } {
-  const { massPerLength = 0, rise = 0 } = state.rig.uncertainty;
-  const unsure = massPerLength > 0 || rise > 0;
+function useUncertainty(state: RigState): Outcome<SettledUncertainty | null> {
+  const unsure = rigInputs(state.rig).length > 0;
   const quick = isQuick(state.rig);
-  const ask = useMemo(
-    () => (unsure && quick ? () => inWorker().certainty(state.rig, pullOf(state)) : null),
-    [state, unsure, quick],
-  );
-  const slowly = useMemo(
-    () => (unsure && !quick ? (work: Remote<BenchWork>) => work.certainty(state.rig, pullOf(state)) : null),
-    [state, unsure, quick],
-  );
+  const ask = useMemo(() => (unsure && quick ? asked(state) : null), [state, unsure, quick]);
+  const slowly = useMemo(() => (unsure && !quick ? asked(state) : null), [state, unsure, quick]);
   const atOnce = useNewest(ask);
-  const patient = usePatient(slowly);
-  return { sure: quick ? atOnce : patient.answer, waiting: patient.waiting };
+  const slow = useInterruptible(slowly);
+  return quick ? atOnce : slow;
 }
+
+const asked =
+  (state: RigState): Question<SettledUncertainty | null> =>
+  (work) =>
+    work.uncertainty(state.rig, pullOf(state));

@@ -1,13 +1,13 @@
-import { useId, useRef } from "react";
+import { useId } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
 import { settle } from "../../rode/index.ts";
-import { Choice } from "../show/choice.tsx";
-import { QuantityField } from "../show/quantity-field.tsx";
+import { Choice } from "../controls/choice.tsx";
+import { QuantityField } from "../controls/quantity-field.tsx";
+import { Slider } from "../controls/slider.tsx";
 import { useUnits } from "../state/preferences.ts";
-import { newStroke } from "../state/store.ts";
-import { type End, pullOf, type RigState, rigDesk } from "./desk.ts";
 import { loadRange, withLoad } from "./grips.ts";
 import styles from "./pull-control.module.css";
+import { type End, pullOf, type RigState, rigStore } from "./state.ts";
 
 const ends: readonly { readonly value: End; readonly label: string }[] = [
   { value: "bow", label: "bow" },
@@ -20,7 +20,6 @@ const NOTCHES = 1000;
 export function PullControl({ state }: { readonly state: RigState }) {
   const id = useId();
   const { system, unitOf } = useUnits();
-  const stroke = useRef("");
   const { load } = state;
   const [least, most] = loadRange(state.rig);
   const notch = Math.round((NOTCHES * Math.log(load.newtons / least)) / Math.log(most / least));
@@ -33,37 +32,27 @@ export function PullControl({ state }: { readonly state: RigState }) {
           dimension="force"
           value={load.newtons}
           range={{ above: 0, most: 1e9, expected: "a load above zero is expected" }}
-          onChange={(newtons) => rigDesk.set({ ...state, load: { ...load, newtons } }, { label: "load" })}
+          onChange={(newtons) => rigStore.set({ ...state, load: { ...load, newtons } }, { label: "load" })}
         />
         <Choice
           label="stated at"
           value={load.at}
           options={ends}
-          onChange={(at) => rigDesk.set(atEnd(state, at), { label: "end of the load" })}
+          onChange={(at) => rigStore.set(atEnd(state, at), { label: "end of the load" })}
         />
       </div>
       <label className="unseen" htmlFor={id}>
         Pull, slid
       </label>
-      <input
+      <Slider
         id={id}
         className={styles.slider}
-        type="range"
-        min={0}
-        max={NOTCHES}
-        step={1}
-        value={Math.min(NOTCHES, Math.max(0, notch))}
-        aria-valuetext={formatQuantity(load.newtons, "force", { system, unit: unitOf("load", "force"), digits: 3 })}
-        onPointerDown={() => {
-          stroke.current = newStroke();
-        }}
-        onKeyDown={() => {
-          stroke.current = `${id} keys`;
-        }}
-        onChange={(event) => {
-          const newtons = least * (most / least) ** (Number(event.target.value) / NOTCHES);
-          const next = withLoad(state, newtons);
-          if (next !== null) rigDesk.set(next, { label: "load", stroke: stroke.current });
+        most={NOTCHES}
+        value={notch}
+        valueText={formatQuantity(load.newtons, "force", { system, unit: unitOf("load", "force"), digits: 3 })}
+        onSlide={(at, stroke) => {
+          const next = withLoad(state, least * (most / least) ** (at / NOTCHES));
+          if (next !== null) rigStore.set(next, { label: "load", stroke });
         }}
       />
     </div>

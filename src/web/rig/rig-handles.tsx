@@ -1,10 +1,9 @@
 import { useRef } from "react";
 import { formatQuantity } from "../../quantity/index.ts";
 import { riseOf } from "../../rode/index.ts";
-import { Handle } from "../show/handle.tsx";
+import { Handle } from "../controls/handle.tsx";
 import { preferences, useHint, useUnits } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
-import { type RigState, rigDesk } from "./desk.ts";
 import {
   depthOf,
   drawnTo,
@@ -20,6 +19,7 @@ import {
 } from "./grips.ts";
 import { sliding, totalLength } from "./parts.ts";
 import type { Drawn } from "./scene.ts";
+import { type RigState, rigStore } from "./state.ts";
 import { type View, xMetres, xPx, yPx } from "./view.ts";
 
 const HINTS = ["draw back", "depth", "pay out", "slide"] as const;
@@ -55,7 +55,7 @@ export function RigHandles(all: Omit<Holding, "hinted">) {
 
 /** Puts a change of the hand on the bench; one that cannot be is not made. */
 function take(next: RigState | null, label: string, stroke: string): void {
-  if (next !== null) rigDesk.set(next, { label, stroke });
+  if (next !== null) rigStore.set(next, { label, stroke });
 }
 
 function useLengthText(): (value: number, field: string) => string {

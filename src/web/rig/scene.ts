@@ -4,20 +4,20 @@ import {
   type NoEquilibrium,
   partLoads,
   type Rig,
+  type RodeShape,
   riseOf,
   type Settled,
-  type Shape,
   settleTraced,
   shapeOf,
 } from "../../rode/index.ts";
-import { otherMedium, pullOf, type RigState } from "./desk.ts";
 import { totalLength } from "./parts.ts";
+import { otherMedium, pullOf, type RigState } from "./state.ts";
 import type { Extent } from "./view.ts";
 
 export interface Drawn {
   readonly rig: Rig;
   readonly settled: Settled;
-  readonly shape: Shape;
+  readonly shape: RodeShape;
   /** Highest tension in each part, N. */
   readonly loads: Float64Array;
 }

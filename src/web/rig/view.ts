@@ -2,6 +2,7 @@
  * The view of the drawing: metres to pixels, one scale both ways. In the drawing the upper end stands still: its height
  * is 0 and depth runs down, so that a seabed that is lowered moves under the hand that lowers it. x is m from the anchor.
  */
+import { roundBelow } from "../../numeric/index.ts";
 
 export interface View {
   readonly width: number;
@@ -48,6 +49,13 @@ export function fit(width: number, height: number, extent: Extent, margins: Marg
   };
 }
 
+/** Height at which the extent fills the width, px, within bounds. */
+export function heightAcross(width: number, extent: Extent, margins: Margins, least: number, most: number): number {
+  const across = Math.max(1e-6, extent.to - extent.from);
+  const scale = Math.max(40, width - margins.left - margins.right) / across;
+  return Math.min(most, Math.max(least, margins.top + margins.bottom + scale * (extent.below + extent.above)));
+}
+
 export const xPx = (view: View, x: number): number => view.left + x * view.scale;
 /** @param below m below the upper end */
 export const yPx = (view: View, below: number): number => view.top + below * view.scale;
@@ -57,11 +65,4 @@ export const xMetres = (view: View, px: number): number => (px - view.left) / vi
 export function scaleBar(view: View, perUnit: number, most: number): { readonly units: number; readonly px: number } {
   const units = roundBelow(most / (view.scale * perUnit));
   return { units, px: units * perUnit * view.scale };
-}
-
-/** The largest of 1, 2, 5 × 10ⁿ not above a positive value. */
-export function roundBelow(value: number): number {
-  const power = 10 ** Math.floor(Math.log10(value));
-  const lead = value / power;
-  return (lead >= 5 ? 5 : lead >= 2 ? 2 : 1) * power;
 }

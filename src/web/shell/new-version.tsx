@@ -1,6 +1,6 @@
 import { registerSW } from "virtual:pwa-register";
 import { useEffect, useRef, useState } from "react";
-import { Button } from "../show/button.tsx";
+import { Button } from "../controls/button.tsx";
 import styles from "./shell.module.css";
 
 const HOUR = 3_600_000;

@@ -1,22 +1,28 @@
-import { Link, Outlet } from "@tanstack/react-router";
+import { lazy, Suspense } from "react";
 import type { UnitSystem } from "../../quantity/index.ts";
-import { places } from "../places.ts";
-import { announced } from "../show/announce.ts";
+import { announced } from "../controls/announce.ts";
 import { prefer, preferences, type Theme } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
-import { NewVersion } from "./new-version.tsx";
+import { useHeadHeight } from "./head-height.ts";
+import { PlaceShown } from "./place-shown.tsx";
+import { PlacesBar } from "./places-bar.tsx";
 import styles from "./shell.module.css";
 import { UndoButtons } from "./undo-buttons.tsx";
-import { Waiting } from "./waiting.tsx";
+import { UnreadAddress } from "./unread-address.tsx";
+
+// After the first answer: neither has anything to say before it.
+const Waiting = lazy(async () => ({ default: (await import("./waiting.tsx")).Waiting }));
+const NewVersion = lazy(async () => ({ default: (await import("./new-version.tsx")).NewVersion }));
 
 /** What stands around every place: the bar of places, undo, units, theme, notes, the live region. */
 export function Shell() {
+  const head = useHeadHeight();
   return (
     <div className={styles.shell}>
       <a className={styles.skip} href="#place">
         Skip to the place
       </a>
-      <header className={styles.head}>
+      <header className={styles.head} ref={head}>
         <span className={styles.mark}>
           <img src="/icon.svg" alt="" />
           <span className={styles.word}>rodebench</span>
@@ -28,34 +34,18 @@ export function Shell() {
           <ThemeSwitch />
         </div>
       </header>
-      <main id="place" className={styles.main} tabIndex={-1}>
-        <Outlet />
-      </main>
       <div className={styles.notes}>
-        <Waiting />
-        <NewVersion />
+        <Suspense>
+          <Waiting />
+          <NewVersion />
+        </Suspense>
       </div>
+      <main id="place" className={styles.main} tabIndex={-1}>
+        <UnreadAddress />
+        <PlaceShown />
+      </main>
       <LiveRegion />
     </div>
-  );
-}
-
-function PlacesBar() {
-  return (
-    <nav className={styles.places} aria-label="Places">
-      <ul>
-        {places.map((place) => (
-          <li key={place.path}>
-            <Link className={styles.place} to={place.path} title={place.about} activeOptions={{ includeSearch: false }}>
-              <svg viewBox="0 0 24 24" aria-hidden="true">
-                <path d={place.sign} />
-              </svg>
-              {place.name}
-            </Link>
-          </li>
-        ))}
-      </ul>
-    </nav>
   );
 }
 
@@ -75,7 +65,7 @@ function UnitsSwitch() {
 }
 
 const themes: readonly { readonly value: Theme; readonly label: string }[] = [
-  { value: "auto", label: "as device" },
+  { value: "auto", label: "system" },
   { value: "light", label: "light" },
   { value: "dark", label: "dark" },
   { value: "sun", label: "full sun" },

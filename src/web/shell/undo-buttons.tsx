@@ -1,4 +1,4 @@
-import { Button } from "../show/button.tsx";
+import { Button } from "../controls/button.tsx";
 import { atHand, useUndoLabels } from "../state/undoable.ts";
 
 /** Takes back and does again what was changed in the place that is shown. */

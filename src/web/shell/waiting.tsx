@@ -1,12 +1,12 @@
-import { LET_IN, letIn } from "../api/client.ts";
+import { isPaired, PAIRING_PAGE } from "../api/client.ts";
 import { useOutbox } from "../api/outbox.ts";
-import { Button } from "../show/button.tsx";
+import { Button } from "../controls/button.tsx";
 import { useStore } from "../state/use-store.ts";
 import styles from "./shell.module.css";
 
 /** What waits on this device for the book, and what the book refused. */
 export function Waiting() {
-  const mayCome = useStore(letIn);
+  const mayCome = useStore(isPaired);
   const { waiting, refused, sending, send, letGo } = useOutbox();
   if (waiting === 0 && refused.length === 0) return null;
   return (
@@ -22,7 +22,7 @@ export function Waiting() {
               {sending ? "Sending…" : "Send now"}
             </Button>
           ) : (
-            <a className={styles.link} href={LET_IN}>
+            <a className={styles.link} href={PAIRING_PAGE}>
               Type the code
             </a>
           )}

@@ -15,10 +15,12 @@ export interface Preferences {
   readonly theme: Theme;
   /** Names of first-use hints that have done their work. */
   readonly hintsUsed: readonly string[];
+  /** Panels folded or unfolded by hand, by their names: true is open. */
+  readonly open: Readonly<Record<string, boolean>>;
 }
 
 const KEY = "rodebench preferences";
-const usual: Preferences = { system: "metric", units: {}, theme: "auto", hintsUsed: [] };
+const usual: Preferences = { system: "metric", units: {}, theme: "auto", hintsUsed: [], open: {} };
 const themes: readonly Theme[] = ["auto", "light", "dark", "sun"];
 
 export const preferences = createStore<Preferences>(kept());
@@ -30,6 +32,7 @@ function kept(): Preferences {
       system: read.system === "us" ? "us" : "metric",
       units: typeof read.units === "object" && read.units !== null ? read.units : {},
       theme: themes.find((theme) => theme === read.theme) ?? "auto",
+      open: typeof read.open === "object" && read.open !== null ? read.open : {},
       hintsUsed: Array.isArray(read.hintsUsed) ? read.hintsUsed.filter((name) => typeof name === "string") : [],
     };
   } catch {
@@ -65,6 +68,9 @@ const usualUnits: Readonly<Record<string, Readonly<Record<UnitSystem, string>>>>
   "± mass per length": { metric: "%", us: "%" },
   share: { metric: "%", us: "%" },
   thickness: { metric: "mm", us: "in" },
+  wind: { metric: "kn", us: "kn" },
+  gusts: { metric: "kn", us: "kn" },
+  current: { metric: "kn", us: "kn" },
 };
 
 /** The unit of a field when none was chosen for it. */
@@ -103,3 +109,14 @@ export function useHint(name: string): { readonly shown: boolean; used(): void }
     },
   };
 }
+
+/** Whether a panel is open: as it was left by hand, else as it is at first. */
+export function useOpen(name: string, atFirst: boolean): readonly [boolean, (open: boolean) => void] {
+  const { open } = useStore(preferences);
+  return [open[name] ?? atFirst, (next) => setOpen(name, next)];
+}
+
+const setOpen = (name: string, open: boolean): void => prefer({ open: { ...preferences.get().open, [name]: open } });
+
+/** Opens a panel from elsewhere. */
+export const unfold = (name: string): void => setOpen(name, true);

@@ -1,5 +1,6 @@
 /** What the place asks of the sea room: conditions of the boat, the loads of one wind, and the wind a load is worth. */
 
+import { KNOT } from "../../quantity/index.ts";
 import type { Pull } from "../../rode/index.ts";
 import {
   type Boat,
@@ -9,15 +10,15 @@ import {
   type Estimate,
   type GustModel,
   jonswap,
-  type LoadWorth,
   type Measured,
   type Surge,
   USUAL_AIR,
   type Weather,
+  type WindsForLoad,
   waveLength,
   weather,
 } from "../../sea/index.ts";
-import type { Around, GustName, Road, WeatherState } from "./desk.ts";
+import type { Around, GustName, Road, WeatherState } from "./state.ts";
 
 const models: Readonly<Record<Exclude<GustName, "none">, GustModel>> = {
   froya: { kind: "froya" },
@@ -48,7 +49,11 @@ export function conditionsOf({ around, boat, rig }: Pick<WeatherState, "around" 
   return {
     air: USUAL_AIR,
     yaw: around.yaw,
-    water: { ...DEEP_SEA_WATER, depth },
+    water: {
+      ...DEEP_SEA_WATER,
+      depth,
+      ...(rig.setting.medium === "water" ? { waterDensity: rig.setting.waterDensity } : {}),
+    },
     ...(boat.veering === undefined ? {} : { veering: boat.veering }),
     ...(gust === "none" ? {} : { gust: { model: models[gust], averaging, duration: Math.min(gustTime, averaging) } }),
     ...(around.current > 0
@@ -103,7 +108,7 @@ export const pullAlong = (road: Road, newtons: number): Extract<Pull, { newtons:
 });
 
 /** The mean wind a load is worth along one road, with its ±; null where the road gives none. */
-export function worthAlong(worth: LoadWorth, road: Road): Estimate | null {
+export function windForLoadAlong(worth: WindsForLoad, road: Road): Estimate | null {
   if (road === "windage") return worth.windage?.kind === "wind" ? worth.windage.wind : null;
   return worth.measured.find(({ at }) => at === road)?.mean ?? null;
 }
@@ -115,8 +120,6 @@ export const roadName: Readonly<Record<Road, string>> = {
   anchor: "own points at the anchor",
 };
 
-const kn = 1852 / 3600;
-
 /** Mean loads along a road at winds of every ten knots within the axis, N. */
 export function loadsOver(
   boat: Boat,
@@ -125,7 +128,7 @@ export function loadsOver(
   most: number,
 ): readonly { readonly wind: number; readonly load: number }[] {
   return [10, 20, 30, 40, 50, 60]
-    .map((knots) => knots * kn)
+    .map((knots) => knots * KNOT)
     .filter((wind) => wind <= most)
     .flatMap((wind) => {
       const { mean } = loadsAt(boat, road, conditions, { value: wind, u: 0 });

@@ -1,73 +1,82 @@
 import { useMemo } from "react";
-import { type Boat, type Conditions, worthInWind } from "../../sea/index.ts";
+import { type Boat, type Conditions, windsForLoad } from "../../sea/index.ts";
+import { FaultNote } from "../controls/fault-note.tsx";
 import { useAddress } from "../state/address.ts";
 import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
-import { inWorker, useNewest } from "../work/worker.ts";
+import { type Outcome, type Question, useNewest } from "../work/worker.ts";
 import { weatherCodec } from "./address.ts";
-import { AroundForm } from "./around-form.tsx";
-import { BoatPanel } from "./boat-panel.tsx";
-import { type Road, roadOf, type WeatherState, weatherDesk } from "./desk.ts";
-import type { FadeShown } from "./fade.ts";
-import type { GiveOverWind } from "./give-work.ts";
-import { InTheWind } from "./in-the-wind.tsx";
-import { type LoadCurves, useLoadCurves } from "./load-curves.ts";
-import { conditionsOf, depthOf, surgeOf, worthAlong } from "./loads.ts";
+import { BoatPanel } from "./boat/boat-panel.tsx";
+import { InventedNote } from "./boat/invented-note.tsx";
+import type { GiveOverWind } from "./compliance/compliance-over-wind.ts";
+import { conditionsOf, depthOf, surgeOf, windForLoadAlong } from "./loads.ts";
 import styles from "./place.module.css";
+import { rigInScene } from "./scene.ts";
+import { type Road, roadOf, type WeatherState, weatherStore } from "./state.ts";
 import { useBenchRig } from "./use-bench-rig.ts";
-import { Worth } from "./worth.tsx";
+import type { CatenaryEndShown } from "./wind/catenary-end.ts";
+import { InTheWind } from "./wind/in-the-wind.tsx";
+import { type LoadCurves, useLoadCurves } from "./wind/load-curves.ts";
+import { AroundForm } from "./wind/surroundings-form.tsx";
+import { WindOfLoad } from "./wind/wind-of-load.tsx";
 
 /** A boat in a wind and the rode she lies to: load, give, and what must take over where catenary ends. */
 export function Place() {
-  useAddress(weatherDesk, weatherCodec);
-  useUndoable(weatherDesk);
+  useAddress(weatherStore, weatherCodec);
+  useUndoable(weatherStore);
   useBenchRig();
-  const state = useStore(weatherDesk);
-  const { boat, rig, around, most } = state;
+  const kept = useStore(weatherStore);
+  const { boat, around, most } = kept;
+  const rig = useMemo(() => rigInScene(kept.rig, boat, around), [kept.rig, boat, around]);
+  const state = useMemo(() => ({ ...kept, rig }), [kept, rig]);
   const conditions = useMemo(() => conditionsOf({ around, boat, rig }), [around, boat, rig]);
   const surge = useMemo(() => surgeOf({ around, boat, rig }), [around, boat, rig]);
   const curves = useLoadCurves(boat, conditions, most);
   const road = roadOf(state);
-  const give = useGive(state, curves, road);
+  const gives = useGive(state, curves, road);
+  const give = gives.answer;
   const fade = useFade(boat, conditions, road, give);
   return (
     <div className={styles.place}>
       <h1 className="unseen">Weather</h1>
-      <InTheWind
-        state={state}
-        conditions={conditions}
-        curves={curves}
-        road={road}
-        give={give}
-        fade={fade}
-        sea={surge}
-      />
-      <div className={styles.pair}>
-        <AroundForm around={around} windU={state.windU} most={most} depth={depthOf(state)} surge={surge} />
-        {road !== null && <Worth boat={boat} load={state.load} loadU={state.loadU} conditions={conditions} />}
-      </div>
-      <BoatPanel boat={boat} />
+      <InventedNote boat={boat} />
+      <FaultNote of={gives} what="what the rode gives in these winds" />
+      <InTheWind state={state} conditions={conditions} curves={curves} road={road} give={give} fade={fade} sea={surge}>
+        <div id="boat">
+          <BoatPanel boat={boat} />
+        </div>
+        <div className={styles.pair}>
+          <AroundForm around={around} windU={state.windU} most={most} depth={depthOf(state)} surge={surge} />
+          {road !== null && <WindOfLoad boat={boat} load={state.load} loadU={state.loadU} conditions={conditions} />}
+        </div>
+      </InTheWind>
     </div>
   );
 }
 
 /** Give over the winds of the axis, from the worker. */
-function useGive({ rig, give }: WeatherState, curves: LoadCurves, road: Road | null): GiveOverWind | null {
+function useGive({ rig, give }: WeatherState, curves: LoadCurves, road: Road | null): Outcome<GiveOverWind> {
   const ask = useMemo(() => {
     if (road === null) return null;
     const loads = curves.curve.rows.map((row) =>
       road === "windage" ? row.windage!.value : row.measured.find(({ at }) => at === road)!.mean.value,
     );
-    return () => inWorker().giveOverWind({ rig, road, loads, give });
+    return ((work): Promise<GiveOverWind> =>
+      work.giveOverWind({ rig, road, loads, give })) satisfies Question<GiveOverWind>;
   }, [rig, give, curves, road]);
   return useNewest(ask);
 }
 
 /** The wind at which the mean load is the one past which catenary gives too little; its ± holds those of load and law. */
-function useFade(boat: Boat, conditions: Conditions, road: Road | null, found: GiveOverWind | null): FadeShown | null {
+function useFade(
+  boat: Boat,
+  conditions: Conditions,
+  road: Road | null,
+  found: GiveOverWind | null,
+): CatenaryEndShown | null {
   return useMemo(() => {
     if (road === null || found === null || found.load === null) return null;
-    const wind = worthAlong(worthInWind(boat, { value: found.load, u: found.u }, conditions), road);
+    const wind = windForLoadAlong(windsForLoad(boat, { value: found.load, u: found.u }, conditions), road);
     return wind === null ? null : { wind: wind.value, u: wind.u };
   }, [boat, conditions, road, found]);
 }

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, expect, test } from "vitest";
 import { type Book, newBook, openBook } from "../../../src/book/index.ts";
 import { type CaptureOptions, captureLive, type LiveReading } from "../../../src/book/intake/capture-live.ts";
 import { liveSource, tcpSource } from "../../../src/book/intake/live-source.ts";
-import { readColumnChoice } from "../../../src/pull/log/choices.ts";
+import { readColumnChoice } from "../../../src/log/choices.ts";
 import { Instrument } from "./instrument.ts";
 
 let folder: string;

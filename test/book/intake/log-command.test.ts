@@ -1,10 +1,12 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { exampleLogs, writeLargeLog } from "../../../scripts/make-log.ts";
 import { newBook, openBook } from "../../../src/book/index.ts";
 import { type Machine, rodebench } from "../../support/command-line.ts";
+import { schemaTroubles } from "../../support/schema-troubles.ts";
+import { waitFor } from "../../support/wait-for.ts";
 import { Instrument } from "./instrument.ts";
 
 const EXAMPLES = resolve("data/examples/logs");
@@ -98,7 +100,13 @@ describe("rodebench log", () => {
   });
 
   test("standard input is a file like others", async () => {
-    const { out, status } = await log(["-", "--into", "a.book"], { read: async () => table });
+    const { out, status } = await log(["-", "--into", "a.book"], {
+      pieces: async () => ({
+        bytes: (async function* () {
+          yield Buffer.from(table);
+        })(),
+      }),
+    });
     expect(status).toBe(0);
     expect(out).toMatch(/^standard input: 3 rows/);
   });
@@ -106,11 +114,12 @@ describe("rodebench log", () => {
   test("ctrl-c stops between rows, and the same command goes on", async () => {
     await writeLargeLog(join(folder, "big.csv"), 300_000, 3);
     const stop = new AbortController();
-    setTimeout(() => stop.abort(), 150);
+    const wal = join(folder, "a.book-wal");
+    // Once the first rows are on disk; the reading gives way to this between any two pieces of the file.
+    void waitFor(() => (statSync(wal, { throwIfNoEntry: false })?.size ?? 0) > 200_000).then(() => stop.abort());
     const first = await log(["big.csv", "--into", "a.book"], { stop: stop.signal });
     expect(first.status).toBe(0);
-    if (first.out.includes("stopped"))
-      expect(first.out).toMatch(/^big\.csv: stopped at \d+ %, \d+ rows in log .*; the same command goes on\n$/);
+    expect(first.out).toMatch(/^big\.csv: stopped at \d+ %, \d+ rows in log .*; the same command goes on\n$/);
     const second = await log(["big.csv", "--into", "a.book"]);
     expect(second.out).toMatch(/300000 rows/);
     const book = openBook(join(folder, "a.book"));
@@ -137,6 +146,27 @@ describe("rodebench log", () => {
     expect(out.split("\n")[0]).toMatch(/^\d{4}-\d\d-\d\dT[\d:.]+Z {2}load 1\.5(0000)? lbf$/);
     expect(err).toMatch(/9 readings kept in log/);
   });
+});
+
+test("live readings are told as one JSON document that holds to its schema", async () => {
+  const instrument = await new Instrument().start();
+  const stop = new AbortController();
+  const running = log(["--live", `127.0.0.1:${instrument.port}`, "--into", "a.book", "--json"], { stop: stop.signal });
+  await instrument.heard();
+  await instrument.send(Array.from({ length: 10 }, (_, i) => `${i}.5 lbf\n`).join(""));
+  await waitFor(() => {
+    const book = openBook(join(folder, "a.book"), { backups: false });
+    const rows = book.list("log").map(({ id }) => book.logs.progress(id).rows);
+    book.close();
+    return rows[0] === 9;
+  });
+  stop.abort();
+  const { out, status } = await running;
+  await instrument.stop();
+  expect(status).toBe(0);
+  const document = JSON.parse(out);
+  expect(document).toMatchObject({ format: "rodebench/live@1", kind: "captured", rows: 9, waiting: 0 });
+  expect(schemaTroubles("live@1", document)).toEqual([]);
 });
 
 describe("wrong words are told in one line", () => {

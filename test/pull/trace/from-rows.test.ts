@@ -1,22 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { type LogRows, NO_TROUBLES } from "../../../src/log/index.ts";
 import { correctionsToJson, readCorrections } from "../../../src/pull/trace/corrections-file.ts";
 import { traceFromRows } from "../../../src/pull/trace/from-rows.ts";
-import type { LogRows } from "../../../src/pull/trace/log-rows.ts";
 import { type Correction, markKinds } from "../../../src/pull/trace/marks.ts";
 import { displayStep } from "../../../src/pull/trace/trace.ts";
 
 const f = (...values: number[]): Float64Array => Float64Array.from(values);
-const none = {
-  rejected: 0,
-  unreadable: 0,
-  missing: 0,
-  overload: 0,
-  empty: 0,
-  headersAgain: 0,
-  repeatedRows: 0,
-  first: [],
-};
 
 function rowsOf(
   time: Float64Array,
@@ -30,7 +20,10 @@ function rowsOf(
     time,
     values: kinds.map((k) => columns[k]!),
     marks,
-    troubles: none,
+    troubles: NO_TROUBLES,
+    ended: null,
+    remarks: [],
+    seen: [],
   };
 }
 
@@ -129,7 +122,7 @@ describe("a file of corrections", () => {
       corrections: [{ change: "add", mark: { id: "x", kind: "drag", from_s: 0, to_s: 1, why: "" } }],
     });
     expect(() => readCorrections(text, "mine.json")).toThrow(
-      "mine.json: corrections[0].mark.value_N: nothing given; a load in newtons is expected",
+      "mine.json: corrections #1.mark.value_N: nothing given; a load in newtons is expected",
     );
   });
 });

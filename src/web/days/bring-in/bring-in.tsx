@@ -1,14 +1,14 @@
 import { type DragEvent, useCallback, useEffect, useRef, useState } from "react";
-import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
-import { announce } from "../../show/announce.ts";
-import { Button } from "../../show/button.tsx";
-import { FilePick } from "../../show/file-pick.tsx";
-import { Panel } from "../../show/panel.tsx";
+import { ApiTrouble, asBytes, book, OutOfReach } from "../../api/client.ts";
+import { announce } from "../../controls/announce.ts";
+import { Button } from "../../controls/button.tsx";
+import { FilePick } from "../../controls/file-pick.tsx";
+import { Panel } from "../../controls/panel.tsx";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy, look } from "../book-copy.ts";
-import { type At, go } from "../desk.ts";
 import { Heading } from "../heading.tsx";
-import { recordOf, titleOf } from "../said.ts";
+import { recordOf, titleOf } from "../record-text.ts";
+import { type At, go } from "../state.ts";
 import { changes } from "../written.ts";
 import styles from "./bring-in.module.css";
 import { OneSent } from "./one-sent.tsx";
@@ -27,9 +27,9 @@ export function BringIn({ at }: { readonly at: Extract<At, { page: "bring in" }>
   const pull = recordOf(copy.records, "pull", at.pull);
   const sent = all.find((one) => one.id === at.sent) ?? null;
 
-  const tried = useCallback(async (act: () => Promise<void>): Promise<void> => {
+  const tried = useCallback(async (work: () => Promise<void>): Promise<void> => {
     try {
-      await act();
+      await work();
       setWrong(null);
     } catch (error) {
       if (error instanceof OutOfReach) setWrong("Log files go straight to the book, which is out of reach now.");
@@ -38,7 +38,7 @@ export function BringIn({ at }: { readonly at: Extract<At, { page: "bring in" }>
     }
   }, []);
   const relook = useCallback(
-    () => tried(async () => setAll((await api.get<{ sent: Sent[] }>("/sent-logs")).sent)),
+    () => tried(async () => setAll((await (await book["sent-logs"].$get()).json()).sent)),
     [tried],
   );
   useEffect(() => {
@@ -62,11 +62,10 @@ export function BringIn({ at }: { readonly at: Extract<At, { page: "bring in" }>
     tried(async () => {
       setSending(file.name);
       try {
-        const answer = await api.send<{ sent: Sent }>("/sent-logs", file, "application/octet-stream", {
-          name: file.name,
-        });
+        const answer = await book["sent-logs"].$post({ query: { name: file.name } }, asBytes(file));
+        const { sent: made } = await answer.json();
         await relook();
-        go({ ...at, sent: answer.sent.id });
+        go({ ...at, sent: made.id });
       } finally {
         setSending(null);
       }

@@ -1,24 +1,24 @@
 import { useState } from "react";
-import { Button } from "../../show/button.tsx";
+import { Button } from "../../controls/button.tsx";
 import styles from "./bring-in.module.css";
 import {
   answerText,
   type ColumnGuess,
+  type LogChoices,
   type Preview,
   type Question,
   roleOf,
   roles,
-  type Told,
   typedBy,
   withAnswer,
   withColumn,
-} from "./told.ts";
+} from "./log-choices.ts";
 import { WrittenOtherwise } from "./written-otherwise.tsx";
 
 interface Props {
   readonly preview: Preview;
-  readonly told: Told;
-  readonly onTold: (told: Told) => void;
+  readonly told: LogChoices;
+  readonly onTold: (told: LogChoices) => void;
 }
 
 /** What a file was taken for, with reasons; each column can be told otherwise. */
@@ -33,9 +33,16 @@ export function Guess({ preview, told, onTold }: Props) {
         <WrittenOtherwise told={told} onTold={onTold} />
       </>
     );
+  if (guess.kind === "packed")
+    return (
+      <p className={styles.wrong} role="alert">
+        It is {guess.what}: {guess.expected}.
+      </p>
+    );
   if (guess.kind === "nmea")
     return (
       <>
+        <Open guess={guess} columns={[]} told={told} onTold={onTold} />
         <p>Sentences of NMEA 0183; {guess.why}.</p>
         <p className={styles.quiet}>
           {Object.entries(guess.types)
@@ -47,6 +54,7 @@ export function Guess({ preview, told, onTold }: Props) {
   if (guess.kind === "signalk")
     return (
       <>
+        <Open guess={guess} columns={[]} told={told} onTold={onTold} />
         <p>Deltas of Signal K{guess.timed ? ", each with its time" : ""}.</p>
         <p className={styles.quiet}>{Object.keys(guess.paths).join(", ")}</p>
       </>
@@ -58,9 +66,7 @@ export function Guess({ preview, told, onTold }: Props) {
       {preview.remembered && (
         <p className={styles.quiet}>Taken as the last file of this source was. What you change is remembered.</p>
       )}
-      {guess.questions.map((question) => (
-        <Asked key={question.question} question={question} told={told} onTold={onTold} />
-      ))}
+      <Open guess={guess} columns={guess.columns} told={told} onTold={onTold} />
       <p className={styles.quiet}>
         Columns parted by {guess.delimiter.value} ({guess.delimiter.why}), decimals by a{" "}
         {guess.decimal.value === "." ? "point" : "comma"} ({guess.decimal.why})
@@ -72,6 +78,27 @@ export function Guess({ preview, told, onTold }: Props) {
         ))}
       </ul>
       <WrittenOtherwise told={told} onTold={onTold} />
+    </>
+  );
+}
+
+interface OpenProps extends Pick<Props, "told" | "onTold"> {
+  readonly guess: { readonly questions: readonly Question[]; readonly remarks: readonly string[] };
+  readonly columns: readonly ColumnGuess[];
+}
+
+/** What the file leaves open, asked; and what is taken for granted, told. */
+function Open({ guess, columns, told, onTold }: OpenProps) {
+  return (
+    <>
+      {guess.questions.map((question) => (
+        <Asked key={question.question} question={question} columns={columns} told={told} onTold={onTold} />
+      ))}
+      {guess.remarks.map((remark) => (
+        <p key={remark} className={styles.quiet}>
+          Taken for granted: {remark}.
+        </p>
+      ))}
     </>
   );
 }
@@ -126,7 +153,12 @@ function Column({ column, told, onTold }: { readonly column: ColumnGuess } & Pic
   );
 }
 
-function Asked({ question, told, onTold }: { readonly question: Question } & Pick<Props, "told" | "onTold">) {
+function Asked({
+  question,
+  columns,
+  told,
+  onTold,
+}: { readonly question: Question; readonly columns: readonly ColumnGuess[] } & Pick<Props, "told" | "onTold">) {
   const [typed, setTyped] = useState("");
   const takes = question.answers.filter((answer) => withAnswer(told, answer) !== null);
   const types = typedBy(question);
@@ -142,7 +174,7 @@ function Asked({ question, told, onTold }: { readonly question: Question } & Pic
       <div className={styles.actions}>
         {takes.map((one) => (
           <Button key={one} onClick={() => onTold(withAnswer(told, one)!)}>
-            {answerText(one)}
+            {answerText(one, question.about === "several loads" ? columns : [])}
           </Button>
         ))}
         {types !== null && (

@@ -1,18 +1,20 @@
-import { useEffect, useId, useRef, useState } from "react";
-import { api } from "../../api/client.ts";
-import { Button } from "../../show/button.tsx";
-import { Hint } from "../../show/hint.tsx";
-import { Panel } from "../../show/panel.tsx";
+import { useEffect, useId, useMemo, useRef, useState } from "react";
+import { book } from "../../api/client.ts";
+import { Button } from "../../controls/button.tsx";
+import { Hint } from "../../controls/hint.tsx";
+import { Panel } from "../../controls/panel.tsx";
 import { useHint } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy } from "../book-copy.ts";
-import { type At, go, wholeLog } from "../desk.ts";
-import { recordOf, titleOf } from "../said.ts";
+import { recordOf, titleOf } from "../record-text.ts";
+import { type At, go, wholeLog } from "../state.ts";
 import styles from "./bring-in.module.css";
 import { Guess } from "./guess.tsx";
+import type { LogChoices, Preview } from "./log-choices.ts";
 import { ReadingState } from "./reading-state.tsx";
 import { type Sent, sizeText } from "./sent.ts";
-import type { Preview, Told } from "./told.ts";
+
+const file = book["sent-logs"][":id"];
 
 /** One file that was sent: what it is taken for, which pull it is of, and its reading. */
 export function OneSent({
@@ -23,46 +25,50 @@ export function OneSent({
 }: {
   readonly sent: Sent;
   readonly at: Extract<At, { page: "bring in" }>;
-  readonly tried: (act: () => Promise<void>) => Promise<void>;
+  readonly tried: (work: () => Promise<void>) => Promise<void>;
   readonly relook: () => Promise<void>;
 }) {
   const copy = useStore(bookCopy);
-  const [told, setTold] = useState<Told>({});
+  const [told, setTold] = useState<LogChoices>({});
   const [preview, setPreview] = useState<Preview | null>(null);
   const [pull, setPull] = useState(at.pull ?? "");
   const id = useId();
   const hint = useHint("days log columns");
   const asked = useRef(0);
+  const param = useMemo(() => ({ id: sent.id }), [sent.id]);
 
   useEffect(() => {
     const mine = ++asked.current;
     void tried(async () => {
-      const answer = await api.post<{ preview: Preview }>(`/sent-logs/${sent.id}/preview`, { told });
-      if (mine === asked.current) setPreview(answer.preview);
+      const answer = await file.preview.$post({ param, json: { told } });
+      const { preview: seen } = await answer.json();
+      if (mine === asked.current) setPreview(seen);
     });
-  }, [sent.id, told, tried]);
+  }, [param, told, tried]);
 
   const { reading } = sent;
+  const log = reading.kind === "done" && "log" in reading.answer ? reading.answer.log : null;
   const pulls = copy.records.pull.filter((one) => !one.hidden && one.waits !== true);
   const day = recordOf(copy.records, "pull", pull)?.day;
   const read = (again: boolean) =>
     tried(async () => {
-      await api.post(`/sent-logs/${sent.id}/read`, {
+      const json = {
         told,
         ...(pull === "" ? {} : { pull }),
         ...(typeof day === "string" ? { day } : {}),
         ...(again ? { again: true } : {}),
-      });
+      };
+      await file.read.$post({ param, json });
       await relook();
     });
   const letGo = () =>
     tried(async () => {
-      await api.delete(`/sent-logs/${sent.id}`);
+      await file.$delete({ param });
       await relook();
       go({ ...at, sent: null });
     });
   const open = questionsOf(preview).length > 0;
-  const readable = preview !== null && preview.guess.kind !== "notATable" && !open;
+  const readable = preview !== null && preview.guess.kind !== "notATable" && preview.guess.kind !== "packed" && !open;
 
   return (
     <div className={styles.page}>
@@ -108,9 +114,7 @@ export function OneSent({
         {reading.kind === "reading" && (
           <div className={styles.actions}>
             <Button
-              onClick={() =>
-                void tried(async () => void (await api.post(`/sent-logs/${sent.id}/stop`, {}))).then(relook)
-              }
+              onClick={() => void tried(async () => void (await file.stop.$post({ param, json: {} }))).then(relook)}
             >
               Stop; what was read stays
             </Button>
@@ -118,8 +122,8 @@ export function OneSent({
         )}
         {reading.kind === "done" && reading.answer.kind !== "stopped" && (
           <div className={styles.actions}>
-            {reading.answer.log !== undefined && (
-              <Button look="strong" onClick={() => go(wholeLog(reading.answer.log!))}>
+            {log !== null && (
+              <Button look="strong" onClick={() => go(wholeLog(log))}>
                 Open the trace
               </Button>
             )}
@@ -148,4 +152,5 @@ export function OneSent({
   );
 }
 
-const questionsOf = (preview: Preview | null) => (preview?.guess.kind === "table" ? preview.guess.questions : []);
+const questionsOf = (preview: Preview | null) =>
+  preview !== null && "questions" in preview.guess ? preview.guess.questions : [];

@@ -1,10 +1,13 @@
-import { countText } from "../said.ts";
+import { formatQuantity, type UnitSystem } from "../../../quantity/index.ts";
+import { countText, endedWords, leftOutWords, loadWarnings } from "../../../words/index.ts";
+import { useUnits } from "../../state/preferences.ts";
 import styles from "./bring-in.module.css";
 import type { Sent } from "./sent.ts";
 
 /** How far the reading of a file is, and what came of it. */
 export function ReadingState({ sent }: { readonly sent: Sent }) {
   const { reading } = sent;
+  const { system } = useUnits();
   if (reading.kind === "reading") {
     const share = sent.size === 0 ? 0 : reading.position / sent.size;
     return (
@@ -28,15 +31,47 @@ export function ReadingState({ sent }: { readonly sent: Sent }) {
   }
   if (reading.kind === "done") {
     const { answer } = reading;
-    const rows = countText(answer.rows ?? 0, "reading", "readings");
-    const says: Readonly<Record<string, string>> = {
-      imported: `Read: ${rows} in the book${answer.known ? `, ${countText(answer.known, "of them was", "of them were")} there before` : ""}.`,
-      stopped: `Stopped: ${rows} are in the book; it goes on where it stopped.`,
-      already: "This file is in the book already; nothing was added.",
-      marks: `${countText(answer.marks ?? 0, "mark", "marks")} in the book.`,
-      asks: "It cannot be read before the question below is answered.",
-    };
-    return <p role="status">{says[answer.kind] ?? answer.kind}</p>;
+    const told = answer.kind === "imported" || answer.kind === "stopped" ? toldOf(answer, system) : [];
+    return (
+      <>
+        <p role="status">{answerText(answer)}</p>
+        {told.map((line) => (
+          <p key={line} className={styles.quiet}>
+            {line}
+          </p>
+        ))}
+      </>
+    );
   }
   return null;
+}
+
+type Answer = Extract<Sent["reading"], { kind: "done" }>["answer"];
+
+/** What was taken for granted, left out or is to be doubted of a log that was read. */
+function toldOf(answer: Extract<Answer, { kind: "imported" | "stopped" }>, system: UnitSystem): string[] {
+  const { troubles, remarks, seen, ended } = answer;
+  const left = leftOutWords(troubles);
+  return [
+    ...remarks.map((remark) => `Taken for granted: ${remark}.`),
+    ...(left.length === 0 ? [] : [`Left out: ${left.join(", ")}.`]),
+    ...troubles.first.slice(0, 3).map((one) => `Line ${one.line}: ${one.value}; ${one.expected}.`),
+    ...loadWarnings(seen, troubles, (newtons) => formatQuantity(newtons, "force", { system, digits: 3 })),
+    ...endedWords(ended).map((words) => `Reading ${words}.`),
+  ];
+}
+
+function answerText(answer: Answer): string {
+  switch (answer.kind) {
+    case "imported":
+      return `Read: ${countText(answer.rows, "reading", "readings")} in the book${answer.known > 0 ? `, ${countText(answer.known, "of them was", "of them were")} there before` : ""}.`;
+    case "stopped":
+      return `Stopped: ${countText(answer.rows, "reading", "readings")} are in the book; it goes on where it stopped.`;
+    case "already":
+      return "This file is in the book already; nothing was added.";
+    case "marks":
+      return `${countText(answer.marks, "mark", "marks")} in the book.`;
+    case "asks":
+      return "It cannot be read before the question below is answered.";
+  }
 }

@@ -1,26 +1,8 @@
+import type { InferResponseType } from "hono/client";
+import type { book } from "../../api/client.ts";
+
 /** A log file that was sent to the bench, and how far its reading is. */
-export interface Sent {
-  readonly id: string;
-  readonly name: string;
-  readonly size: number;
-  readonly reading:
-    | { readonly kind: "waiting" }
-    | { readonly kind: "reading"; readonly position: number; readonly rows: number }
-    | {
-        readonly kind: "done";
-        readonly answer: {
-          readonly kind: string;
-          readonly log?: string;
-          readonly rows?: number;
-          readonly known?: number;
-          readonly marks?: number;
-        };
-      }
-    | {
-        readonly kind: "failed";
-        readonly error?: { readonly place: string; readonly given: string; readonly expected: string };
-      };
-}
+export type Sent = InferResponseType<(typeof book)["sent-logs"]["$get"]>["sent"][number];
 
 export function sizeText(bytes: number): string {
   return bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1000))} kB` : `${(bytes / 1e6).toFixed(1)} MB`;

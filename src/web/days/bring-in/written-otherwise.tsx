@@ -1,9 +1,15 @@
 import { useState } from "react";
 import styles from "./bring-in.module.css";
-import type { Told } from "./told.ts";
+import type { LogChoices } from "./log-choices.ts";
 
 /** How the file is written, and what its times count from: for files that leave it open. */
-export function WrittenOtherwise({ told, onTold }: { readonly told: Told; readonly onTold: (told: Told) => void }) {
+export function WrittenOtherwise({
+  told,
+  onTold,
+}: {
+  readonly told: LogChoices;
+  readonly onTold: (told: LogChoices) => void;
+}) {
   return (
     <details className={styles.layout}>
       <summary>It is written otherwise</summary>
@@ -84,7 +90,7 @@ function Typed({
   );
 }
 
-function without(told: Told, field: "delimiter" | "decimal" | "zone" | "start", value: string): Told {
+function without(told: LogChoices, field: "delimiter" | "decimal" | "zone" | "start", value: string): LogChoices {
   const { [field]: _, ...others } = told;
-  return value === "" ? others : ({ ...others, [field]: value } as Told);
+  return value === "" ? others : ({ ...others, [field]: value } as LogChoices);
 }

@@ -1,6 +1,6 @@
 import { useState } from "react";
-import { Button } from "../../show/button.tsx";
-import { Panel } from "../../show/panel.tsx";
+import { Button } from "../../controls/button.tsx";
+import { Panel } from "../../controls/panel.tsx";
 import place from "../place.module.css";
 import styles from "./devices.module.css";
 import type { Device } from "./use-boat-network.ts";

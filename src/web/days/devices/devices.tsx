@@ -1,11 +1,11 @@
-import { api } from "../../api/client.ts";
-import { announce } from "../../show/announce.ts";
-import { Panel } from "../../show/panel.tsx";
+import { boatNetwork } from "../../api/client.ts";
+import { announce } from "../../controls/announce.ts";
+import { Panel } from "../../controls/panel.tsx";
 import { Heading } from "../heading.tsx";
 import styles from "../place.module.css";
 import { DeviceList } from "./device-list.tsx";
 import own from "./devices.module.css";
-import { LetInPanel } from "./let-in-panel.tsx";
+import { PairingPanel } from "./pairing-panel.tsx";
 import { useBoatNetwork } from "./use-boat-network.ts";
 
 /** Who may reach the book over the boat's network, and what that exposes; asked and answered at the computer only. */
@@ -26,13 +26,13 @@ export function Devices() {
       {network !== null && (
         <div className={styles.columns}>
           <div className={styles.column}>
-            {network.open ? <LetInPanel network={network} tried={tried} /> : <Closed />}
+            {network.open ? <PairingPanel network={network} tried={tried} /> : <Closed />}
             {network.devices.length > 0 && (
               <DeviceList
                 devices={network.devices}
                 onWithdraw={(device) =>
                   void tried(async () => {
-                    await api.delete(`/boat-network/devices/${device.id}`);
+                    await boatNetwork.devices[":id"].$delete({ param: { id: device.id } });
                     announce(`the key of ${device.name} is withdrawn`);
                   })
                 }
@@ -40,7 +40,7 @@ export function Devices() {
             )}
           </div>
           <Panel title={network.open ? "What this exposes" : "What opening would expose"}>
-            <ul className={styles.acts}>
+            <ul className={styles.entries}>
               {network.exposes.map((sentence) => (
                 <li key={sentence}>{sentence}</li>
               ))}

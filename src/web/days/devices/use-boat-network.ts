@@ -1,25 +1,11 @@
+import type { InferResponseType } from "hono/client";
 import { useCallback, useEffect, useRef, useState } from "react";
-import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
-import { announce } from "../../show/announce.ts";
+import { ApiTrouble, boatNetwork, OutOfReach } from "../../api/client.ts";
+import { announce } from "../../controls/announce.ts";
 
-/** A device that was let in. Times in ms since 1970. */
-export interface Device {
-  readonly id: string;
-  readonly name: string;
-  readonly addedAt: number;
-  readonly seenAt: number;
-}
-
-/** The bench's standing toward the boat's network, as it is told at the computer. */
-export interface Network {
-  readonly open: boolean;
-  readonly addresses: readonly string[];
-  readonly codeUntil: number | null;
-  readonly exposes: readonly string[];
-  /** Of the authority a device is to trust; null without one. */
-  readonly fingerprint: string | null;
-  readonly devices: readonly Device[];
-}
+/** The bench's standing toward the boat's network, as it is told at the computer; times in ms since 1970. */
+export type Network = InferResponseType<typeof boatNetwork.$get>;
+export type Device = Network["devices"][number];
 
 /** Somebody may be typing a code, or the bench is being opened at its terminal: what is shown follows. */
 const POLL = 2_000;
@@ -31,10 +17,10 @@ export function useBoatNetwork() {
   const known = useRef<ReadonlySet<string> | null>(null);
 
   /** Does something at the computer and looks again; what went wrong is told in one line. */
-  const tried = useCallback(async (act: () => Promise<unknown>): Promise<void> => {
+  const tried = useCallback(async (work: () => Promise<unknown>): Promise<void> => {
     try {
-      await act();
-      const now = await api.get<Network>("/boat-network");
+      await work();
+      const now = await (await boatNetwork.$get()).json();
       const before = known.current;
       if (before !== null) for (const { id, name } of now.devices) if (!before.has(id)) announce(`${name} is let in`);
       known.current = new Set(now.devices.map(({ id }) => id));

@@ -1,6 +1,6 @@
 import { useRef } from "react";
-import { Button } from "../../show/button.tsx";
-import { FilePick } from "../../show/file-pick.tsx";
+import { Button } from "../../controls/button.tsx";
+import { FilePick } from "../../controls/file-pick.tsx";
 import styles from "../place.module.css";
 import type { FieldProps } from "./framed.tsx";
 

@@ -17,7 +17,7 @@ export function ChoiceField({ field, value, wrong, onChange }: Of<"choice">) {
           <option value="">not said</option>
           {field.options.map((option) => (
             <option key={option} value={option}>
-              {option}
+              {field.called?.(option) ?? option}
             </option>
           ))}
         </select>

@@ -1,4 +1,4 @@
-import { Button } from "../../show/button.tsx";
+import { Button } from "../../controls/button.tsx";
 import { placeText, placeTyped } from "../projection.ts";
 import type { Of } from "./framed.tsx";
 import { Typed } from "./typed.tsx";

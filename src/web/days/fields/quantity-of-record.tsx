@@ -1,4 +1,4 @@
-import { QuantityField } from "../../show/quantity-field.tsx";
+import { QuantityField } from "../../controls/quantity-field.tsx";
 import styles from "../place.module.css";
 import type { Of } from "./framed.tsx";
 

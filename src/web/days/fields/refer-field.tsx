@@ -1,7 +1,7 @@
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy } from "../book-copy.ts";
 import styles from "../place.module.css";
-import { lineOf, titleOf } from "../said.ts";
+import { lineOf, titleOf } from "../record-text.ts";
 import { useSay } from "../use-say.ts";
 import { Framed, type Of } from "./framed.tsx";
 

@@ -1,8 +1,8 @@
 import { useRef, useState } from "react";
 import { formatQuantity } from "../../../quantity/index.ts";
-import { rigDesk } from "../../rig/desk.ts";
-import { Button } from "../../show/button.tsx";
-import { FilePick } from "../../show/file-pick.tsx";
+import { Button } from "../../controls/button.tsx";
+import { FilePick } from "../../controls/file-pick.tsx";
+import { rigStore } from "../../rig/state.ts";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import styles from "../place.module.css";
@@ -10,7 +10,7 @@ import type { FieldProps } from "./framed.tsx";
 
 /** The rig of the bench, kept whole with the pulls it is used for. */
 export function RigField({ field, value, wrong, isNew, onChange, onWrong }: FieldProps) {
-  const { rig } = useStore(rigDesk);
+  const { rig } = useStore(rigStore);
   const { system } = useUnits();
   const pick = useRef<HTMLInputElement>(null);
   const [from, setFrom] = useState("");

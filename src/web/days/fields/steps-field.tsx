@@ -1,5 +1,6 @@
-import { Button } from "../../show/button.tsx";
-import { QuantityField } from "../../show/quantity-field.tsx";
+import { useState } from "react";
+import { Button } from "../../controls/button.tsx";
+import { QuantityField } from "../../controls/quantity-field.tsx";
 import styles from "../place.module.css";
 import type { FieldProps } from "./framed.tsx";
 
@@ -13,22 +14,22 @@ interface Step {
 /** The loads of a pull in their order, each with how long it was held. */
 export function StepsField({ field, value, wrong, onChange }: FieldProps) {
   const steps = Array.isArray(value) ? (value as readonly Step[]) : [];
+  /** The row at the foot that has no load yet: a step once it has. Nothing stands in it that nobody typed. */
+  const [blank, setBlank] = useState<Omit<Step, "load_N"> | null>(null);
+  const rows: readonly (Omit<Step, "load_N"> & { readonly load_N: number | null })[] =
+    blank === null ? steps : [...steps, { ...blank, load_N: null }];
   const put = (next: readonly Step[]) => onChange(next.length === 0 ? null : next);
-  const change = (i: number, step: Step) => put(steps.map((one, k) => (k === i ? step : one)));
-  const add = () => {
-    const [before, last] = [steps.at(-2), steps.at(-1)];
-    // Protocols go up evenly: the next step is guessed, and typed over where it is not so.
-    const rise = last === undefined ? 0 : last.load_N - (before?.load_N ?? 0);
-    put([
-      ...steps,
-      { load_N: last === undefined ? 1000 : last.load_N + Math.max(0, rise), duration_s: last?.duration_s ?? 30 },
-    ]);
+  const change = (i: number, { load_N, ...rest }: (typeof rows)[number]) => {
+    if (load_N === null) return setBlank(rest);
+    if (i === steps.length) setBlank(null);
+    put([...steps.slice(0, i), { load_N, ...rest }, ...steps.slice(i + 1)]);
   };
+  const remove = (i: number) => (i === steps.length ? setBlank(null) : put(steps.filter((_, k) => k !== i)));
   return (
     <fieldset className={`${styles.field} ${styles.wide}`}>
       <legend className={styles.fieldHint}>{field.label}: the loads in their order, and how long each was held</legend>
       <div className={styles.stepRows}>
-        {steps.map((step, i) => (
+        {rows.map((step, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: steps have no name but their place
           <div className={styles.stepRow} key={i}>
             <QuantityField
@@ -36,6 +37,7 @@ export function StepsField({ field, value, wrong, onChange }: FieldProps) {
               label={`Step ${i + 1}`}
               dimension="force"
               value={step.load_N}
+              placeholder="load"
               range={{ least: 0, expected: "a load of 0 or more is expected" }}
               onChange={(load_N) => change(i, { ...step, load_N })}
             />
@@ -44,6 +46,7 @@ export function StepsField({ field, value, wrong, onChange }: FieldProps) {
               label={`held for, step ${i + 1}`}
               dimension="time"
               value={step.duration_s ?? null}
+              placeholder="not timed"
               range={{ least: 0, expected: "a time of 0 or more is expected" }}
               onChange={(duration_s) => change(i, { ...step, duration_s })}
               onEmpty={() => {
@@ -51,14 +54,16 @@ export function StepsField({ field, value, wrong, onChange }: FieldProps) {
                 change(i, rest);
               }}
             />
-            <Button aria-label={`Remove step ${i + 1}`} onClick={() => put(steps.filter((_, k) => k !== i))}>
+            <Button aria-label={`Remove step ${i + 1}`} onClick={() => remove(i)}>
               ×
             </Button>
           </div>
         ))}
       </div>
       <div className={styles.actions}>
-        <Button onClick={add}>{steps.length === 0 ? "Add steps" : "Another step"}</Button>
+        <Button disabled={blank !== null} onClick={() => setBlank({})}>
+          {steps.length === 0 ? "Add steps" : "Another step"}
+        </Button>
       </div>
       {wrong !== null && (
         <p className={styles.fieldWrong} role="alert">

@@ -1,8 +1,8 @@
 /** How a channel of a log is shown: its quantity, its unit, its name in words. */
 import { type Dimension, inUnit } from "../../../quantity/index.ts";
-import type { LogInfo } from "../book-copy.ts";
+import type { LogHere } from "../book-copy.ts";
 
-export type Channel = LogInfo["content"]["channels"][number];
+export type Channel = LogHere["content"]["channels"][number];
 
 /** The SI units in which logs are kept, and what they measure. */
 const MEASURED: Readonly<Record<string, Dimension>> = {

@@ -1,8 +1,8 @@
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy } from "../book-copy.ts";
-import type { At, LogPlace } from "../desk.ts";
 import { Heading } from "../heading.tsx";
-import { logLine, recordOf, titleOf } from "../said.ts";
+import { logLine, recordOf, titleOf } from "../record-text.ts";
+import type { At, LogPlace } from "../state.ts";
 import styles from "./log.module.css";
 import { OpenedLog } from "./opened-log.tsx";
 import { useLog } from "./use-log.ts";

@@ -1,5 +1,5 @@
 import { useRef } from "react";
-import { Handle } from "../../show/handle.tsx";
+import { Handle } from "../../controls/handle.tsx";
 
 /** One end in hand; keys in quick succession are written as one correction. */
 export function MarkGrip(props: {

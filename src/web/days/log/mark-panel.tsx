@@ -1,21 +1,24 @@
 import { useId, useState } from "react";
-import { Button } from "../../show/button.tsx";
-import { Panel } from "../../show/panel.tsx";
+import { addableMarks, type EffectiveMark, type MarkChange } from "../../../study/index.ts";
+import { Button } from "../../controls/button.tsx";
+import { Panel } from "../../controls/panel.tsx";
 import { putAside } from "../written.ts";
 import { clockText } from "./clock.ts";
 import styles from "./log.module.css";
-import { addable, type MarkChange, type StandingMark } from "./standing-marks.ts";
 
 /** The mark in hand: what it says, how it was found, and what a person may make of it. */
 export function MarkPanel({
   mark,
   text,
+  why,
   readOnly,
   onClose,
   onChange,
 }: {
-  readonly mark: StandingMark;
+  readonly mark: EffectiveMark;
   readonly text: string;
+  /** Why it is one, as it lies now; "" where nobody knows. */
+  readonly why: string;
   readonly readOnly: boolean;
   readonly onClose: () => void;
   readonly onChange: (label: string, change: MarkChange) => void;
@@ -24,13 +27,13 @@ export function MarkPanel({
   const [wrong, setWrong] = useState<string | null>(null);
   const span = (from: number, to: number) =>
     to > from ? `${clockText(from, 0.1)} to ${clockText(to, 0.1)}` : clockText(from, 0.1);
-  const kinds = [...new Set([mark.kind, ...addable.map(({ kind }) => kind), "peak", "spike", "easing", "reversal"])];
+  const kinds = [...new Set<string>([mark.kind, ...addableMarks, "peak", "spike", "easing", "reversal"])];
   const found = mark.automatic;
   return (
     <Panel
       title={text}
       beside={
-        <Button look="bare" aria-label="Let the mark go" onClick={onClose}>
+        <Button look="bare" aria-label="Close this mark" onClick={onClose}>
           ×
         </Button>
       }
@@ -39,7 +42,7 @@ export function MarkPanel({
         {span(mark.from, mark.to)}
         {mark.takenAway && ", taken away by hand"}
       </p>
-      {mark.why !== "" && <p className={styles.quiet}>{mark.why}</p>}
+      {why !== "" && <p className={styles.quiet}>{why}</p>}
       {found !== null && mark.byHand !== null && (
         <p className={styles.quiet}>
           The reduction found: {found.kind}, {span(found.from_s, found.to_s ?? found.from_s)}. It is kept beside the

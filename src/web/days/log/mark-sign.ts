@@ -24,6 +24,8 @@ export function signOf(kind: string): string {
       return "M0-9L7 7H-7Z";
     case "spike":
       return "M-6-6L6 6M6-6L-6 6";
+    case "easing":
+      return "M-9-7L6 7M6 7V-2M6 7H-3";
     case "drag":
       return "M-8-5L4-5M-8 5L4 5M2-10L9 0L2 10";
     case "reversal":

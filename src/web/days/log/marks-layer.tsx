@@ -1,4 +1,5 @@
 import { type KeyboardEvent, useRef, useState } from "react";
+import type { EffectiveMark } from "../../../study/index.ts";
 import type { Store } from "../../state/store.ts";
 import { useStore } from "../../state/use-store.ts";
 import { clockText, timeStep } from "./clock.ts";
@@ -6,22 +7,21 @@ import { GUTTER } from "./gutter.ts";
 import styles from "./log.module.css";
 import { MarkGrip } from "./mark-grip.tsx";
 import { BARS, fitting, MOMENTS, rowOf, STRIP, signOf } from "./mark-sign.ts";
-import type { StandingMark } from "./standing-marks.ts";
 import type { Window } from "./window.ts";
 
 interface Props {
-  readonly marks: readonly StandingMark[];
+  readonly marks: readonly EffectiveMark[];
   readonly view: Store<Window>;
   readonly whole: Window;
   readonly width: number;
   /** Height of strip and trace together. */
   readonly height: number;
   readonly chosen: string | null;
-  readonly textOf: (mark: StandingMark) => string;
+  readonly textOf: (mark: EffectiveMark) => string;
   readonly hint: string | null;
   readonly readOnly: boolean;
   readonly onChoose: (id: string | null) => void;
-  readonly onMove: (mark: StandingMark, from: number, to: number) => void;
+  readonly onMove: (mark: EffectiveMark, from: number, to: number) => void;
 }
 
 /**
@@ -43,9 +43,10 @@ export function MarksLayer(props: Props) {
   );
   const step = timeStep(window.to - window.from, 400);
 
-  const laid = (mark: StandingMark) =>
-    held !== null && held.id === mark.id ? { ...mark, from: held.from, to: held.to } : mark;
-  const drop = (mark: StandingMark) => {
+  const laid = (mark: EffectiveMark) =>
+    // What it told is of where it lay: in a hand it tells nothing until it is measured anew.
+    held !== null && held.id === mark.id ? { ...mark, from: held.from, to: held.to, value: null } : mark;
+  const drop = (mark: EffectiveMark) => {
     const last = heldNow.current;
     setHeld(null);
     if (last !== null && (last.from !== mark.from || last.to !== mark.to)) props.onMove(mark, last.from, last.to);
@@ -147,8 +148,11 @@ export function MarksLayer(props: Props) {
             const mark = laid(each);
             const isMoment = (mark.byHand ?? mark.automatic)!.to_s === null || each.to === each.from;
             const ends = isMoment ? (["from"] as const) : (["from", "to"] as const);
+            // Two knobs stand beside each other where the stretch is too short for both: a line leads to the end each moves.
+            const apart = isMoment ? 0 : Math.max(0, (KNOBS - (x(mark.to) - x(mark.from))) / 2);
             return ends.map((end) => {
               const at = mark[end];
+              const knob = x(at) + (end === "from" ? -apart : apart);
               if (at < window.from - 12 * perPixel || at > window.to + 12 * perPixel) return null;
               const hint = end === ends.at(-1) ? props.hint : null;
               const put = (t: number) => {
@@ -165,10 +169,10 @@ export function MarksLayer(props: Props) {
                 <g key={end}>
                   <path
                     className={styles.hair}
-                    d={`M${x(at)} ${rowOf(mark) + (hint === null ? 0 : HINT)}V${height - GUTTER.bottom}`}
+                    d={`M${knob} ${rowOf(mark) + (hint === null ? 0 : HINT)}L${x(at)} ${STRIP}V${height - GUTTER.bottom}`}
                   />
                   <MarkGrip
-                    x={x(at)}
+                    x={knob}
                     label={`${isMoment ? "" : end === "from" ? "Begin of " : "End of "}${mark.kind}`}
                     now={at}
                     least={whole.from}
@@ -187,6 +191,9 @@ export function MarksLayer(props: Props) {
     </svg>
   );
 }
+
+/** Between two knobs that can be told apart by a thumb, px. */
+const KNOBS = 48;
 
 /** How far below a grip its hint reaches, px: the hair begins there and crosses no words. */
 const HINT = 38;

@@ -1,21 +1,22 @@
 import { useState } from "react";
+import { addableMarks, type EffectiveMark } from "../../../study/index.ts";
+import { markWords } from "../../../words/index.ts";
 import { newId } from "../../api/ids.ts";
-import { Button } from "../../show/button.tsx";
-import { Panel } from "../../show/panel.tsx";
+import { Button } from "../../controls/button.tsx";
+import { Panel } from "../../controls/panel.tsx";
 import type { Store } from "../../state/store.ts";
 import { useSay } from "../use-say.ts";
 import { write } from "../written.ts";
 import { clockText } from "./clock.ts";
 import styles from "./log.module.css";
-import { addable, type StandingMark } from "./standing-marks.ts";
 import { type Window, within } from "./window.ts";
 
 const FEW = 10;
 
 /** The marks in words: the same as on the trace, for the keyboard, for those who do not see it, and to add one. */
 export function MarksTable(props: {
-  readonly marks: readonly StandingMark[];
-  readonly valueOf: (mark: StandingMark) => { value: number; u: number } | null;
+  readonly marks: readonly EffectiveMark[];
+  readonly valueOf: (mark: EffectiveMark) => { value: number; u: number } | null;
   readonly chosen: string | null;
   readonly view: Store<Window>;
   readonly whole: Window;
@@ -53,7 +54,7 @@ export function MarksTable(props: {
       if (line === null) props.onChoose(id);
     });
   };
-  const choose = (mark: StandingMark) => {
+  const choose = (mark: EffectiveMark) => {
     props.onChoose(mark.id);
     const { from, to } = view.get();
     if (mark.to < from || mark.from > to || mark.to - mark.from > to - from) {
@@ -77,9 +78,9 @@ export function MarksTable(props: {
             }}
           >
             <option value="">Add a mark…</option>
-            {addable.map(({ kind, says }) => (
+            {addableMarks.map((kind) => (
               <option key={kind} value={kind}>
-                {kind}: {says}
+                {kind}: {markWords[kind]}
               </option>
             ))}
           </select>

@@ -1,13 +1,14 @@
 import { lazy, Suspense, useMemo, useState } from "react";
+import { changedMark, type EffectiveMark, effectiveMarks } from "../../../study/index.ts";
 import { newId } from "../../api/ids.ts";
-import { Hint } from "../../show/hint.tsx";
-import { useSize } from "../../show/use-size.ts";
+import { Hint } from "../../controls/hint.tsx";
+import { useSize } from "../../controls/use-size.ts";
 import { useHint } from "../../state/preferences.ts";
 import { createStore } from "../../state/store.ts";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy } from "../book-copy.ts";
-import { daysDesk, type LogPlace } from "../desk.ts";
-import type { recordOf } from "../said.ts";
+import type { RecordHere } from "../records.ts";
+import { daysStore, type LogPlace } from "../state.ts";
 import { useSay } from "../use-say.ts";
 import { write } from "../written.ts";
 import { isLoad, usualChannels } from "./channels.ts";
@@ -19,7 +20,6 @@ import { MarksTable } from "./marks-table.tsx";
 import { Minimap } from "./minimap.tsx";
 import { ReadingsTable } from "./readings-table.tsx";
 import { Reduced } from "./reduced.tsx";
-import { changed, type StandingMark, standingMarks } from "./standing-marks.ts";
 import { TraceTools } from "./trace-tools.tsx";
 import { current, useAddressed } from "./use-addressed.ts";
 import { useGestures } from "./use-gestures.ts";
@@ -37,7 +37,7 @@ export function OpenedLog(props: {
   readonly at: LogPlace;
   readonly answer: LogAnswer;
   readonly whole: Window;
-  readonly pull: ReturnType<typeof recordOf>;
+  readonly pull: RecordHere<"pull"> | undefined;
 }) {
   const { at, answer, pull } = props;
   const { from: wholeFrom, to: wholeTo } = props.whole;
@@ -71,17 +71,18 @@ export function OpenedLog(props: {
   });
 
   const gestures = useGestures(box, view, whole, hint.used);
-  const put = (change: Partial<LogPlace>) => daysDesk.put({ ...daysDesk.get(), at: { ...current(at), ...change } });
-  const marks = useMemo(() => standingMarks(answer.marks), [answer.marks]);
+  const put = (change: Partial<LogPlace>) => daysStore.put({ ...daysStore.get(), at: { ...current(at), ...change } });
+  const marks = useMemo(() => effectiveMarks(answer.marks), [answer.marks]);
   const load = shown.find(isLoad) ?? channels.find(isLoad);
   const reduction = useReduction({ answer, marks, channel: load?.name ?? null, view, whole, pull, records });
-  const loadOf = (mark: StandingMark): { value: number; u: number } | null => {
-    const found = reduction.reduced?.marks.find(
-      (one) => one.kind === mark.kind && Math.abs(one.from - mark.from) < 1e-6,
+  // As it was measured where it lies now: at another end it is another mark.
+  const measuredAt = (mark: EffectiveMark) =>
+    reduction.reduced?.marks.find(
+      (one) => one.kind === mark.kind && Math.abs(one.from - mark.from) < 1e-6 && Math.abs(one.to - mark.to) < 1e-6,
     );
-    return found ?? (mark.value === null ? null : { value: mark.value, u: mark.u });
-  };
-  const textOf = (mark: StandingMark): string => {
+  const loadOf = (mark: EffectiveMark): { value: number; u: number } | null =>
+    measuredAt(mark) ?? (mark.value === null ? null : { value: mark.value, u: mark.u });
+  const textOf = (mark: EffectiveMark): string => {
     const value = loadOf(mark);
     return value === null || !(value.value !== 0)
       ? mark.kind
@@ -89,8 +90,8 @@ export function OpenedLog(props: {
   };
   const chosen = marks.find((mark) => mark.id === at.mark) ?? null;
   const total = lanes.reduce((sum, { lane }) => sum + lane.height, 0);
-  const write1 = (label: string, mark: StandingMark, change: Parameters<typeof changed>[1]) =>
-    void write(label, [changed(mark, change, newId)]).then(setTrouble);
+  const write1 = (label: string, mark: EffectiveMark, change: Parameters<typeof changedMark>[1]) =>
+    void write(label, [changedMark(mark, change, newId)]).then(setTrouble);
 
   return (
     <div className={styles.page}>
@@ -174,6 +175,7 @@ export function OpenedLog(props: {
             <MarkPanel
               mark={chosen}
               text={textOf(chosen)}
+              why={chosen.byHand === null ? chosen.why : (measuredAt(chosen)?.why ?? chosen.why)}
               readOnly={readOnly}
               onClose={() => put({ mark: null })}
               onChange={(label, change) => write1(label, chosen, change)}

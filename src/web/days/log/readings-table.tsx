@@ -1,6 +1,6 @@
 import { useMemo, useState, useSyncExternalStore } from "react";
 import { significant } from "../../../quantity/index.ts";
-import { Panel } from "../../show/panel.tsx";
+import { Panel } from "../../controls/panel.tsx";
 import type { Store } from "../../state/store.ts";
 import { clockText } from "./clock.ts";
 import styles from "./log.module.css";

@@ -1,16 +1,18 @@
 import { useState } from "react";
 import { formatQuantity } from "../../../quantity/index.ts";
-import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
-import { announce } from "../../show/announce.ts";
-import { Button } from "../../show/button.tsx";
-import { Choice } from "../../show/choice.tsx";
-import { Panel } from "../../show/panel.tsx";
-import { Reading } from "../../show/reading.tsx";
+import { countText, durationText, heldText, zeroText } from "../../../words/index.ts";
+import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
+import { announce } from "../../controls/announce.ts";
+import { Button } from "../../controls/button.tsx";
+import { Choice } from "../../controls/choice.tsx";
+import { Panel } from "../../controls/panel.tsx";
+import { Reading } from "../../controls/reading.tsx";
+import { useUnits } from "../../state/preferences.ts";
 import type { Store } from "../../state/store.ts";
-import type { Rec } from "../book-copy.ts";
-import { countText, durationText } from "../said.ts";
+import type { RecordHere } from "../book-copy.ts";
+import { Carried, Doubts } from "../carried.tsx";
 import { useSay } from "../use-say.ts";
-import { noteAct, write } from "../written.ts";
+import { noteTransaction, write } from "../written.ts";
 import styles from "./log.module.css";
 import type { Reduction } from "./use-reduction.ts";
 import type { Window } from "./window.ts";
@@ -18,7 +20,7 @@ import type { Window } from "./window.ts";
 /** What the log says of the pull, in words and numbers, from the marks as they stand. */
 export function Reduced(props: {
   readonly reduction: Reduction;
-  readonly pull: Rec | undefined;
+  readonly pull: RecordHere<"pull"> | undefined;
   readonly logName: string;
   readonly logId: string;
   /** True when the reduction's marks are in the book already. */
@@ -29,6 +31,7 @@ export function Reduced(props: {
   const { reduction, pull, readOnly } = props;
   const { reduced, channel } = reduction;
   const say = useSay();
+  const { system } = useUnits();
   const [wrong, setWrong] = useState<string | null>(null);
   const [told, setTold] = useState<string | null>(null);
   const [finding, setFinding] = useState(false);
@@ -38,15 +41,14 @@ export function Reduced(props: {
     setFinding(true);
     try {
       const { stretch } = reduction;
-      const got = await api.post<{ act: string | null; marks: readonly unknown[] }>(
-        `/logs/${props.logId}/automatic-marks`,
-        {
-          readAt: reduction.readAt,
-          channel,
-          ...(stretch === null || reduction.reduceView === null ? {} : { from_s: stretch.from, to_s: stretch.to }),
-        },
-      );
-      if (got.act !== null) noteAct(got.act, `marks of ${props.logName}`);
+      const json = {
+        readAt: reduction.readAt,
+        channel,
+        ...(stretch === null || reduction.reduceView === null ? {} : { from_s: stretch.from, to_s: stretch.to }),
+      };
+      const param = { id: props.logId };
+      const got = await (await book.logs[":id"]["automatic-marks"].$post({ param, json })).json();
+      if (got.transaction !== null) noteTransaction(got.transaction, `marks of ${props.logName}`);
       announce(
         got.marks.length === 0
           ? "no mark that was not there"
@@ -64,7 +66,7 @@ export function Reduced(props: {
   };
 
   const held = reduced?.held;
-  const carried = reduced?.carried;
+  const evidence = reduced?.evidence ?? null;
   return (
     <Panel
       title="What the log says"
@@ -116,33 +118,10 @@ export function Reduced(props: {
               u={held.u}
               note={held.why}
             />
-            {carried !== null && carried !== undefined && carried.kind !== "noEquilibrium" && (
-              <>
-                <Reading
-                  big
-                  field="load"
-                  name={`that is, at the ${held.at === "bow" ? "anchor" : "bow"}`}
-                  dimension="force"
-                  value={held.at === "bow" ? carried.anchor.value : carried.bow.value}
-                  u={held.at === "bow" ? carried.anchor.u : carried.bow.u}
-                  note="carried by the rig of the pull"
-                />
-                <Reading
-                  name="angle at the anchor, above the bottom"
-                  field="angle at the anchor"
-                  dimension="angle"
-                  value={carried.angleToBottom.value}
-                  u={carried.angleToBottom.u}
-                />
-              </>
-            )}
           </dl>
-          {carried?.kind === "noEquilibrium" && (
-            <p className={styles.quiet}>
-              The rig of the pull does not carry it: {carried.why}; {carried.nearest}
-            </p>
-          )}
-          {!reduction.hasRig && (
+          {evidence !== null && <Carried evidence={evidence} />}
+          {evidence !== null && <Doubts doubts={evidence.doubts} units={system} />}
+          {(evidence === null || evidence.deployment === null) && (
             <p className={styles.quiet}>
               {pull === undefined
                 ? "A log of a pull with its rig would also tell the load at the other end."
@@ -151,7 +130,7 @@ export function Reduced(props: {
           )}
         </>
       )}
-      {held?.kind === "notKnown" && <p>Held load: not known; {held.why}.</p>}
+      {held?.kind === "notKnown" && <p>{heldText(held, (value, u) => say(value, "load", "force", u))}.</p>}
       {reduced !== null && <Words reduced={reduced} />}
       {pull !== undefined && held !== undefined && held.kind !== "notKnown" && !readOnly && !isSame(pull, held) && (
         <div className={styles.group}>
@@ -182,7 +161,7 @@ export function Reduced(props: {
   );
 }
 
-function isSame(pull: Rec, held: { kind: string; newtons: number }): boolean {
+function isSame(pull: RecordHere<"pull">, held: { kind: string; newtons: number }): boolean {
   const result = pull.result as { kind?: string; load_N?: number } | null | undefined;
   return result?.kind === held.kind && Math.abs((result.load_N ?? Number.NaN) - held.newtons) < 0.5;
 }
@@ -194,11 +173,7 @@ function Words({ reduced }: { readonly reduced: NonNullable<Reduction["reduced"]
   const top = Math.max(0, ...reduced.peaks.map((peak) => peak.load.value));
   const lines = [
     `${countText(log.readings, "reading", "readings")} in ${durationText(log.to - log.from)}${log.gaps.length === 0 ? "" : `, ${countText(log.gaps.length, "gap", "gaps")}`}; one reading scatters by ${force(log.noise)}.`,
-    zero.kind === "notFound"
-      ? `Zero: not found (${zero.why}); loads stand as read.`
-      : zero.kind === "fixed"
-        ? `Zero: ${force(zero.slack.mean, zero.slack.u)} in the slack ${zero.side} the pull, taken off.`
-        : `Zero: ${force(zero.before.mean, zero.before.u)} before the pull, ${force(zero.after.mean, zero.after.u)} after; its drift is taken off.`,
+    `Zero: ${zeroText(zero, force)}.`,
     reduced.plateaus.length === 0
       ? "No load was held."
       : `${countText(reduced.plateaus.length, "plateau", "plateaus")}, the highest ${force(Math.max(...reduced.plateaus.map((one) => one.load.value)))}.`,

@@ -1,4 +1,4 @@
-import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
+import { ApiTrouble, book, OutOfReach, until } from "../../api/client.ts";
 import { type Bands, bandsOf, chained, condensed, type ViewHead } from "./view-bytes.ts";
 import { runsOut, serves, stretchFor, type Window } from "./window.ts";
 
@@ -10,11 +10,8 @@ export async function fetchStretch(
   channels: readonly string[],
   signal?: AbortSignal,
 ): Promise<Bands> {
-  const answer = await api.raw(
-    `/logs/${log}/view`,
-    { from_s: stretch.from, to_s: stretch.to, points, channels: channels.join(",") },
-    signal,
-  );
+  const query = { from_s: stretch.from, to_s: stretch.to, points, channels: channels.join(",") };
+  const answer = await book.logs[":id"].view.$get({ param: { id: log }, query }, signal ? until(signal) : {});
   const head = JSON.parse(answer.headers.get("Rodebench-View") ?? "null") as ViewHead;
   return bandsOf(head, await answer.arrayBuffer());
 }

@@ -1,4 +1,4 @@
-import { Button } from "../../show/button.tsx";
+import { Button } from "../../controls/button.tsx";
 import type { Store } from "../../state/store.ts";
 import type { Channel } from "./channels.ts";
 import styles from "./log.module.css";

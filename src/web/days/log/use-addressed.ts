@@ -1,11 +1,11 @@
 import { useEffect, useRef } from "react";
 import type { Store } from "../../state/store.ts";
-import { daysDesk, type LogPlace } from "../desk.ts";
+import { daysStore, type LogPlace } from "../state.ts";
 import { type Window, within } from "./window.ts";
 
 /** The place as it is now, when it still is this log's. */
 export const current = (at: LogPlace): LogPlace => {
-  const now = daysDesk.get().at;
+  const now = daysStore.get().at;
   return now.page === "log" && now.id === at.id ? now : at;
 };
 
@@ -24,7 +24,8 @@ export function useAddressed(view: Store<Window>, whole: Window, at: LogPlace): 
         const all = from <= whole.from && to >= whole.to;
         const now = current(latest.current);
         const next = all ? { from: null, to: null } : { from: Number(from.toFixed(3)), to: Number(to.toFixed(3)) };
-        if (now.from !== next.from || now.to !== next.to) daysDesk.put({ ...daysDesk.get(), at: { ...now, ...next } });
+        if (now.from !== next.from || now.to !== next.to)
+          daysStore.put({ ...daysStore.get(), at: { ...now, ...next } });
       }, STILL);
     });
     return () => {

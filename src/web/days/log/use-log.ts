@@ -1,17 +1,22 @@
 import { useEffect, useState } from "react";
-import { ApiTrouble, api, OutOfReach } from "../../api/client.ts";
-import type { Act } from "../../api/outbox.ts";
-import { device } from "../../state/device.ts";
+import { withWaiting } from "../../../record/index.ts";
+import type { BookMark } from "../../../study/index.ts";
+import { ApiTrouble, book, OutOfReach, until } from "../../api/client.ts";
+import { waitingHere } from "../../api/outbox.ts";
 import { useStore } from "../../state/use-store.ts";
-import type { LogInfo, Rec, Records } from "../book-copy.ts";
-import { withWaiting } from "../with-waiting.ts";
+import type { LogContent, RecordHere } from "../records.ts";
 import { changes } from "../written.ts";
-import type { BookMark } from "./standing-marks.ts";
 
 export interface LogAnswer {
-  readonly log: Rec;
-  readonly content: LogInfo["content"];
+  readonly log: RecordHere<"log">;
+  readonly content: LogContent;
   readonly marks: readonly BookMark[];
+}
+
+/** The server answers records whole: a log and its marks have the fields of their kinds. */
+export async function logOf(id: string, signal: AbortSignal): Promise<LogAnswer> {
+  const answer = await book.logs[":id"].$get({ param: { id } }, until(signal));
+  return (await answer.json()) as unknown as LogAnswer;
 }
 
 /** A log with its marks, those that wait on this device among them; asked again when anything was written. */
@@ -24,7 +29,7 @@ export function useLog(id: string): { readonly answer: LogAnswer | null; readonl
     const stop = new AbortController();
     const look = async (): Promise<void> => {
       try {
-        const got = await api.get<LogAnswer>(`/logs/${id}`, {}, stop.signal);
+        const got = await logOf(id, stop.signal);
         const marks = await withOwn(got.marks);
         if (stop.signal.aborted) return;
         setAnswer((before) =>
@@ -51,11 +56,9 @@ export function useLog(id: string): { readonly answer: LogAnswer | null; readonl
 }
 
 async function withOwn(marks: readonly BookMark[]): Promise<readonly BookMark[]> {
-  const kept = (await device.all("outbox").catch(() => [])) as { act: Act; refused?: string }[];
-  const acts = kept.filter(({ refused }) => refused === undefined).map(({ act }) => act);
-  const laid = withWaiting({ mark: marks } as unknown as Records, acts) as unknown as { mark: readonly BookMark[] };
+  const laid = withWaiting({ mark: marks }, await waitingHere());
   const own = new Set(marks.map((mark) => mark.id));
-  return laid.mark.map((mark) => (own.has(mark.id) ? mark : { ...nothingSaid, ...mark }));
+  return laid.mark!.map((mark) => (own.has(mark.id) ? mark : { ...nothingSaid, ...mark }));
 }
 
 const nothingSaid = { to_s: null, corrects: null, detail: null, remarks: null };

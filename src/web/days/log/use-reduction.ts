@@ -1,12 +1,13 @@
 import { useEffect, useMemo, useRef, useState } from "react";
+import type { ReducedLog } from "../../../study/index.ts";
+import { correctionsOf, type EffectiveMark } from "../../../study/index.ts";
 import { ApiTrouble, OutOfReach } from "../../api/client.ts";
 import type { Store } from "../../state/store.ts";
-import { inWorker } from "../../work/worker.ts";
-import type { Rec, Records } from "../book-copy.ts";
-import { recordOf } from "../said.ts";
+import { faultOf } from "../../work/fault.ts";
+import { askWorker } from "../../work/worker.ts";
+import type { RecordHere, Records } from "../book-copy.ts";
+import { caseOf } from "../pull-case.ts";
 import { MOST_READINGS, readingsOf } from "./readings.ts";
-import type { ReducedLog } from "./reduce-log.ts";
-import { correctionsOf, type StandingMark } from "./standing-marks.ts";
 import type { LogAnswer } from "./use-log.ts";
 import type { Window } from "./window.ts";
 
@@ -24,23 +25,22 @@ export interface Reduction {
   readonly channel: string | null;
   /** The stretch asked of automatic marks: what was reduced. */
   readonly stretch: Window | null;
-  readonly hasRig: boolean;
 }
 
 /** Logs up to this many readings are reduced as soon as they are opened. */
 const AT_ONCE = 120_000;
 
 /** The reduction of a log with its marks as they stand: the readings are fetched once, the answer follows the marks. */
-export function useReduction(about: {
+export function useReduction(asked: {
   readonly answer: LogAnswer;
-  readonly marks: readonly StandingMark[];
+  readonly marks: readonly EffectiveMark[];
   readonly channel: string | null;
   readonly view: Store<Window>;
   readonly whole: Window;
-  readonly pull: Rec | undefined;
+  readonly pull: RecordHere<"pull"> | undefined;
   readonly records: Records;
 }): Reduction {
-  const { answer, marks, channel, view, whole, pull, records } = about;
+  const { answer, marks, channel, view, whole, pull, records } = asked;
   const { rows } = answer.content;
   const id = answer.log.id;
   const said = pull?.loadAt;
@@ -51,7 +51,7 @@ export function useReduction(about: {
   const [reduced, setReduced] = useState<Reduction["reduced"]>(null);
   const [wrong, setWrong] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
-  const asked = useRef(0);
+  const latest = useRef(0);
 
   useEffect(() => {
     if (channel === null || stretch === null) return;
@@ -72,27 +72,16 @@ export function useReduction(about: {
     return () => stop.abort();
   }, [id, channel, stretch, rows, whole]);
 
-  const rigFile = useMemo(() => {
-    const version = recordOf(records, "rigVersion", pull?.rigVersion);
-    return typeof version?.file === "string" ? version.file : null;
-  }, [records, pull]);
-  const steps = useMemo(
-    () =>
-      ((pull?.steps ?? []) as { load_N: number; duration_s?: number }[])
-        .filter((step) => step.load_N > 0)
-        .map((step) => ({ load: step.load_N, hold: step.duration_s ?? 0 })),
-    [pull],
-  );
+  const about = useMemo(() => (pull === undefined ? null : caseOf(records, pull)), [records, pull]);
 
   useEffect(() => {
     if (readings === null) return;
-    const mine = ++asked.current;
+    const mine = ++latest.current;
     setBusy(true);
     const { corrections, slack } = correctionsOf(marks);
-    inWorker()
-      .reducedLog({ ...readings, readAt, corrections, slack, steps, rigFile })
+    askWorker((work): Promise<ReducedLog> => work.reducedLog({ ...readings, readAt, corrections, slack, about }))
       .then((got) => {
-        if (mine !== asked.current) return;
+        if (mine !== latest.current) return;
         setBusy(false);
         if (got.kind === "reduced") {
           setReduced(got);
@@ -103,12 +92,12 @@ export function useReduction(about: {
         }
       })
       .catch((error: unknown) => {
-        if (mine === asked.current) {
+        if (mine === latest.current) {
           setBusy(false);
-          setWrong(error instanceof Error ? error.message : String(error));
+          setWrong(faultOf(error).line);
         }
       });
-  }, [readings, readAt, marks, steps, rigFile]);
+  }, [readings, readAt, marks, about]);
 
   const reduceView =
     rows <= AT_ONCE
@@ -132,6 +121,5 @@ export function useReduction(about: {
     reduceView,
     channel,
     stretch,
-    hasRig: rigFile !== null,
   };
 }

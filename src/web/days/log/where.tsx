@@ -1,6 +1,6 @@
+import { durationText } from "../../../words/index.ts";
 import type { Store } from "../../state/store.ts";
 import { useStore } from "../../state/use-store.ts";
-import { durationText } from "../said.ts";
 import { clockText, isDated } from "./clock.ts";
 import styles from "./log.module.css";
 import type { Window } from "./window.ts";

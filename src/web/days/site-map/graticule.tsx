@@ -1,4 +1,4 @@
-import { ticks } from "../../show/ticks.ts";
+import { ticks } from "../../../numeric/index.ts";
 import { placeText, type planeOf } from "../projection.ts";
 import styles from "./site-map.module.css";
 import type { Sight } from "./use-sight.ts";

@@ -1,7 +1,7 @@
-import type { Rec } from "../book-copy.ts";
+import type { RecordHere } from "../book-copy.ts";
 
 interface Point {
-  readonly site: Rec;
+  readonly site: RecordHere<"site">;
   readonly x: number;
   readonly y: number;
 }

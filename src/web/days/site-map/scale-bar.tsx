@@ -1,5 +1,5 @@
-import { formatQuantity } from "../../../quantity/index.ts";
-import { scaleLength } from "../projection.ts";
+import { roundBelow } from "../../../numeric/index.ts";
+import { formatQuantity, NAUTICAL_MILE } from "../../../quantity/index.ts";
 import styles from "./site-map.module.css";
 
 /** A bar of a round length, in the reader's units. */
@@ -13,7 +13,7 @@ export function ScaleBar(props: {
   readonly system: "metric" | "us";
 }) {
   const foot = props.system === "us" ? 0.3048 : 1;
-  const metres = scaleLength((props.most * props.metre) / foot) * foot;
+  const metres = roundBelow((props.most * props.metre) / foot) * foot;
   const long = metres / props.metre;
   return (
     <g className={styles.scale} transform={`translate(${props.x} ${props.y})`}>
@@ -27,7 +27,7 @@ export function ScaleBar(props: {
 
 function scaleText(metres: number, system: "metric" | "us"): string {
   if (system === "us") {
-    const miles = metres / 1852;
+    const miles = metres / NAUTICAL_MILE;
     return miles >= 1 ? `${Number(miles.toPrecision(2))} nmi` : `${Math.round(metres / 0.3048)} ft`;
   }
   return metres >= 1000

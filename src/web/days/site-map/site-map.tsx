@@ -1,12 +1,12 @@
 import { useMemo } from "react";
-import { Button } from "../../show/button.tsx";
-import { useSize } from "../../show/use-size.ts";
+import { countText } from "../../../words/index.ts";
+import { Button } from "../../controls/button.tsx";
+import { useSize } from "../../controls/use-size.ts";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
-import { bookCopy, type Rec } from "../book-copy.ts";
-import { go } from "../desk.ts";
+import { bookCopy, type RecordHere } from "../book-copy.ts";
 import { placeText, planeOf } from "../projection.ts";
-import { countText } from "../said.ts";
+import { go } from "../state.ts";
 import { Graticule } from "./graticule.tsx";
 import { placed } from "./labels.ts";
 import { ScaleBar } from "./scale-bar.tsx";
@@ -18,7 +18,7 @@ import { clearMetre, type Sight, useSight } from "./use-sight.ts";
  * The sites where they lie to one another, north up: a map that needs nothing but their own positions. Metric and to
  * scale about its middle; it shows no land and no depths.
  */
-export function SiteMap({ sites }: { readonly sites: readonly Rec[] }) {
+export function SiteMap({ sites }: { readonly sites: readonly RecordHere<"site">[] }) {
   const { records } = useStore(bookCopy);
   const { system } = useUnits();
   const [ref, { width, height }] = useSize<SVGSVGElement>();

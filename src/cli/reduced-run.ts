@@ -1,0 +1,29 @@
+/** A run read and reduced, for what is told of it as text and what is published of it. */
+import { firstUnsettled, type Judgement, judge, mistakenReadings, type Reduction, reduce } from "../pull/index.ts";
+import type { UnitSystem } from "../quantity/index.ts";
+import { noEquilibriumLine } from "../words/index.ts";
+import { NoAnswer } from "./exit.ts";
+import type { Io } from "./io.ts";
+import { runAt } from "./run-input.ts";
+
+type RunRead = Awaited<ReturnType<typeof runAt>>;
+
+export interface ReducedRun extends RunRead {
+  readonly reduced: Reduction;
+  readonly verdicts: readonly Judgement[];
+}
+
+/** @throws NoAnswer where a reading has no equilibrium, with what would make the readings fit */
+export async function reducedRun(path: string, units: UnitSystem, io: Io): Promise<ReducedRun> {
+  const read = await runAt(path, io);
+  const { run, rig, files } = read;
+  const unsettled = firstUnsettled(run, rig);
+  if (unsettled !== null) {
+    const line = noEquilibriumLine(unsettled.none, units, rig.setting.medium);
+    const mixed = mistakenReadings(run, rig, null).map(({ says }) => says);
+    const meant = mixed.length === 0 ? "" : `; the readings would fit if ${mixed.join(", or if ")}`;
+    throw new NoAnswer(`${files[0]}: ${unsettled.place}: no equilibrium: ${line}${meant}`);
+  }
+  const reduced = reduce(run, rig);
+  return { ...read, reduced, verdicts: judge(run, rig, reduced) };
+}

@@ -1,0 +1,259 @@
+import { Command, Option } from "commander";
+import { channelKinds } from "../log/index.ts";
+import {
+  afloat,
+  checkRideCost,
+  depthOf,
+  GUSTS,
+  type GustsName,
+  gustSpectrum,
+  type MeasuredWind,
+  type Ride,
+  type RideQuestion,
+  type RideSeries,
+  readHours,
+  readMeanWind,
+  readRideCurrent,
+  readWindShifts,
+  ride,
+  rideAnswer,
+  windOfSeries,
+  withCurrent,
+  withWindage,
+} from "../motion/index.ts";
+import { DEGREES, InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import {
+  CALM_SURROUNDINGS,
+  OPEN_WATER,
+  readBoat,
+  readSea,
+  steadyLoad,
+  toReferenceHeight,
+  USUAL_AIR,
+} from "../sea/index.ts";
+import type { Io } from "./io.ts";
+import { logRows } from "./log-input.ts";
+import { answerJson, placeOf, rigAt, type Shown, shown } from "./options.ts";
+import { rideDocument } from "./ride-document.ts";
+import { rideText } from "./ride-text.ts";
+import { noAnswer } from "./settle.ts";
+import { type Speeds, speedUnit, withSpeeds } from "./speeds.ts";
+
+interface Options extends Shown, Speeds {
+  readonly boat: string;
+  readonly wind?: string;
+  readonly windLog?: string;
+  readonly windHeight?: string;
+  readonly gusts: GustsName;
+  readonly shift?: readonly string[];
+  readonly sea?: string;
+  readonly spectrum: "jonswap" | "pierson-moskowitz";
+  readonly current?: string;
+  readonly hours?: string;
+  readonly storm: string;
+  readonly elements: string;
+  readonly seed: string;
+  readonly trace?: string;
+}
+
+export function rideCommand(io: Io): Command {
+  return shown(
+    withSpeeds(new Command("ride"))
+      .description("a boat riding to her anchor in time: gusts, sea, sheering, and what they do to the loads")
+      .argument("<rig>", "rig file (rodebench/rig@1) in water; - for standard input")
+      .requiredOption("--boat <file>", "boat file (rodebench/boat@1) with its windage")
+      .option("--wind <speed>", 'mean wind at 10 m, such as "25 kn"')
+      .option(
+        "--wind-log <file>",
+        "or a wind that was measured: a log with wind speeds, and directions where it has them",
+      )
+      .option("--wind-height <length>", "height at which it was measured (default: 10 m)")
+      .addOption(new Option("--gusts <spectrum>", "published spectrum of the gusts").choices(GUSTS).default("froya"))
+      .option(
+        "--shift <time,speed,angle>",
+        'a change of the mean wind, reached at that time: "20 min, 35 kn, 40 deg"; may be given again',
+        (text: string, before: readonly string[] = []) => [...before, text],
+      )
+      .option("--sea <height,period>", 'significant height and peak period of a sea from ahead, such as "0.6 m, 3 s"')
+      .addOption(
+        new Option("--spectrum <name>", "spectrum of that sea")
+          .choices(["jonswap", "pierson-moskowitz"])
+          .default("jonswap"),
+      )
+      .option("--current <speed>", "current toward the boat, in place of the rig's")
+      .option("--hours <hours>", "how long to ride, in hours (default: 1, or as long as the log)")
+      .option("--storm <time>", "length of the storm whose largest load is told", "3 h")
+      .option("--elements <count>", "elements the rode is cut into", "40")
+      .option("--seed <number>", "seed of gusts and waves: the same seed, the same ride", "1")
+      .option("--trace <file>", "writes the loads and places over time, .csv or .parquet"),
+  ).action(async (path: string, options: Options) => {
+    if (options.trace !== undefined && !/\.(csv|parquet)$/.test(options.trace))
+      throw new InputError("--trace", quoted(options.trace), "a file that ends in .csv or .parquet is expected");
+    const given = await questionOf(path, options, io);
+    const under = ride(given);
+    if ("kind" in under) throw noAnswer(given.rig, under, options.units);
+    const stopped = await rideOut(under, io);
+    const series = under.series();
+    if (series.time.length < FEWEST)
+      throw new InputError(
+        "ride",
+        under.broken() ?? `stopped after ${series.time.length} samples`,
+        "a ride of a minute at least is expected",
+      );
+    if (options.trace !== undefined) await writeTrace(options.trace, series, io);
+    const storm = above(options.storm, "time", "--storm");
+    const answer = rideAnswer(under, storm);
+    const unit = steadyLoad(
+      given.boat,
+      { value: given.wind[0]!.speed, u: 0 },
+      { ...CALM_SURROUNDINGS, air: given.air },
+    );
+    const windageU = unit.value > 0 ? unit.u / unit.value : 0;
+    if (options.json) answerJson(io, rideDocument(under, answer, windageU, stopped));
+    else io.out(rideText(under, answer, windageU, stopped, options.units, speedUnit(options, options.wind)));
+  });
+}
+
+/** Samples an answer needs: a minute. */
+const FEWEST = 600;
+/** Seconds of the ride between looks at the clock and at ctrl-c. */
+const STRIDE = 10;
+
+/** A terminal's line is drawn anew so often, ms; elsewhere a line tells every tenth of a ride of an hour and more. */
+const REDRAWN = 250;
+const LONG = 3600;
+
+/** Rides to the end or until ctrl-c. @returns whether it was stopped */
+async function rideOut(under: Ride, io: Io): Promise<boolean> {
+  const began = Date.now();
+  const whole = under.question.duration;
+  let drawnAt = began;
+  let tenths = 0;
+  while (under.goOn(STRIDE)) {
+    if (io.stop.aborted) break;
+    const now = Date.now();
+    const done = under.counted();
+    const tell = io.isTerminal ? now - drawnAt >= REDRAWN : whole >= LONG && Math.floor((10 * done) / whole) > tenths;
+    if (tell) {
+      drawnAt = now;
+      tenths = Math.floor((10 * done) / whole);
+      const left = done > 0 ? `, some ${Math.ceil(((now - began) * (whole - done)) / done / 1000)} s to go` : "";
+      const text = `ride: ${Math.floor((100 * done) / whole)} %${left}; ctrl-c ends it and keeps what was ridden`;
+      io.err(io.isTerminal ? `\r\u001b[K${text}` : `${text}\n`);
+    }
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  if (io.isTerminal) io.err("\r\u001b[K");
+  return io.stop.aborted;
+}
+
+async function questionOf(path: string, options: Options, io: Io): Promise<RideQuestion> {
+  const plain = afloat(await rigAt(path, io), placeOf(path));
+  const boat = withWindage(readBoat(await io.read(options.boat), placeOf(options.boat)), placeOf(options.boat));
+  const rig = options.current === undefined ? plain : withCurrent(plain, readRideCurrent(options.current, "--current"));
+  const measured = await measuredFrom(options, io);
+  const speed = measured?.mean ?? readMeanWind(options.wind!, "--wind");
+  const duration =
+    options.hours === undefined && measured !== null
+      ? readHours(measured.seconds / 3600, `${Math.round(measured.seconds)} s of wind`, "--wind-log")
+      : readHours(Number(options.hours ?? 1), quoted(options.hours), "--hours");
+  if (measured !== null && duration > measured.seconds + 1)
+    throw new InputError(
+      "--hours",
+      quoted(options.hours),
+      `at most the ${Math.round(measured.seconds)} s that were measured are expected`,
+    );
+  const elements = whole(options.elements, "--elements", 5, 2000);
+  checkRideCost(duration, elements, "--elements");
+  return {
+    rig,
+    boat,
+    air: USUAL_AIR,
+    wind: measured?.turns ?? [
+      { time: 0, speed, toward: 0 },
+      ...readWindShifts(options.shift ?? [], (i) => `--shift ${i + 1}`),
+    ],
+    ...(measured === null ? {} : { measuredWind: true as const }),
+    gusts: measured === null ? gustSpectrum(options.gusts, speed) : null,
+    sea: options.sea === undefined ? null : readSea(options.sea, options.spectrum, depthOf(rig), "--sea"),
+    duration,
+    seed: whole(options.seed, "--seed", 0, 2 ** 31),
+    elements,
+  };
+}
+
+/** The wind of a log; null where a mean is stated. */
+async function measuredFrom(options: Options, io: Io): Promise<MeasuredWind | null> {
+  const { wind, windLog, windHeight, shift } = options;
+  if ((wind === undefined) === (windLog === undefined))
+    throw new InputError(
+      "--wind",
+      wind === undefined ? "" : quoted(wind),
+      "either a mean wind, such as --wind 25kn, or a --wind-log is expected",
+    );
+  if (windLog === undefined) {
+    if (windHeight !== undefined)
+      throw new InputError("--wind-height", quoted(windHeight), "a --wind-log is expected with it");
+    return null;
+  }
+  if (shift !== undefined)
+    throw new InputError("--shift", quoted(shift[0]), "a --wind is expected with it: a log has its own");
+  const place = placeOf(windLog);
+  const { channels, values, time } = await logRows(windLog, io, {}, channelKinds);
+  const of = (kind: string): Float64Array | null => values[channels.findIndex((one) => one.kind === kind)] ?? null;
+  const speeds = of("trueWindSpeed") ?? of("windSpeed");
+  if (speeds === null)
+    throw new InputError(
+      place,
+      channels.map(({ name }) => name).join(", "),
+      "a channel of wind speeds is expected, such as a column named wind with its unit",
+    );
+  const height = windHeight === undefined ? 10 : parseQuantity(windHeight, "length", "--wind-height");
+  if (!(height >= 1 && height <= 100))
+    throw new InputError("--wind-height", quoted(windHeight), "a height from 1 m to 100 m is expected");
+  const at10 = speeds.map((v) => (v > 0 ? toReferenceHeight(OPEN_WATER, v, height) : v));
+  return windOfSeries(time, at10, of("windDirection"), place);
+}
+
+function above(text: string, dimension: "time", place: string): number {
+  const value = parseQuantity(text, dimension, place);
+  if (!(value > 0)) throw new InputError(place, quoted(text), `a ${dimension} above zero is expected`);
+  return value;
+}
+
+function whole(text: string, place: string, least: number, most: number): number {
+  const value = Number(text);
+  if (!(Number.isInteger(value) && value >= least && value <= most))
+    throw new InputError(place, quoted(text), `a whole number from ${least} to ${most} is expected`);
+  return value;
+}
+
+const columns = (series: RideSeries) =>
+  [
+    ["time_s", series.time, 1],
+    ["anchor_N", series.anchorLoad, 1],
+    ["anchorAngle_deg", series.anchorAngle, DEGREES],
+    ["bow_N", series.bowLoad, 1],
+    ["bowAngle_deg", series.bowAngle, DEGREES],
+    ["x_m", series.x, 1],
+    ["y_m", series.y, 1],
+    ["heading_deg", series.heading, DEGREES],
+  ] as const;
+
+async function writeTrace(path: string, series: RideSeries, io: Io): Promise<void> {
+  const all = columns(series);
+  if (path.endsWith(".parquet")) {
+    const columnData = all.map(([name, data, times]) => ({
+      name,
+      data: Array.from(data, (v) => v * times),
+      type: "DOUBLE" as const,
+    }));
+    const { parquetWriteBuffer } = await import("hyparquet-writer");
+    await io.write(path, new Uint8Array(parquetWriteBuffer({ columnData })));
+    return;
+  }
+  const lines = [all.map(([name]) => name).join(",")];
+  for (let i = 0; i < series.time.length; i++)
+    lines.push(all.map(([, data, times]) => String(Number((data[i]! * times).toPrecision(8)))).join(","));
+  await io.write(path, `${lines.join("\n")}\n`);
+}

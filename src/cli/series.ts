@@ -1,0 +1,64 @@
+import { Command } from "commander";
+import { systemPorts } from "../book/index.ts";
+import { fieldSheet } from "../publish/index.ts";
+import { InputError, quoted } from "../quantity/index.ts";
+import type { Ports } from "../record/index.ts";
+import { nextPulls, planSeries, powerOf, readPullCode } from "../series/index.ts";
+import type { Io } from "./io.ts";
+import { answerJson, type Shown, shown } from "./options.ts";
+import { pullFields, seriesDocument } from "./series-document.ts";
+import { seriesAt } from "./series-input.ts";
+import { pullLines, seriesText } from "./series-text.ts";
+
+interface Options extends Shown {
+  readonly series?: string;
+  readonly book?: string;
+  readonly sheet?: string;
+  readonly code?: string;
+  readonly power: boolean;
+}
+
+export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
+  return shown(
+    new Command("series")
+      .description("a series planned: what can be had, how many pulls, in which order, and the sheet to take along")
+      .argument(
+        "<series>",
+        "series file (rodebench/series@1), or a book that keeps one; - for a file on standard input",
+      )
+      .option("--series <name>", "of a book, which series")
+      .option("--book <book>", "what is held already: a book, or a table of pulls")
+      .option("--sheet <file>", "writes the field sheet: one page to print, with every pull, its steps and blanks")
+      .option("--code <code>", "reads the code of a pull back, as it stands on the sheet")
+      .option("--no-power", "leave out how many pulls would tell"),
+  ).action(async (path: string, options: Options) => {
+    const series = await seriesAt(path, io, ports, options);
+    const plan = planSeries(series);
+    const { units, sheet, code } = options;
+    if (code !== undefined) {
+      const number = readPullCode(`${series.name} ${series.seed}`, code);
+      const pull = plan.pulls.find((one) => one.number === number);
+      if (pull === undefined)
+        throw new InputError(
+          "--code",
+          quoted(code),
+          "the code of a pull of this series is expected, five signs such as on its sheet",
+        );
+      if (options.json) answerJson(io, { format: "rodebench/planned-pull@1", ...pullFields(pull) });
+      else io.out(pullLines(plan, pull, units));
+      return;
+    }
+    const power = options.power ? powerOf(series, plan.table) : null;
+    const next = options.power ? nextPulls(series, plan.table) : [];
+    if (sheet !== undefined) {
+      if (sheet === "-" || sheet === "")
+        throw new InputError("--sheet", sheet, "the path of a file to write is expected");
+      await io.write(sheet, fieldSheet(plan, units));
+    }
+    if (options.json) answerJson(io, seriesDocument(plan, power, next));
+    else {
+      io.out(seriesText(plan, power, next, units));
+      if (sheet !== undefined) io.out(`\nThe field sheet is written to ${sheet}\n`);
+    }
+  });
+}

@@ -1,0 +1,160 @@
+/** The log of a pull with its marks as people corrected them, and the evidence that it and the pull's records give together. */
+import {
+  type Correction,
+  type Drag,
+  giveOf,
+  type HeldLoad,
+  type MatchedStep,
+  type Peak,
+  type PlannedStep,
+  type Plateau,
+  type ReadAt,
+  type Reversal,
+  reduceTrace,
+  type SetDistance,
+  type Span,
+  type TraceReduction,
+  type Zero,
+} from "../pull/index.ts";
+import { InputError } from "../quantity/index.ts";
+import type { RecordOf } from "../record/index.ts";
+import type { Doubt } from "./doubt.ts";
+import { deploymentOfCase, type PullEvidence, pullEvidence } from "./evidence.ts";
+import type { PullCase } from "./pull-case.ts";
+
+/** A pull's log with its marks, and the pull it is of. */
+export interface PullLogQuestion {
+  /** s and N, row by row. */
+  readonly time: Float64Array;
+  readonly load: Float64Array;
+  readonly readAt: ReadAt;
+  readonly corrections: readonly Correction[];
+  /** Slack stretches that a person pointed at. */
+  readonly slack: readonly Span[];
+  /** The pull it is the log of; null for a log of no pull. */
+  readonly about: Omit<PullCase, "log"> | null;
+}
+
+/** A log reduced with its marks as corrected, or the line it was refused with. */
+export type ReducedLog =
+  | {
+      readonly kind: "reduced";
+      readonly held: HeldLoad;
+      /** What the log, not the record, says of the pull, carried in the pull's own water; null for a log of no pull. */
+      readonly evidence: PullEvidence | null;
+      readonly zero: Zero;
+      readonly plateaus: readonly Plateau[];
+      readonly peaks: readonly Peak[];
+      readonly peakCount: number;
+      readonly drags: readonly Drag[];
+      readonly set: SetDistance;
+      readonly reversals: readonly Reversal[];
+      readonly steps: readonly MatchedStep[];
+      readonly log: TraceReduction["log"];
+      readonly bandwidth: number;
+      /** Loads of the marks as they stand, N, by where they lie. */
+      readonly marks: readonly {
+        readonly kind: string;
+        readonly from: number;
+        readonly to: number;
+        readonly why: string;
+        readonly value: number;
+        readonly u: number;
+      }[];
+      readonly corrected: number;
+      readonly unmatched: number;
+    }
+  | { readonly kind: "refused"; readonly line: string };
+
+/** Time before a drag over which its load is taken, s. */
+const BEFORE = 2;
+
+/** One question, one answer of plain data: it may be asked in a worker. */
+export function reducePullLog(question: PullLogQuestion): ReducedLog {
+  try {
+    const { about } = question;
+    const deployment = about === null ? null : deploymentOfCase(about, [] as Doubt[]);
+    const give = deployment === null ? null : giveOf(deployment.rig, question.readAt);
+    const steps = plannedSteps(about?.pull ?? null);
+    const reduceWith = (corrections: readonly Correction[]) =>
+      reduceTrace(
+        { time: question.time, load: question.load },
+        {
+          readAt: question.readAt,
+          corrections,
+          ...(question.slack.length === 0 ? {} : { slack: question.slack }),
+          ...(steps.length === 0 ? {} : { steps }),
+          ...(give === null ? {} : { give }),
+        },
+      );
+    const without = question.corrections.some(isWithoutLoad)
+      ? reduceWith(question.corrections.filter((one) => !isWithoutLoad(one)))
+      : null;
+    const r = reduceWith(
+      without === null
+        ? question.corrections
+        : question.corrections.map((one) => (isWithoutLoad(one) ? withLoad(one, without) : one)),
+    );
+    const unmatched = r.standing.unmatched.length;
+    const log = { held: r.held, zeroFound: r.zero.kind !== "notFound", unmatched };
+    return {
+      kind: "reduced",
+      held: r.held,
+      evidence:
+        about === null
+          ? null
+          : pullEvidence({ ...about, pull: { ...about.pull, result: null, loadAt: question.readAt }, log }),
+      zero: r.zero,
+      plateaus: r.plateaus,
+      peaks: r.peaks,
+      peakCount: r.peakCount,
+      drags: r.drags,
+      set: r.set,
+      reversals: r.reversals,
+      steps: r.protocol?.steps ?? [],
+      log: r.log,
+      bandwidth: r.filter.bandwidth,
+      marks: r.standing.marks
+        .filter((m) => m.of === "force")
+        .map(({ kind, from, to, why, value, u }) => ({ kind, from, to, why, value, u })),
+      corrected: r.standing.marks.filter((m) => m.origin !== "automatic").length + r.standing.takenAway.length,
+      unmatched,
+    };
+  } catch (error) {
+    if (error instanceof InputError) return { kind: "refused", line: error.message };
+    throw error;
+  }
+}
+
+/** Steps of a pull's record as a protocol to hold the log against. */
+export function plannedSteps(pull: Pick<RecordOf<"pull">, "steps"> | null): PlannedStep[] {
+  return (pull?.steps ?? [])
+    .filter((step) => step.load_N > 0)
+    .map((step) => ({ load: step.load_N, hold: step.duration_s ?? 0 }));
+}
+
+/** A drag added by hand, whose load nobody has read yet. */
+const isWithoutLoad = (one: Correction): one is Extract<Correction, { change: "add" }> =>
+  one.change === "add" && one.mark.kind === "drag";
+
+function withLoad(one: Extract<Correction, { change: "add" }>, reduction: TraceReduction): Correction {
+  const { time, load } = reduction.series;
+  let [n, sum, squares] = [0, 0, 0];
+  for (let i = 0; i < time.length; i++) {
+    if (time[i]! < one.mark.from - BEFORE || time[i]! > one.mark.from) continue;
+    n++;
+    sum += load[i]!;
+    squares += load[i]! ** 2;
+  }
+  if (n === 0) return one;
+  const mean = sum / n;
+  return {
+    ...one,
+    mark: {
+      ...one.mark,
+      value: mean,
+      u: Math.sqrt(Math.max(0, squares / n - mean ** 2)),
+      why: `marked by hand as a drag; the mean load of the ${BEFORE} s before`,
+    },
+  };
+}

@@ -1,0 +1,30 @@
+import type { Codec } from "../state/address.ts";
+import { FieldReader } from "../state/fields.ts";
+import { type Setup, usualSetup } from "./setup-state.ts";
+
+/** A pull as it is set up; what happens in it is no part of an address. */
+export const setupCodec: Codec<Setup> = {
+  name: "deck",
+  write: ({ anchor, depth, paidOut, loads, hold, loadU, code }) => ({
+    depth: String(depth),
+    out: String(paidOut),
+    loads,
+    hold: String(hold),
+    "u-load": String(loadU),
+    ...(anchor === "" ? {} : { anchor }),
+    ...(code === "" ? {} : { code }),
+  }),
+  read(given) {
+    const fields = new FieldReader(given);
+    if (!fields.has("depth", "out", "loads")) return { kind: "none" };
+    return fields.read(() => ({
+      anchor: (fields.text("anchor") ?? "").slice(0, 200),
+      depth: fields.numberOr("depth", usualSetup.depth, 1e-3, 1e4),
+      paidOut: fields.numberOr("out", usualSetup.paidOut, 1e-3, 1e5),
+      loads: (fields.text("loads") ?? usualSetup.loads).slice(0, 2000),
+      hold: fields.numberOr("hold", usualSetup.hold, 0, 1e5),
+      loadU: fields.numberOr("u-load", usualSetup.loadU, 0, 1e9),
+      code: (fields.text("code") ?? "").slice(0, 20),
+    }));
+  },
+};

@@ -1,0 +1,51 @@
+/** A pull that begins: its ids made, and what the book has already pointed to. */
+import { type Rig, rigToFile } from "../../rode/index.ts";
+import { newId } from "../api/ids.ts";
+import { bookCopy } from "../days/book-copy.ts";
+import { keep } from "./keep.ts";
+import type { DeckPull } from "./pull.ts";
+import { loadsTyped, type Setup } from "./setup-state.ts";
+import { dateOf } from "./to-book.ts";
+
+/** @throws InputError for loads that are none */
+export function pullOf(setup: Setup, rig: Rig, now: number = Date.now()): DeckPull {
+  const { days, anchors } = knownOf(setup, now);
+  return {
+    ids: {
+      begin: newId(),
+      day: days ?? newId(),
+      rig: newId(),
+      rigVersion: newId(),
+      anchor: anchors ?? newId(),
+      pull: newId(),
+      log: newId(),
+      end: newId(),
+    },
+    begunAt: now,
+    anchor: setup.anchor.trim(),
+    known: { day: days !== undefined, anchor: anchors !== undefined },
+    rig: { name: rig.name, file: rigToFile(rig) },
+    deployed: { depth: setup.depth, paidOut: setup.paidOut },
+    loadU: setup.loadU,
+    steps: [
+      { kind: "set", load: null, hold: 0 },
+      ...loadsTyped(setup.loads).map((load) => ({ kind: "hold" as const, load, hold: setup.hold })),
+    ],
+    code: setup.code.trim() === "" ? null : setup.code.trim().toUpperCase(),
+    events: [],
+    ended: null,
+  };
+}
+
+/** Today's day and an anchor of that name, where the book as this device knows it has them. */
+function knownOf(setup: Setup, now: number) {
+  const { records } = bookCopy.get();
+  return {
+    days: records.day.find(({ date, hidden }) => date === dateOf(now) && !hidden)?.id,
+    anchors: records.anchor.find(({ name, hidden }) => name === setup.anchor.trim() && !hidden)?.id,
+  };
+}
+
+/** Puts a pull under way, on the device first. */
+export const begin = (pull: DeckPull): Promise<boolean> =>
+  keep((before) => (before.pull === null ? { ...before, pull, cautioned: true } : before));

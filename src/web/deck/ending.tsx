@@ -1,0 +1,49 @@
+import { useState } from "react";
+import { formatQuantity } from "../../quantity/index.ts";
+import { Button } from "../controls/button.tsx";
+import { Choice } from "../controls/choice.tsx";
+import { useUnits } from "../state/preferences.ts";
+import { keep } from "./keep.ts";
+import styles from "./place.module.css";
+import { type DeckEnd, type DeckPull, endOf } from "./pull.ts";
+
+const kinds = [
+  { value: "gaveWay", label: "gave way" },
+  { value: "heldTo", label: "held" },
+  { value: "neverSet", label: "never set" },
+  { value: "none", label: "no result" },
+] as const;
+
+/** How it ended, as what was touched suggests; then it goes into the book. */
+export function Ending({ pull, onBack }: { readonly pull: DeckPull; readonly onBack: () => void }) {
+  const suggested = endOf(pull, Date.now());
+  const [kind, setKind] = useState<DeckEnd["kind"]>(suggested.kind);
+  const { system, unitOf } = useUnits();
+  const load =
+    suggested.load === null
+      ? null
+      : formatQuantity(suggested.load, "force", { system, unit: unitOf("deck load", "force"), digits: 3 });
+  const end = () =>
+    keep((before) => {
+      if (before.pull === null) return before;
+      const ended: DeckEnd = { kind, load: kind === "none" ? null : suggested.load, at: Date.now() };
+      return { ...before, pull: null, waiting: [...before.waiting, { ...before.pull, ended }] };
+    });
+  return (
+    <section className={styles.ending} aria-label="End of the pull">
+      <Choice
+        label="The anchor"
+        value={kind}
+        options={kinds.filter(({ value }) => load !== null || value === "none" || value === "neverSet")}
+        onChange={setKind}
+      />
+      <p>{load === null ? "No load was read." : `Highest load read at the bow: ${load}.`}</p>
+      <Button look="strong" className={styles.wide} onClick={() => void end()}>
+        Write it into the book
+      </Button>
+      <Button className={styles.wide} onClick={onBack}>
+        Go on pulling
+      </Button>
+    </section>
+  );
+}

@@ -1,0 +1,41 @@
+/** What a load at the bow is at the anchor, and what it is to the gear, in the water of a pull. */
+import { type Rig, readRig, settleTraced, strengthOf } from "../../rode/index.ts";
+import { type CarriedLoad, carryLoad, type Deployment, deploymentOf } from "../../study/index.ts";
+import type { DeckPull } from "./pull.ts";
+
+/** A pull's rig in its own water, read once. */
+export const deploymentOfPull = ({ rig, deployed }: Pick<DeckPull, "rig" | "deployed">): Deployment =>
+  deploymentOf(readRig(rig.file, rig.name), deployed);
+
+/** null where the rode has no equilibrium under it */
+export function atTheAnchor(deployment: Deployment, newtons: number, u: number): CarriedLoad | null {
+  const carried = carryLoad(deployment, { value: newtons, u }, "bow");
+  return carried.kind === "carried" ? carried : null;
+}
+
+/** The load at the bow that pulls so at the anchor, N. */
+export function atTheBow(deployment: Deployment, newtons: number): number | null {
+  const carried = carryLoad(deployment, { value: newtons, u: 0 }, "anchor");
+  return carried.kind === "carried" ? carried.bow.value : null;
+}
+
+/** The part that uses most of its working load limit. */
+export interface Weakest {
+  readonly part: string;
+  readonly share: number;
+  readonly limit: number;
+}
+
+/** null where no part states a limit */
+export function weakestOf(rig: Rig, newtons: number): Weakest | null {
+  const traced = settleTraced(rig, { at: "bow", newtons });
+  if (!("settled" in traced)) return null;
+  let weakest: Weakest | null = null;
+  for (const { name, load, workingLoad } of strengthOf(rig, traced))
+    if (workingLoad !== null && (weakest === null || load / workingLoad > weakest.share))
+      weakest = { part: name, share: load / workingLoad, limit: workingLoad };
+  return weakest;
+}
+
+/** From this share of a working load limit on it is warned of. */
+export const NEAR = 0.8;

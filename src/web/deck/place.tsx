@@ -1,0 +1,64 @@
+import { useEffect } from "react";
+import { look } from "../days/book-copy.ts";
+import { useAddress } from "../state/address.ts";
+import { useStore } from "../state/use-store.ts";
+import { setupCodec } from "./address.ts";
+import { deckStore, deckTrouble, openDeck } from "./keep.ts";
+import styles from "./place.module.css";
+import { Setup } from "./setup.tsx";
+import { setupStore } from "./setup-state.ts";
+import { bring } from "./to-book.ts";
+import { UnderWay } from "./under-way.tsx";
+
+/** Between two tries to bring to the book what waits here, ms. */
+const AGAIN = 15_000;
+
+/** A pull on deck: one hand, wet, in sun, without network. */
+export function Place() {
+  useAddress(setupStore, setupCodec);
+  const state = useStore(deckStore);
+  const trouble = useStore(deckTrouble);
+  useBringing();
+  return (
+    <div className={styles.place}>
+      <h1 className="unseen">Deck</h1>
+      {trouble !== null && (
+        <p className={styles.trouble} role="alert">
+          {trouble}
+        </p>
+      )}
+      {state === null ? (
+        <p>Looking what this device keeps…</p>
+      ) : state.pull === null ? (
+        <Setup state={state} />
+      ) : (
+        <UnderWay pull={state.pull} />
+      )}
+      {state !== null && state.waiting.length > 0 && (
+        <p className={styles.quiet} role="status">
+          {state.waiting.length === 1 ? "1 pull waits" : `${state.waiting.length} pulls wait`} on this device for the
+          book.
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** Brings what is not in the book: after each change, when the network is back, and now and then. */
+function useBringing(): void {
+  useEffect(() => {
+    const go = () => void bring().catch(() => undefined);
+    void openDeck().then(go);
+    void look().catch(() => undefined);
+    const leave = deckStore.subscribe(go);
+    const timer = setInterval(go, AGAIN);
+    window.addEventListener("online", go);
+    document.addEventListener("visibilitychange", go);
+    return () => {
+      leave();
+      clearInterval(timer);
+      window.removeEventListener("online", go);
+      document.removeEventListener("visibilitychange", go);
+    };
+  }, []);
+}

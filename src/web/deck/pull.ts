@@ -1,0 +1,140 @@
+/**
+ * A pull under way on this device: what was asked for when it began, then everything that happened, in order. Nothing is
+ * ever taken out of it; what a touch took back is told by an event of its own. What is shown is folded from it.
+ */
+import type { DeploymentRecord } from "../../study/index.ts";
+
+/** What happened; times are ms since 1970 by this device's clock. */
+export type Happened =
+  /** A load read at the bow, N. */
+  | { readonly kind: "load"; readonly newtons: number }
+  /** The rode's angle above the level, read with the device, rad, with its ±. */
+  | { readonly kind: "angle"; readonly angle: number; readonly u: number }
+  /** The protocol went on to this step. */
+  | { readonly kind: "step"; readonly step: number }
+  | { readonly kind: "gaveWay" }
+  | { readonly kind: "moved" }
+  | { readonly kind: "stop" }
+  /** What was done with this id is taken back. */
+  | { readonly kind: "takenBack"; readonly of: number };
+
+/** One of them, with its place from 0 and its time. */
+export type DeckEvent = Happened & { readonly n: number; readonly at: number };
+
+/** A step of the protocol. */
+export interface DeckStep {
+  readonly kind: "set" | "hold" | "veer" | "reset";
+  /** N at the anchor; of a veer none. */
+  readonly load: number | null;
+  /** s it is held */
+  readonly hold: number;
+}
+
+/** How a pull ended. */
+export interface DeckEnd {
+  readonly kind: "gaveWay" | "heldTo" | "neverSet" | "none";
+  /** N at the bow, where one is told. */
+  readonly load: number | null;
+  readonly at: number;
+}
+
+/** Ids in the book, made once when the pull began. */
+export interface DeckIds {
+  readonly begin: string;
+  readonly end: string;
+  readonly pull: string;
+  readonly log: string;
+  readonly day: string;
+  readonly rig: string;
+  readonly rigVersion: string;
+  readonly anchor: string;
+}
+
+/** A pull as this device keeps it. */
+export interface DeckPull {
+  readonly ids: DeckIds;
+  readonly begunAt: number;
+  readonly anchor: string;
+  /** Records that are in the book already and are only pointed to. */
+  readonly known: { readonly day: boolean; readonly anchor: boolean };
+  /** The text of the rig file, and how it lies in this water. */
+  readonly rig: { readonly name: string; readonly file: string };
+  readonly deployed: DeploymentRecord;
+  /** Standard uncertainty of a load read, N. */
+  readonly loadU: number;
+  readonly steps: readonly DeckStep[];
+  /** Code of the plan, where there is one. */
+  readonly code: string | null;
+  readonly events: readonly DeckEvent[];
+  readonly ended: DeckEnd | null;
+}
+
+/** Events that stand: none that was taken back. */
+export function standing({ events }: Pick<DeckPull, "events">): readonly DeckEvent[] {
+  const back = new Set(events.flatMap((one) => (one.kind === "takenBack" ? [one.of] : [])));
+  return events.filter((one) => one.kind !== "takenBack" && !back.has(one.n));
+}
+
+/** Loads that stand, in order. */
+export function loadsOf(pull: Pick<DeckPull, "events">): readonly (DeckEvent & { readonly kind: "load" })[] {
+  return standing(pull).filter((one) => one.kind === "load");
+}
+
+/**
+ * Loads that go to the book now: all when the pull has ended; before that all but the newest ever read, which a touch may
+ * still take back. A row that went is never taken back, so rows keep their places.
+ */
+export function rowsOf(pull: DeckPull): readonly (DeckEvent & { readonly kind: "load" })[] {
+  const loads = loadsOf(pull);
+  if (pull.ended !== null) return loads;
+  const newest = pull.events.reduce((n, one) => (one.kind === "load" ? one.n : n), -1);
+  return loads.filter(({ n }) => n < newest);
+}
+
+/** What a touch would take back: the last that stands, unless it is a load that went to the book; null for nothing. */
+export function undoable(pull: DeckPull): DeckEvent | null {
+  if (pull.ended !== null) return null;
+  const last = standing(pull).at(-1);
+  if (last === undefined) return null;
+  return last.kind === "load" && rowsOf(pull).includes(last) ? null : last;
+}
+
+/** The step under way, from 0. */
+export function stepOf(pull: Pick<DeckPull, "events">): number {
+  return standing(pull).reduce((step, one) => (one.kind === "step" ? one.step : step), 0);
+}
+
+/** How far a load may lie below the one asked and still be it, as a share. */
+const HELD = 0.93;
+
+/**
+ * Since when the load of the step is held, ms since 1970; null while it is not.
+ * @param asked N at the bow
+ */
+export function heldSince(pull: Pick<DeckPull, "events">, asked: number): number | null {
+  let since: number | null = null;
+  for (const one of standing(pull)) {
+    if (one.kind === "step" || one.kind === "gaveWay") since = null;
+    if (one.kind !== "load") continue;
+    if (one.newtons < HELD * asked) since = null;
+    else since ??= one.at;
+  }
+  return since;
+}
+
+/** The highest load read before the anchor gave way (or at all), N at the bow; null before the first. */
+export function highestLoad(pull: Pick<DeckPull, "events">): number | null {
+  let highest: number | null = null;
+  for (const one of standing(pull)) {
+    if (one.kind === "gaveWay") break;
+    if (one.kind === "load") highest = Math.max(highest ?? 0, one.newtons);
+  }
+  return highest;
+}
+
+/** The end that what happened suggests. */
+export function endOf(pull: Pick<DeckPull, "events">, at: number): DeckEnd {
+  const load = highestLoad(pull);
+  if (load === null) return { kind: "none", load: null, at };
+  return { kind: standing(pull).some(({ kind }) => kind === "gaveWay") ? "gaveWay" : "heldTo", load, at };
+}

@@ -1,0 +1,143 @@
+import { useEffect, useState } from "react";
+import { InputError } from "../../quantity/index.ts";
+import { CAUTION } from "../../words/index.ts";
+import { Button } from "../controls/button.tsx";
+import { type NumberField, NumberFields } from "../controls/number-fields.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { PlaceLink } from "../controls/place-link.tsx";
+import { rigCodec } from "../rig/address.ts";
+import { rigStore, usualState } from "../rig/state.ts";
+import { keptState } from "../state/device.ts";
+import type { Fields } from "../state/fields.ts";
+import { useStore } from "../state/use-store.ts";
+import { begin, pullOf } from "./begin.ts";
+import type { DeckState } from "./keep.ts";
+import { deploymentOfPull } from "./loads.ts";
+import styles from "./place.module.css";
+import { type Setup as SetupState, setupStore } from "./setup-state.ts";
+
+const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU">[] = [
+  {
+    name: "depth",
+    field: "deck depth",
+    label: "Water at the anchor",
+    dimension: "length",
+    change: "depth",
+    range: { above: 0, most: 1e4, expected: "a depth above zero is expected" },
+  },
+  {
+    name: "paidOut",
+    field: "deck rode",
+    label: "Rode out, to the roller",
+    dimension: "length",
+    change: "rode out",
+    range: { above: 0, most: 1e5, expected: "a length above zero is expected" },
+  },
+  {
+    name: "hold",
+    field: "deck hold",
+    label: "Hold each load",
+    dimension: "time",
+    change: "hold",
+    range: { least: 0, most: 1e5, expected: "a time of zero or more is expected" },
+  },
+  {
+    name: "loadU",
+    field: "deck load ±",
+    label: "± of a load read",
+    dimension: "force",
+    change: "± of a load",
+    range: { least: 0, most: 1e9, expected: "a load of zero or more is expected" },
+  },
+];
+
+/** Before the pull: what is pulled, on what, in which water, and the loads. */
+export function Setup({ state }: { readonly state: DeckState }) {
+  const setup = useStore(setupStore);
+  const { rig } = useStore(rigStore);
+  const [read, setRead] = useState(state.cautioned);
+  const [wrong, setWrong] = useState<string | null>(null);
+  useEffect(takeKeptRig, []);
+  const set = (change: Partial<SetupState>, label: string) => setupStore.set({ ...setup, ...change }, { label });
+  const go = async () => {
+    try {
+      const pull = pullOf(setup, rig);
+      // What cannot lie so is refused here, not under load.
+      deploymentOfPull(pull);
+      setWrong(null);
+      await begin(pull);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      setWrong(error.message);
+    }
+  };
+  return (
+    <Panel title="Set up a pull">
+      <div className={styles.form}>
+        <label className={styles.text}>
+          Anchor
+          <input
+            value={setup.anchor}
+            maxLength={200}
+            onChange={(event) => set({ anchor: event.target.value }, "anchor")}
+          />
+        </label>
+        <NumberFields
+          fields={fields}
+          values={setup}
+          onChange={(name, value, label) => {
+            if (value !== null) set({ [name]: value }, label);
+          }}
+        />
+        <label className={styles.text}>
+          Loads at the anchor, rising
+          <input
+            value={setup.loads}
+            maxLength={2000}
+            spellCheck={false}
+            onChange={(event) => set({ loads: event.target.value }, "loads")}
+          />
+        </label>
+        <label className={styles.text}>
+          Code on the sheet, where there is one
+          <input
+            value={setup.code}
+            maxLength={20}
+            spellCheck={false}
+            autoCapitalize="characters"
+            onChange={(event) => set({ code: event.target.value }, "code")}
+          />
+        </label>
+      </div>
+      <p>
+        Rode: <strong>{rig.name}</strong>, as it stands in <PlaceLink to="/rig">Rig</PlaceLink>; loads are read at the
+        bow.
+      </p>
+      {wrong !== null && (
+        <p className={styles.trouble} role="alert">
+          {wrong}
+        </p>
+      )}
+      {!state.cautioned && (
+        <label className={styles.caution}>
+          <input type="checkbox" checked={read} onChange={(event) => setRead(event.target.checked)} />
+          <span>
+            {CAUTION} <strong>Read and understood.</strong>
+          </span>
+        </label>
+      )}
+      <Button look="strong" className={styles.wide} disabled={!read} onClick={() => void go()}>
+        Begin the pull
+      </Button>
+    </Panel>
+  );
+}
+
+/** The rig of the bench as this device kept it, where the place Rig was not opened yet. */
+function takeKeptRig(): void {
+  if (rigStore.get() !== usualState) return;
+  const kept = keptState(rigCodec.name);
+  if (typeof kept !== "object" || kept === null) return;
+  const read = rigCodec.read(kept as Fields);
+  if (read.kind === "read") rigStore.put(read.state);
+}

@@ -1,0 +1,9 @@
+import type { Table } from "./table.ts";
+
+/** What a figure can be made into. */
+export interface FigureSource {
+  readonly title: string;
+  readonly table: (() => Table | Promise<Table>) | null;
+  /** The drawing as text, where what stands in the page is no drawing of vectors. */
+  readonly redrawn: (() => string | Promise<string>) | null;
+}

@@ -1,0 +1,61 @@
+/** The pulls of the book as comparing reads them, in columns a choice runs over; made in the worker. */
+import type { Pull } from "../../holding/index.ts";
+import {
+  comparablePulls,
+  type LogVerdict,
+  type NotComparable,
+  pullCases,
+  type StudyRecords,
+} from "../../study/index.ts";
+import type { HoldingState } from "./state.ts";
+
+export interface BookPulls {
+  readonly pulls: readonly Pull[];
+  /** Id of each pull, of its series (empty: none), and a sign of its version. */
+  readonly ids: readonly string[];
+  readonly series: readonly string[];
+  readonly versions: readonly string[];
+  readonly leftOut: readonly { readonly pull: string; readonly cause: NotComparable }[];
+}
+
+/** @param logs what logs say of pulls whose records do not, by the pull's id */
+export function bookPulls(records: StudyRecords, logs: ReadonlyMap<string, LogVerdict> = new Map()): BookPulls {
+  const shown = records.pull.filter(({ hidden }) => !hidden);
+  const { pulls, ids, leftOut } = comparablePulls(pullCases(records, shown, logs));
+  const series = new Map(shown.map((pull) => [pull.id, pull.series ?? ""]));
+  return {
+    pulls,
+    ids,
+    series: ids.map((id) => series.get(id)!),
+    versions: pulls.map((pull) => versionOf(pull)),
+    leftOut: leftOut.map(({ pull, cause }) => ({ pull, cause })),
+  };
+}
+
+/** The same for the same content: FNV-1a over what the pull says. */
+export function versionOf(pull: Pull): string {
+  let hash = 0x811c9dc5;
+  for (const character of JSON.stringify(pull)) {
+    hash = Math.imul(hash ^ character.codePointAt(0)!, 0x01000193);
+  }
+  return (hash >>> 0).toString(16).padStart(8, "0");
+}
+
+/** Places of the pulls chosen; those left out by hand are not among them. */
+export function chosenPulls(book: BookPulls, state: HoldingState, putAside: ReadonlySet<string>): number[] {
+  const anchors = new Set(state.anchors);
+  const { series, seabed, site, from, to } = state;
+  const chosen: number[] = [];
+  for (let i = 0; i < book.pulls.length; i++) {
+    const pull = book.pulls[i]!;
+    if (series !== "" && book.series[i] !== series) continue;
+    if (anchors.size > 0 && !anchors.has(pull.anchor)) continue;
+    if (seabed !== "" && pull.seabed !== seabed) continue;
+    if (site !== "" && pull.site !== site) continue;
+    if (from !== "" && !(pull.day !== undefined && pull.day >= from)) continue;
+    if (to !== "" && !(pull.day !== undefined && pull.day <= to)) continue;
+    if (putAside.has(book.ids[i]!)) continue;
+    chosen.push(i);
+  }
+  return chosen;
+}

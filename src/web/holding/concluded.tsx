@@ -1,0 +1,136 @@
+import { useMemo, useState } from "react";
+import type { Pull, WindAsked } from "../../holding/index.ts";
+import { KNOT } from "../../quantity/index.ts";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { rigStore } from "../rig/state.ts";
+import { useUnits } from "../state/preferences.ts";
+import { useStore } from "../state/use-store.ts";
+import { weatherStore } from "../weather/state.ts";
+import { Answer } from "./answer.tsx";
+import { asSentence } from "./as-sentence.ts";
+import type { BookPulls } from "./book-pulls.ts";
+import { keep } from "./kept.ts";
+import styles from "./place.module.css";
+import { sampling, startSampling, stopSampling } from "./sampling.ts";
+import { holdingStore } from "./state.ts";
+import type { Figures } from "./work.ts";
+
+/** What may be concluded: one sentence on top, how it is reached, and the numbers. */
+export function Concluded({
+  book,
+  chosen,
+  those,
+  figures,
+}: {
+  readonly book: BookPulls;
+  readonly chosen: readonly number[];
+  readonly those: readonly Pull[];
+  readonly figures: Figures | null;
+}) {
+  const state = useStore(holdingStore);
+  const now = useStore(sampling);
+  const [notKept, setNotKept] = useState<string | null>(null);
+  const { system } = useUnits();
+  const of = useMemo(
+    () =>
+      JSON.stringify([
+        state.chance,
+        state.angle,
+        state.mass,
+        state.load,
+        state.priors,
+        state.seed,
+        chosen.map((i) => book.ids[i] + book.versions[i]!),
+      ]),
+    [state, chosen, book],
+  );
+  const answer = now.kind === "answered" && now.of === of ? now.answer : null;
+  const top =
+    those.length === 0
+      ? "No pull is looked at: choose some below."
+      : asSentence(
+          answer?.sentences[0] ??
+            "nothing is concluded yet: the pulls below speak for themselves, and draws tell what may be said beyond",
+        );
+
+  const work = async (): Promise<void> => {
+    const asked = {
+      pulls: those,
+      names: chosen.map((i) => pullName(book, i)),
+      chance: state.chance,
+      angle: state.angle,
+      mass: state.mass,
+      load: state.load,
+      priors: state.priors,
+      seed: state.seed,
+      units: system,
+      wind: windOfBench(),
+    };
+    const pulls = chosen.map((i) => [book.ids[i]!, book.versions[i]!] as const);
+    const answered = await startSampling(asked, of);
+    if (answered !== null) setNotKept(await keep(state, pulls, answered, new Date().toISOString()));
+  };
+
+  return (
+    <Panel title="What may be concluded">
+      <p className={styles.said} aria-live="polite">
+        {top}
+      </p>
+      <div className={styles.buttons}>
+        {now.kind === "working" ? (
+          <>
+            <progress aria-label="draws made" max={1} value={now.share} />
+            <span>{Math.round(100 * now.share)} %</span>
+            <Button onClick={stopSampling}>Stop</Button>
+          </>
+        ) : (
+          <Button look="strong" disabled={those.length < 2} onClick={() => void work()}>
+            {answer === null ? "Work out what the pulls allow" : "Work it out again"}
+          </Button>
+        )}
+      </div>
+      {notKept !== null && (
+        <p className={styles.wrong} role="alert">
+          Not kept in the book: {notKept}
+        </p>
+      )}
+      {now.kind === "failed" && (
+        <p className={styles.wrong} role="alert">
+          {now.line}
+        </p>
+      )}
+      {now.kind === "answered" && now.of !== of && (
+        <p className={styles.quiet}>The pulls or the question have changed since the last answer: work it out again.</p>
+      )}
+      {answer === null && figures !== null && figures.sentences.length > 0 && (
+        <ul className={styles.sentences}>
+          {figures.sentences.map((sentence) => (
+            <li key={sentence}>{asSentence(sentence)}</li>
+          ))}
+        </ul>
+      )}
+      {answer !== null && <Answer answer={answer} />}
+    </Panel>
+  );
+}
+
+/** How a pull is called: its anchor and day. */
+export function pullName(book: BookPulls, i: number): string {
+  const { anchor, day } = book.pulls[i]!;
+  return day === undefined ? `a pull of ${anchor}` : `a pull of ${anchor} on ${day}`;
+}
+
+/** Step of the winds a chance is asked in. */
+const WIND_STEP = 2.5 * KNOT;
+
+/** The boat of Weather on the rode of Rig, in winds up to where Weather's axis ends. */
+function windOfBench(): WindAsked {
+  const { boat, most } = weatherStore.get();
+  const count = Math.max(2, Math.min(40, Math.floor(most / WIND_STEP + 1e-9) - 1));
+  return {
+    boat,
+    rig: rigStore.get().rig,
+    winds: Array.from({ length: count }, (_, k) => (k + 2) * WIND_STEP),
+  };
+}

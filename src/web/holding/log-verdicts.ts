@@ -1,0 +1,40 @@
+/** What logs say of the pulls whose records leave it to them: fetched from the book, reduced beside the page. */
+import { type LogVerdict, leavesToLog, loadChannelOf, MOST_LOG_READINGS, type PullCase } from "../../study/index.ts";
+import { ApiTrouble, OutOfReach } from "../api/client.ts";
+import type { LogHere, Records } from "../days/book-copy.ts";
+import { readingsOf } from "../days/log/readings.ts";
+import { logOf } from "../days/log/use-log.ts";
+import { caseOf } from "../days/pull-case.ts";
+import { askWorker } from "../work/worker.ts";
+
+/** By the pull's id. A log out of reach says nothing: its pull is then told as one without a result. */
+export async function readLogVerdicts(
+  records: Records,
+  logs: readonly LogHere[],
+  signal: AbortSignal,
+): Promise<Map<string, LogVerdict>> {
+  const verdicts = new Map<string, LogVerdict>();
+  const pulls = new Map(records.pull.map((pull) => [pull.id, pull]));
+  for (const log of logs) {
+    const pull = log.hidden || log.pull === null ? undefined : pulls.get(log.pull);
+    if (pull === undefined || pull.hidden || verdicts.has(pull.id)) continue;
+    const about = caseOf(records, pull);
+    if (!leavesToLog(about.pull)) continue;
+    try {
+      const verdict = await verdictOfLog(about, log, signal);
+      if (verdict !== null && verdict.held.kind !== "notKnown") verdicts.set(pull.id, verdict);
+    } catch (error) {
+      if (!(error instanceof OutOfReach || error instanceof ApiTrouble)) throw error;
+    }
+  }
+  return verdicts;
+}
+
+async function verdictOfLog(about: PullCase, log: LogHere, signal: AbortSignal): Promise<LogVerdict | null> {
+  const { rows, from_s, to_s, channels } = log.content;
+  const channel = loadChannelOf(channels);
+  if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS || from_s === null || to_s === null) return null;
+  const { marks } = await logOf(log.id, signal);
+  const { time, load } = await readingsOf(log.id, channel, { from: from_s, to: to_s }, rows, signal);
+  return askWorker((work) => work.logVerdict({ about, time, load, marks }));
+}

@@ -1,0 +1,163 @@
+import { useState } from "react";
+import type { Hold } from "../../holding/index.ts";
+import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
+import { sayNotComparable } from "../../words/index.ts";
+import { Button } from "../controls/button.tsx";
+import { Panel } from "../controls/panel.tsx";
+import { useUnits } from "../state/preferences.ts";
+import type { BookPulls } from "./book-pulls.ts";
+import { pullName } from "./concluded.tsx";
+import { bringBack, type LeftOutByHand, leaveOut } from "./left-out.ts";
+import styles from "./place.module.css";
+
+/** Rows shown at once: a hundred thousand stay as smooth as fifty. */
+const PAGE = 50;
+
+/** The pulls one by one, each of which can be left out with a reason. */
+export function PullList({
+  book,
+  chosen,
+  byHand,
+}: {
+  readonly book: BookPulls;
+  readonly chosen: readonly number[];
+  readonly byHand: readonly LeftOutByHand[];
+}) {
+  const { system } = useUnits();
+  const [page, setPage] = useState(0);
+  const [asked, setAsked] = useState<string | null>(null);
+  const [why, setWhy] = useState("");
+  const [wrong, setWrong] = useState<string | null>(null);
+  const pages = Math.max(1, Math.ceil(chosen.length / PAGE));
+  const at = Math.min(page, pages - 1);
+  const shown = chosen.slice(at * PAGE, (at + 1) * PAGE);
+  const place = new Map(byHand.length === 0 ? [] : book.ids.map((id, i) => [id, i]));
+
+  const leave = async (i: number): Promise<void> => {
+    const refused = await leaveOut(book.ids[i]!, pullName(book, i), why.trim());
+    setWrong(refused);
+    if (refused === null) setAsked(null);
+  };
+
+  return (
+    <Panel title="One by one">
+      {wrong !== null && (
+        <p className={styles.wrong} role="alert">
+          {wrong}
+        </p>
+      )}
+      <ul className={styles.pulls}>
+        {shown.map((i) => {
+          const pull = book.pulls[i]!;
+          const id = book.ids[i]!;
+          return (
+            <li key={id}>
+              <span>
+                <strong>{pull.anchor}</strong> {saidHold(pull.hold, system)}
+                {pull.anchorAngle === undefined
+                  ? ""
+                  : `, ${formatQuantity(pull.anchorAngle, "angle", { digits: 2 })} at the anchor`}
+                {[pull.seabed, pull.day].filter((text) => text !== undefined).map((text) => `, ${text}`)}
+              </span>
+              {asked === id ? (
+                <form
+                  className={styles.buttons}
+                  onSubmit={(event) => {
+                    event.preventDefault();
+                    void leave(i);
+                  }}
+                >
+                  <label className={styles.field}>
+                    <span>reason, kept in the book</span>
+                    <input
+                      className={styles.select}
+                      type="text"
+                      required
+                      maxLength={500}
+                      value={why}
+                      onChange={(event) => setWhy(event.target.value)}
+                    />
+                  </label>
+                  <Button type="submit" disabled={why.trim() === ""}>
+                    Leave it out
+                  </Button>
+                  <Button onClick={() => setAsked(null)}>Not now</Button>
+                </form>
+              ) : (
+                <Button
+                  aria-label={`Leave out ${pullName(book, i)}`}
+                  onClick={() => {
+                    setAsked(id);
+                    setWhy("");
+                  }}
+                >
+                  Leave out…
+                </Button>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      {pages > 1 && (
+        <div className={styles.buttons}>
+          <Button disabled={at === 0} onClick={() => setPage(at - 1)}>
+            Before
+          </Button>
+          <span>
+            {at + 1} of {pages}
+          </span>
+          <Button disabled={at === pages - 1} onClick={() => setPage(at + 1)}>
+            After
+          </Button>
+        </div>
+      )}
+      {byHand.length > 0 && (
+        <>
+          <h3>Left out by hand</h3>
+          <ul className={styles.pulls}>
+            {byHand.map((one) => {
+              const i = place.get(one.pull);
+              const name = i === undefined ? "a pull that is no longer in the book" : pullName(book, i);
+              return (
+                <li key={one.note}>
+                  <span>
+                    {name}: {one.why}
+                  </span>
+                  <Button aria-label={`Bring back ${name}`} onClick={() => void bringBack(one, name).then(setWrong)}>
+                    Bring back
+                  </Button>
+                </li>
+              );
+            })}
+          </ul>
+        </>
+      )}
+      {book.leftOut.length > 0 && (
+        <details>
+          <summary>{book.leftOut.length} pulls say nothing that can be compared</summary>
+          <ul>
+            {[...new Set(book.leftOut.map(({ cause }) => cause))].map((cause) => (
+              <li key={cause}>
+                {book.leftOut.filter((one) => one.cause === cause).length}: {sayNotComparable(cause)}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </Panel>
+  );
+}
+
+function saidHold(hold: Hold, system: UnitSystem): string {
+  const load = (newtons: number): string => formatQuantity(newtons, "force", { system, digits: 3 });
+  switch (hold.kind) {
+    case "gaveWay":
+      return `gave way at ${load(hold.newtons)}`;
+    case "heldTo":
+      return `held ${load(hold.newtons)}`;
+    case "neverHeld":
+      return `never held: dragged at ${load(hold.newtons)}`;
+    case "between":
+      return `held ${load(hold.heldTo)}, gave way by ${load(hold.gaveWayBy)}`;
+  }
+}

@@ -1,0 +1,53 @@
+/** One making at a time, beside the page: a worker of its own, with progress, ended at will. */
+import { proxy, type Remote, wrap } from "comlink";
+import { announce } from "../controls/announce.ts";
+import { createStore } from "../state/store.ts";
+import type { BenchWork } from "../work/bench-worker.ts";
+import { faultOf } from "../work/fault.ts";
+import { type WorkerLine, workerLine } from "../work/worker-line.ts";
+import type { Outgoing, OutgoingAsked } from "./work.ts";
+
+export type Making =
+  | { readonly kind: "idle" }
+  | { readonly kind: "working"; readonly share: number }
+  | { readonly kind: "made"; readonly made: Outgoing; readonly of: OutgoingAsked }
+  | { readonly kind: "failed"; readonly line: string };
+
+export const making = createStore<Making>({ kind: "idle" });
+
+/** An hour, as for every inquiry by draws. */
+const MOST = 3_600_000;
+
+let line: WorkerLine<Remote<BenchWork>> | undefined;
+let turn = 0;
+
+export async function make(of: OutgoingAsked): Promise<void> {
+  stopMaking();
+  const mine = ++turn;
+  making.put({ kind: "working", share: 0 });
+  line = workerLine(() => {
+    const worker = new Worker(new URL("../work/bench-worker.ts", import.meta.url), { type: "module" });
+    return { worker, work: wrap<BenchWork>(worker) };
+  }, MOST);
+  const own = line;
+  try {
+    const tell = proxy((share: number) => {
+      if (mine === turn) making.put({ kind: "working", share });
+    });
+    const made = await own.ask((work) => work.outgoing(of, tell));
+    if (mine !== turn) return;
+    making.put({ kind: "made", made, of });
+    announce(`made of ${made.pulls} pulls: a page, a report and a data package`);
+  } catch (error) {
+    if (mine === turn) making.put({ kind: "failed", line: faultOf(error).line });
+  } finally {
+    own.end();
+  }
+}
+
+export function stopMaking(): void {
+  turn++;
+  line?.end();
+  line = undefined;
+  if (making.get().kind === "working") making.put({ kind: "idle" });
+}

@@ -1,0 +1,122 @@
+import { formatQuantity } from "../../quantity/index.ts";
+import type { PlannedPull, SeriesPlan } from "../../series/index.ts";
+import {
+  againstLine,
+  clockText,
+  countText,
+  degreesText,
+  durationText,
+  engineText,
+  pullWarningLine,
+} from "../../words/index.ts";
+import { PlaceLink } from "../controls/place-link.tsx";
+import { setupCodec } from "../deck/address.ts";
+import { usualSetup } from "../deck/setup-state.ts";
+import { useUnits } from "../state/preferences.ts";
+import styles from "./place.module.css";
+
+/** Each pull at its hour, with what to lay out and what to know; a touch takes it to the deck. */
+export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
+  const { series, pulls, withoutHour, time } = plan;
+  if (series.days.length === 0) return <p>No days are given, so no pull has its hour.</p>;
+  return (
+    <>
+      <p>
+        {countText(pulls.length, "pull", "pulls")} in {durationText(time)}, by seed {series.seed}.
+        {withoutHour === 0 ? "" : ` ${countText(withoutHour, "pull has", "pulls have")} no hour left on these days.`}
+      </p>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
+      <section className={styles.scroll} aria-label="Order of pulls by hour" tabIndex={0}>
+        <table className={styles.table}>
+          <thead>
+            <tr>
+              {["code", "at", "anchor", "angle", "lay out", "to"].map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {pulls.map((pull) => (
+              <Row key={pull.code} plan={plan} pull={pull} />
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </>
+  );
+}
+
+function Row({ plan: { series }, pull }: { readonly plan: SeriesPlan; readonly pull: PlannedPull }) {
+  const { system } = useUnits();
+  const length = (metres: number) => formatQuantity(metres, "length", { system, digits: 3 });
+  const force = (newtons: number) => formatQuantity(newtons, "force", { system, digits: 3 });
+  const { how } = pull;
+  const last = how.kind === "had" ? how.loads.at(-1) : undefined;
+  const known = knownOf(pull, system);
+  const row = (
+    <tr className={known.length === 0 ? undefined : styles.open}>
+      <th scope="row" className={styles.code}>
+        {how.kind === "had" ? (
+          <PlaceLink
+            to="/deck"
+            search={`?${new URLSearchParams(deckSearch(pull, series.hold))}`}
+            title="Take it to the deck"
+          >
+            {pull.code}
+          </PlaceLink>
+        ) : (
+          pull.code
+        )}
+      </th>
+      <td>
+        {pull.day.date.slice(5)} {clockText(pull.at + pull.day.offset)}
+      </td>
+      <td>{pull.anchor}</td>
+      <td>{degreesText(pull.angle)}</td>
+      <td>
+        {how.kind === "had"
+          ? `${how.at.rode}, ${length(how.at.length)} in ${length(how.at.depth)} (charted ${length(how.charted)})`
+          : "cannot be had"}
+      </td>
+      <td>
+        {last === undefined ? "–" : `${force(last.load)}${last.speed === null ? "" : `, ${engineText(last.speed)}`}`}
+      </td>
+    </tr>
+  );
+  if (known.length === 0) return row;
+  return (
+    <>
+      {row}
+      <tr className={styles.known}>
+        <td />
+        <td colSpan={5}>{known.join("; ")}</td>
+      </tr>
+    </>
+  );
+}
+
+function knownOf({ how }: PlannedPull, system: "metric" | "us"): string[] {
+  if (how.kind === "had") return how.warnings.map((one) => pullWarningLine(one, system));
+  if (how.kind === "levelNotTold") return ["the tide is not told at that hour"];
+  return [
+    ...how.against.map((one) => againstLine(one, system)),
+    ...(how.byTide ? ["at another level of the water it can be had"] : []),
+  ];
+}
+
+/** A planned pull as the deck's own fields, each load and length to four digits. */
+function deckSearch({ code, anchor, how }: PlannedPull, hold: number): Record<string, string> {
+  if (how.kind !== "had") return {};
+  const rounded = (value: number) => Number(value.toPrecision(4));
+  return setupCodec.write({
+    ...usualSetup,
+    depth: rounded(how.at.depth),
+    paidOut: rounded(how.at.length),
+    loads: how.loads.map(({ load }) => `${rounded(load)} N`).join(", "),
+    hold,
+    anchor,
+    code,
+  });
+}

@@ -1,0 +1,32 @@
+/** A series planned off the page's own thread, from its text. */
+import { fieldSheet } from "../../publish/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
+import {
+  type NextPull,
+  nextPulls,
+  type PowerAnswer,
+  planSeries,
+  powerOf,
+  readSeries,
+  type SeriesPlan,
+} from "../../series/index.ts";
+
+const PLACE = "series";
+
+/** @throws InputError for a text that is no series */
+export const plannedSeries = (text: string): SeriesPlan => planSeries(readSeries(text, PLACE));
+
+/** How many pulls would tell, and what the next would bring. */
+export interface SeriesPower {
+  readonly power: PowerAnswer;
+  readonly next: readonly NextPull[];
+}
+
+/** @throws InputError for a text that is no series */
+export function seriesPower(text: string): SeriesPower {
+  const { series, table } = plannedSeries(text);
+  return { power: powerOf(series, table), next: nextPulls(series, table) };
+}
+
+/** The page to print. @throws InputError for a text that is no series */
+export const seriesSheet = (text: string, units: UnitSystem): string => fieldSheet(plannedSeries(text), units);

@@ -1,0 +1,36 @@
+// Causes, verdicts and numbers as sentences and units, the same on the command line, in the bench and in a report.
+export { assumptionLine, derivationWords } from "./assumptions.ts";
+export { besideWords, type Stated } from "./beside.ts";
+export { CAUTION, PLANNING_CAUTION } from "./caution.ts";
+export { criterionWords, notWeighedLine, planLimitWords } from "./choice.ts";
+export { complianceOf, complianceShown, complianceText, complianceUnit } from "./compliance.ts";
+export { countText, durationText } from "./counts.ts";
+export { doubtLine } from "./doubts.ts";
+export {
+  sayChance,
+  sayHoldingVerdict,
+  sayLaw,
+  sayMore,
+  sayNotComparable,
+  sayPriors,
+  sayShares,
+  type Words,
+} from "./holding.ts";
+export { endedWords, leftOutWords, loadWarnings } from "./log.ts";
+export { markWords } from "./marks.ts";
+export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
+export { type Force, heldText, zeroText } from "./pull.ts";
+export { remarkLine } from "./remarks.ts";
+export { roadsSentence, tablesSentence } from "./roads.ts";
+export {
+  againstLine,
+  clockText,
+  degreesText,
+  engineText,
+  nextReasonLine,
+  pullWarningLine,
+  questionWords,
+} from "./series.ts";
+export { cannotBeRigged, type SnubberReasonWords, snubberReasonWords } from "./snubber.ts";
+export { strengthLine, unknownStrengthLine } from "./strength.ts";
+export { boundsText, shareOfDraws, spreadWords } from "./uncertainty.ts";

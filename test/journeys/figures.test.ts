@@ -1,0 +1,81 @@
+import { Resvg } from "@resvg/resvg-js";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { axeViolations, chromiumPath, type OpenBench, openBench, saved, sizes } from "./harness.ts";
+
+let bench: OpenBench;
+beforeAll(async () => {
+  const opened = await openBench();
+  if (opened !== null) bench = opened;
+}, 180_000);
+afterAll(async () => bench?.close());
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+const SLOW = { timeout: 60_000 };
+const CURVE = "Angle at the anchor over load, °";
+
+journey("a figure of the bench", () => {
+  it("is read off by pointer, finger and arrows, and leaves as SVG, PNG, CSV and link", async () => {
+    const page = await bench.page(sizes.desk, { theme: "dark" });
+    await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+    await page.goto(bench.at("/rig"));
+    const over = page.getByRole("slider", { name: `Read off: ${CURVE}` });
+    await over.waitFor(SLOW);
+    await over.scrollIntoViewIfNeeded();
+    await over.focus();
+    await page.keyboard.press("End");
+    await expect.poll(() => over.getAttribute("aria-valuetext"), SLOW).toMatch(/^load at the bow \S+ N: .*°/);
+    const atEnd = await over.getAttribute("aria-valuenow");
+    await page.keyboard.press("ArrowLeft");
+    // A fiftieth of an axis that begins at zero.
+    await expect
+      .poll(async () => Number(await over.getAttribute("aria-valuenow")) / Number(atEnd), SLOW)
+      .toBeCloseTo(0.98, 6);
+    const box = (await over.boundingBox())!;
+    await page.mouse.move(box.x + 0.6 * box.width, box.y + 0.5 * box.height);
+    await page.getByText(/^load at the bow \S+ N$/).waitFor(SLOW);
+    await page.mouse.move(2, 2);
+    // From the top: a field half under the bar of the answer is measured as if that half were all of it.
+    await page.evaluate(() => globalThis.scrollTo(0, 0));
+    expect(await axeViolations(page)).toEqual([]);
+
+    const svg = await saved(page, CURVE, "SVG");
+    expect(svg.name).toBe("angle-at-the-anchor-over-load.svg");
+    // Another program draws it: dark lines on the light paper of the file, whatever theme the page has.
+    const image = new Resvg(svg.text, { font: { loadSystemFonts: false } }).render();
+    // Asked once: each asking copies all of them.
+    const { pixels, width } = image;
+    expect([...pixels.subarray(0, 3)]).toEqual([255, 255, 255]);
+    let dark = 0;
+    for (let i = 0; i < pixels.length; i += 4) if (pixels[i]! < 60) dark++;
+    expect(dark).toBeGreaterThan(300);
+    expect(svg.text).not.toMatch(/var\(--|class=|Read off/);
+
+    const png = await saved(page, CURVE, "PNG");
+    expect([...png.bytes.subarray(0, 8)]).toEqual([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+    // Three pixels for each of the drawing's own.
+    expect(png.bytes.readUInt32BE(16)).toBe(3 * width);
+    const csv = await saved(page, CURVE, "CSV");
+    expect(csv.text.split("\r\n")[0]).toMatch(/^line,"load at the bow, N","angle at the anchor, °"/);
+    expect(csv.text.split("\r\n").length).toBeGreaterThan(20);
+
+    await page.getByRole("button", { name: `Export: ${CURVE}` }).click();
+    await page.getByRole("button", { name: "Copy the link" }).click();
+    await page.getByText("The link is copied.").first().waitFor(SLOW);
+    expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(page.url());
+    // Escape closes the menu and goes back to its button.
+    const opener = page.getByRole("button", { name: `Export: ${CURVE}` });
+    await opener.click();
+    await page.keyboard.press("Escape");
+    expect(await page.getByRole("button", { name: "Save as SVG" }).count()).toBe(0);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+
+    const phone = await bench.page(sizes.phone);
+    await phone.goto(bench.at("/rig"));
+    const touched = phone.getByRole("slider", { name: `Read off: ${CURVE}` });
+    await touched.waitFor(SLOW);
+    await touched.tap();
+    await phone.getByText(/^load at the bow \S+ N$/).waitFor(SLOW);
+    await phone.context().close();
+  }, 600_000);
+});

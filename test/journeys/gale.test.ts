@@ -1,0 +1,106 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { axeViolations, chromiumPath, type OpenBench, openBench, sideways, sizes, unfold } from "./harness.ts";
+
+let bench: OpenBench;
+beforeAll(async () => {
+  const opened = await openBench();
+  if (opened !== null) bench = opened;
+}, 180_000);
+afterAll(async () => bench?.close());
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
+
+/** Two slow cores under load. */
+const SLOW = { timeout: 120_000 };
+const panelOf = (page: BenchPage) => page.getByRole("region", { name: "In a gale", exact: true });
+const rodePath = (page: BenchPage) =>
+  panelOf(page)
+    .getByRole("img", { name: /in motion, to scale/ })
+    .locator("path[class*=rode]")
+    .first();
+
+async function opened(page: BenchPage): Promise<ReturnType<typeof panelOf>> {
+  await page.goto(bench.at("/weather"));
+  await page.getByRole("button", { name: "In a gale" }).waitFor(SLOW);
+  await unfold(page);
+  const panel = panelOf(page);
+  await panel.getByRole("button", { name: "Ride it" }).waitFor(SLOW);
+  return panel;
+}
+
+journey("a ride in the bench", () => {
+  for (const name of ["desk", "phone"] as const)
+    it(`moves the rode, answers, can be paused and drawn back on a ${name}, and holds to WCAG by axe`, async () => {
+      const page = await bench.page(sizes[name]);
+      const panel = await opened(page);
+      await panel.getByRole("button", { name: "Ride it" }).click();
+      await panel.getByText("10 min ridden").waitFor(SLOW);
+      const first = await rodePath(page).getAttribute("d");
+      await expect.poll(() => rodePath(page).getAttribute("d"), SLOW).not.toBe(first);
+      await panel.getByRole("button", { name: "Pause" }).click();
+      const second = panel.getByRole("slider", { name: "Second shown" });
+      await second.fill("30");
+      await expect.poll(() => panel.getByText("0:30").count(), SLOW).toBe(1);
+      const there = await rodePath(page).getAttribute("d");
+      await second.fill("90");
+      await expect.poll(() => rodePath(page).getAttribute("d"), SLOW).not.toBe(there);
+      await second.fill("30");
+      await expect.poll(() => rodePath(page).getAttribute("d"), SLOW).toBe(there);
+      const largest = panel.locator("dl > div", { has: page.getByText("largest load at the bow") }).locator("dd");
+      expect(Number(/^[\d.]+/.exec((await largest.textContent()) ?? "")?.[0])).toBeGreaterThan(0);
+      expect(await sideways(page)).toBeLessThanOrEqual(0);
+      expect(await axeViolations(page)).toEqual([]);
+      await page.context().close();
+    }, 300_000);
+
+  it("rides a second rode beside the first in the same sea, and tells their loads apart where their ± let it", async () => {
+    const page = await bench.page(sizes.desk);
+    const panel = await opened(page);
+    const rides = panel.getByRole("region", { name: /^Ride to / });
+    const compared = panel.getByRole("list", { name: "Beside the first" });
+    const beside = async (rode: RegExp) => {
+      const choice = panel.getByRole("combobox", { name: "Beside it, in the same sea" });
+      const named = (await choice.locator("option").allTextContents()).find((name) => rode.test(name))!;
+      await choice.selectOption({ label: named });
+      await panel.getByRole("button", { name: /^Ride it/ }).click();
+      await panel.getByRole("region", { name: `Ride to ${named}` }).waitFor(SLOW);
+      await panel.getByText("10 min ridden").waitFor(SLOW);
+      await compared.waitFor(SLOW);
+    };
+    const mean = async (i: number) => {
+      const told = await rides
+        .nth(i)
+        .locator("dl > div", { hasText: "mean load at the bow" })
+        .locator("dd")
+        .textContent();
+      const [, value, u] = /^(\d+) N ?± (\d+) N/.exec(told ?? "")!;
+      return { value: Number(value), u: Number(u) };
+    };
+    // The same boat pulls both alike level; a heavier rode hangs its weight on the bow on top (T at the bow less its level
+    // part grows with weight in water times depth), so all of 3/8 in chain carries more there than chain and rope.
+    await beside(/^chain 3\/8 in/);
+    const [mixed, chain] = [await mean(0), await mean(1)];
+    expect(chain.value - mixed.value).toBeGreaterThan(2 * Math.hypot(chain.u, mixed.u));
+    await expect.poll(() => compared.textContent(), SLOW).toMatch(/mean load at the bow: \d+ ± \d+ N more/);
+    // With rope in the rode already, eight metres more of it change next to nothing in this wind: the screen says so.
+    await beside(/snubbed$/);
+    await expect.poll(() => compared.textContent(), SLOW).toContain("mean load at the bow: the same within their ±");
+    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    expect(await axeViolations(page)).toEqual([]);
+    await page.context().close();
+  }, 300_000);
+
+  it("stops when asked and keeps what was ridden", async () => {
+    const page = await bench.page(sizes.desk);
+    const panel = await opened(page);
+    await panel.getByRole("radio", { name: "60" }).check({ force: true });
+    await panel.getByRole("button", { name: "Ride it" }).click();
+    await panel.getByRole("img", { name: /in motion, to scale/ }).waitFor(SLOW);
+    await panel.getByRole("button", { name: "Stop the ride" }).click();
+    await panel.getByText(/stopped after \d+ min/).waitFor(SLOW);
+    await panel.getByRole("button", { name: "Ride it again" }).waitFor(SLOW);
+    expect(await panel.getByRole("img", { name: /in motion, to scale/ }).count()).toBe(1);
+    await page.context().close();
+  }, 300_000);
+});

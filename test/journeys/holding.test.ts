@@ -1,0 +1,110 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createDemoBook } from "../../src/book/index.ts";
+import {
+  axeViolations,
+  chromiumPath,
+  type OpenBench,
+  openBench,
+  saved,
+  sideways,
+  sizeNames,
+  sizes,
+} from "./harness.ts";
+
+let bench: OpenBench;
+beforeAll(async () => {
+  const opened = await openBench((path) => createDemoBook(path).close());
+  if (opened !== null) bench = opened;
+}, 600_000);
+afterAll(async () => bench?.close());
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+
+/** Two slow cores under load; draws take a while there. */
+const SLOW = { timeout: 60_000 };
+const DRAWS = { timeout: 600_000 };
+
+journey("the place Holding, on the demonstration book", () => {
+  it("chooses pulls, leaves one out with its reason, works out what may be concluded and keeps it", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/holding"));
+    const chosen = page.getByText(/^\d+ of \d+ pulls$/);
+    await chosen.waitFor(SLOW);
+    const all = Number(/^(\d+)/.exec((await chosen.textContent())!)![1]);
+    expect(all).toBeGreaterThan(20);
+    const drawing = page.getByRole("region", { name: "Every pull" }).locator("svg").first();
+    await drawing.waitFor(SLOW);
+    await page.getByRole("region", { name: "By themselves" }).locator("svg").first().waitFor(SLOW);
+
+    // Two anchors alone, and the address says so.
+    const boxes = page.getByRole("group", { name: "anchors" }).getByRole("checkbox");
+    const count = await boxes.count();
+    for (let k = 2; k < count; k++) await boxes.nth(k).click();
+    await expect.poll(async () => Number(/^(\d+)/.exec((await chosen.textContent())!)![1]), SLOW).toBeLessThan(all);
+    await expect.poll(() => new URL(page.url()).searchParams.get("anchors"), SLOW).not.toBeNull();
+    const two = Number(/^(\d+)/.exec((await chosen.textContent())!)![1]);
+
+    await page
+      .getByRole("button", { name: /^Leave out a pull of/ })
+      .first()
+      .click();
+    await page.getByRole("textbox", { name: "reason, kept in the book" }).fill("the rope slipped on the cleat");
+    await page.getByRole("button", { name: "Leave it out" }).click();
+    await expect.poll(() => chosen.textContent(), SLOW).toMatch(new RegExp(`^${two - 1} of`));
+    await page.getByText(/: the rope slipped on the cleat$/).waitFor(SLOW);
+
+    expect((await saved(page, "Every pull", "SVG")).name).toBe("every-pull.svg");
+
+    // Begun and stopped at will, then done.
+    const work = page.getByRole("button", { name: "Work out what the pulls allow" });
+    const before = page.workers().length;
+    await work.click();
+    // One that concludes, and for the chains as many as there are cores.
+    const beside = await page.evaluate(() => 1 + Math.min(4, navigator.hardwareConcurrency));
+    await expect.poll(() => page.workers().length - before, SLOW).toBe(beside);
+    await page.getByRole("button", { name: "Stop" }).click(SLOW);
+    await expect.poll(() => page.workers().length, SLOW).toBe(before);
+    await work.click(SLOW);
+    const pairs = page.getByRole("table", { name: "Chance that the first holds more" });
+    await pairs.waitFor(DRAWS);
+    expect(await pairs.locator("tbody tr").count()).toBe(1);
+    expect(
+      await page.getByRole("region", { name: "What may be concluded" }).locator("p").first().textContent(),
+    ).toMatch(/cannot be told apart|holds more than/);
+
+    // Over the angle and over the wind, with bands; the wind's figure is saved.
+    await page.getByRole("region", { name: "Over the angle", exact: true }).locator("svg").first().waitFor(SLOW);
+    const chances = page.getByRole("table", { name: /: chance that the largest load stays below/ });
+    expect(await chances.locator("tbody tr").count()).toBeGreaterThan(4);
+    expect(await chances.locator("tbody").textContent()).toMatch(/\d % \(.* to .*\)/);
+    const over = "Chance that the largest load of a wind stays below what is held";
+    expect((await saved(page, over, "CSV")).text.split("\r\n")[0]).toMatch(/^line,"mean wind at 10 m, kn",/);
+
+    // Kept with its seed and versions; its pulls are as they were, until the pull comes back and another is asked for.
+    const kept = page.getByRole("region", { name: "Kept in the book" });
+    await kept.getByText(/Its pulls are as they were/).waitFor(SLOW);
+    await page.reload();
+    await kept.getByRole("button", { name: /^Open the conclusion/ }).click(SLOW);
+    await kept.getByRole("table", { name: "Chance that the first holds more" }).waitFor(SLOW);
+    await page.getByRole("button", { name: /^Bring back a pull of/ }).click(SLOW);
+    await expect.poll(() => chosen.textContent(), SLOW).toMatch(new RegExp(`^${two} of`));
+
+    // What is believed can be changed, in plain words, and stands in the address.
+    await page.getByText("What is believed before any pull").click();
+    await page.getByRole("textbox", { name: "anchors apart by a factor of" }).fill("3");
+    await expect.poll(() => new URL(page.url()).searchParams.get("prior.anchors"), SLOW).toMatch(/^1\.0986/);
+    expect(await axeViolations(page)).toEqual([]);
+    expect(page.troubles).toEqual([]);
+  }, 1_200_000);
+
+  for (const name of sizeNames) {
+    it(`breaks no rule of axe and sticks out nowhere on a ${name}`, async () => {
+      const page = await bench.page(sizes[name], { theme: name === "phone" ? "dark" : "light" });
+      await page.goto(bench.at("/holding"));
+      await page.getByRole("region", { name: "By themselves" }).locator("svg").first().waitFor(SLOW);
+      expect(await axeViolations(page)).toEqual([]);
+      expect(await sideways(page)).toBeLessThanOrEqual(0);
+      expect(page.troubles).toEqual([]);
+    }, 300_000);
+  }
+});

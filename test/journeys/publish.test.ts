@@ -1,0 +1,105 @@
+/** The place Publish: what goes out is chosen, looked at, and saved; what is saved is what the commands write. */
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { parseHTML } from "linkedom";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createDemoBook } from "../../src/book/index.ts";
+import { answersOfTable } from "../../src/cli/publish-answers.ts";
+import { checkPackage, PAGE_SLOTS, type PageContent } from "../../src/publish/index.ts";
+import { axeViolations, chromiumPath, type OpenBench, openBench, PATIENCE, sideways, sizes } from "./harness.ts";
+
+let bench: OpenBench;
+beforeAll(async () => {
+  const opened = await openBench((path) => createDemoBook(path).close());
+  if (opened !== null) bench = opened;
+}, PATIENCE);
+afterAll(async () => bench?.close());
+
+const journey = chromiumPath() === null ? describe.skip : describe;
+
+async function download(page: Page, button: string): Promise<{ readonly name: string; readonly bytes: Buffer }> {
+  const coming = page.waitForEvent("download");
+  await page.getByRole("button", { name: button }).click();
+  const came = await coming;
+  return { name: came.suggestedFilename(), bytes: readFileSync(await came.path()) };
+}
+
+/** Files of an archive whose entries are stored, by the local headers of the format. */
+function stored(archive: Buffer): Map<string, Uint8Array> {
+  const files = new Map<string, Uint8Array>();
+  for (let at = 0; archive.readUInt32LE(at) === 0x04034b50; ) {
+    const [size, name, extra] = [
+      archive.readUInt32LE(at + 18),
+      archive.readUInt16LE(at + 26),
+      archive.readUInt16LE(at + 28),
+    ];
+    const from = at + 30 + name + extra;
+    files.set(archive.toString("utf8", at + 30, at + 30 + name), new Uint8Array(archive.subarray(from, from + size)));
+    at = from + size;
+  }
+  return files;
+}
+
+journey("the place Publish, on the demonstration book", { timeout: PATIENCE }, () => {
+  it("makes a page, a report and a package of the book, shows them, and saves them", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/publish"));
+    await page.getByText("36 pulls").waitFor();
+    await page.getByLabel("tested by").fill("=1+1 <b>Nobody</b>");
+    await page.getByLabel("your own words").fill("It was **calm**.");
+    await page.getByRole("button", { name: "Make page, report and data" }).click();
+    await page.getByRole("button", { name: "Save the page" }).waitFor();
+    await expect.poll(() => new URL(page.url()).searchParams.get("by")).toBe("=1+1 <b>Nobody</b>");
+
+    // The page as a viewer will have it stands here, and answers.
+    const preview = page.getByRole("region", { name: "A page that computes for a viewer's own boat" });
+    await preview.getByLabel("depth of water").fill("15 m");
+    await preview.getByText("depth 15.00 ± 0.20 m").waitFor();
+    expect(await axeViolations(page)).toEqual([]);
+
+    const viewer = await download(page, "Save the page");
+    expect(viewer.name).toMatch(/-page\.html$/);
+    const { document } = parseHTML(viewer.bytes.toString("utf8"));
+    const content = JSON.parse(document.getElementById(PAGE_SLOTS.content)!.textContent!) as PageContent;
+    expect(content.by).toBe("=1+1 <b>Nobody</b>");
+    expect(content.holding!.pulls).toBe(36);
+    expect(content.setups.length).toBeGreaterThan(0);
+    expect(content.boats.map(({ name }) => name)).toEqual(["Marsh Tern"]);
+
+    await page.getByRole("button", { name: "A report, to read and to print" }).click();
+    const report = await download(page, "Save the report");
+    expect(report.bytes.toString("utf8")).toContain("<p>It was <strong>calm</strong>.</p>");
+    expect(report.bytes.toString("utf8")).toContain("Tested by =1+1 &lt;b&gt;Nobody&lt;/b&gt;");
+    await page.getByRole("heading", { name: "What may not be concluded" }).waitFor();
+
+    await page.getByRole("button", { name: "Open data", exact: true }).click();
+    const data = await download(page, "Save the data");
+    const files = stored(data.bytes);
+    expect([...files.keys()]).toContain("datapackage.json");
+    // Worked out again here, by another engine than drew it: from the package alone.
+    const checked = await checkPackage(files, {
+      sha256: async (bytes) => createHash("sha256").update(bytes).digest("hex"),
+      answersOf: (csv, seed) =>
+        answersOfTable(csv, seed, { isTerminal: false, stop: new AbortController().signal } as Parameters<
+          typeof answersOfTable
+        >[2]),
+    });
+    expect(checked.differences).toEqual([]);
+    expect(checked.pulls).toBe(36);
+    expect(page.troubles).toEqual([]);
+  });
+
+  it("fits a phone", async () => {
+    const page = await bench.page(sizes.phone, { theme: "dark" });
+    await page.goto(bench.at("/publish"));
+    await page.getByText("36 pulls").waitFor();
+    const bar = page.getByRole("navigation", { name: "Places" });
+    const mine = bar.getByRole("button", { name: "Publish; more places" });
+    // The place one is at stands in the bar whole, to the pixel that a bar is drawn by.
+    const end = async () => Math.floor((await mine.boundingBox())!.x + (await mine.boundingBox())!.width);
+    await expect.poll(end).toBeLessThanOrEqual(sizes.phone.width);
+    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    expect(await axeViolations(page)).toEqual([]);
+  });
+});

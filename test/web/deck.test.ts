@@ -1,0 +1,193 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { checkFields, isId, type Kind } from "../../src/record/index.ts";
+import { settle } from "../../src/rode/index.ts";
+import { rng } from "../../src/statistics/index.ts";
+import { pullOf } from "../../src/web/deck/begin.ts";
+import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "../../src/web/deck/loads.ts";
+import {
+  type DeckPull,
+  endOf,
+  type Happened,
+  heldSince,
+  highestLoad,
+  loadsOf,
+  rowsOf,
+  stepOf,
+  undoable,
+} from "../../src/web/deck/pull.ts";
+import { loadsTyped, usualSetup } from "../../src/web/deck/setup-state.ts";
+import { meanTilt, turned } from "../../src/web/deck/tilt.ts";
+import { beginRecords, endRecords, markIdOf } from "../../src/web/deck/to-book.ts";
+import { usualState } from "../../src/web/rig/state.ts";
+
+const DEGREE = Math.PI / 180;
+const NOW = Date.UTC(2026, 5, 2, 8, 0, 0);
+const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: "x922e" }, usualState.rig, NOW);
+const having = (...happened: readonly (Happened & { readonly at?: number })[]): DeckPull => ({
+  ...fresh,
+  events: happened.map(({ at, ...one }, n) => ({ at: at ?? NOW + 1000 * n, ...one, n }) as DeckPull["events"][number]),
+});
+const load = (newtons: number) => ({ kind: "load", newtons }) as const;
+
+describe("a pull under way", () => {
+  it("loses nothing that was taken back, and shows nothing of it", () => {
+    const pull = having(load(500), load(15_000), { kind: "takenBack", of: 1 }, load(1500));
+    expect(loadsOf(pull).map(({ newtons }) => newtons)).toEqual([500, 1500]);
+    expect(pull.events).toHaveLength(4);
+    expect(highestLoad(pull)).toBe(1500);
+  });
+
+  it("never sends a row whose load may still be taken back, and never moves a row it sent", () => {
+    const step = fc.oneof(
+      fc.integer({ min: 1, max: 5000 }).map((newtons) => load(newtons)),
+      fc.constant({ kind: "moved" } as const),
+      fc.constant("back" as const),
+    );
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 40 }), (touches) => {
+        let pull: DeckPull = fresh;
+        let sent: readonly number[] = [];
+        for (const touch of touches) {
+          const last = undoable(pull);
+          if (touch === "back" && last === null) continue;
+          const one: Happened = touch === "back" ? { kind: "takenBack", of: last!.n } : touch;
+          pull = { ...pull, events: [...pull.events, { ...one, n: pull.events.length, at: NOW }] };
+          const rows = rowsOf(pull).map(({ n }) => n);
+          expect(rows.slice(0, sent.length)).toEqual(sent.slice(0, rows.length));
+          // What was sent is among what stands, ever after.
+          for (const n of sent) expect(loadsOf(pull).map((event) => event.n)).toContain(n);
+          if (rows.length > sent.length) sent = rows;
+        }
+        const ended: DeckPull = { ...pull, ended: endOf(pull, NOW) };
+        expect(rowsOf(ended)).toEqual(loadsOf(ended));
+        expect(
+          rowsOf(ended)
+            .map(({ n }) => n)
+            .slice(0, sent.length),
+        ).toEqual(sent);
+      }),
+    );
+  });
+
+  it("holds from the first reading at the load asked, until one falls below it, a step or a giving way", () => {
+    const at = (pull: DeckPull) => heldSince(pull, 1000);
+    expect(at(having(load(500)))).toBeNull();
+    expect(at(having(load(500), load(990), load(1020)))).toBe(NOW + 1000);
+    expect(at(having(load(990), load(700)))).toBeNull();
+    expect(at(having(load(990), load(700), load(1000)))).toBe(NOW + 2000);
+    expect(at(having(load(990), { kind: "step", step: 1 }))).toBeNull();
+    expect(at(having(load(990), { kind: "gaveWay" }))).toBeNull();
+    expect(stepOf(having({ kind: "step", step: 1 }, { kind: "step", step: 2 }, { kind: "takenBack", of: 1 }))).toBe(1);
+  });
+
+  it("ends as what was touched suggests: the highest load before it gave way, else the highest held", () => {
+    expect(endOf(having(load(500), load(900), { kind: "gaveWay" }, load(1200)), 1)).toEqual({
+      kind: "gaveWay",
+      load: 900,
+      at: 1,
+    });
+    expect(endOf(having(load(500), load(900), load(800)), 1)).toEqual({ kind: "heldTo", load: 900, at: 1 });
+    expect(endOf(having({ kind: "moved" }), 1)).toEqual({ kind: "none", load: null, at: 1 });
+  });
+});
+
+describe("what goes into the book", () => {
+  it("is records the book takes, with ids of its form that are the same each time", () => {
+    const pull: DeckPull = {
+      ...having(
+        { kind: "step", step: 1 },
+        load(900),
+        { kind: "moved" },
+        { kind: "angle", angle: 0.2, u: 0.01 },
+        { kind: "gaveWay" },
+      ),
+      ended: null,
+    };
+    const ended = { ...pull, ended: endOf(pull, NOW + 9000) };
+    const records = [...beginRecords(pull), ...endRecords(ended, markIdOf(ended))];
+    for (const { kind, id, set } of records) {
+      expect(isId(id), kind).toBe(true);
+      expect(() => checkFields(kind as Kind, set)).not.toThrow();
+    }
+    expect(new Set(records.map(({ id }) => id)).size).toBe(records.length - 1);
+    expect(endRecords(ended, markIdOf(ended))).toEqual(endRecords(ended, markIdOf(ended)));
+    expect(records.filter(({ kind }) => kind === "mark").map(({ set }) => set.kind)).toEqual([
+      "step",
+      "note",
+      "note",
+      "drag",
+    ]);
+    expect(records.at(-5)).toMatchObject({
+      kind: "pull",
+      set: { result: { kind: "gaveWay", load_N: 900, u_N: 20 }, endedBy: "drag" },
+    });
+  });
+});
+
+describe("a load read at the bow", () => {
+  const deployment = deploymentOfPull(fresh);
+  it("is at the anchor what settling the rode in this water gives, and back", () => {
+    const carried = atTheAnchor(deployment, 2000, 20)!;
+    const settled = settle(deployment.rig, { at: "bow", newtons: 2000 });
+    expect(settled.kind === "settled" && carried.anchor.value).toBeCloseTo(
+      (settled as { anchor: { tension: number } }).anchor.tension,
+      9,
+    );
+    expect(carried.anchor.u).toBeGreaterThanOrEqual(20 * 0.9);
+    expect(atTheBow(deployment, carried.anchor.value)).toBeCloseTo(2000, 6);
+  });
+
+  it("uses as much of the weakest part as its tension is of its limit", () => {
+    const weakest = weakestOf(deployment.rig, 2000)!;
+    const limits = deployment.rig.rode.flatMap(({ workingLoad }) => (workingLoad === undefined ? [] : [workingLoad]));
+    // No part carries more than the bow, and the weakest part no less than the level part of the pull.
+    expect(weakest.share).toBeLessThanOrEqual(2000 / Math.min(...limits) + 1e-12);
+    expect(weakest.share).toBeGreaterThan(0);
+    expect(limits).toContain(weakest.limit);
+  });
+});
+
+describe("the device as an angle gauge", () => {
+  it("finds the angle and its own zero, whatever that is, from both ways round", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -60, max: 60, noNaN: true }),
+        fc.double({ min: -5, max: 5, noNaN: true }),
+        (angle, zero) => {
+          const one = meanTilt(Array.from({ length: 64 }, () => angle + zero))!;
+          const other = meanTilt(Array.from({ length: 64 }, () => -angle + zero))!;
+          const found = turned(one, other);
+          expect(found.angle.angle / DEGREE).toBeCloseTo(angle, 9);
+          expect(found.zero.angle / DEGREE).toBeCloseTo(zero, 9);
+        },
+      ),
+    );
+  });
+
+  it("states a ± that holds the truth about as often as it says, under a swell and with noise", () => {
+    const random = rng(3);
+    let held = 0;
+    const trials = 400;
+    for (let k = 0; k < trials; k++) {
+      const phase = 2 * Math.PI * random.uniform();
+      // 40 s at 30 Hz, a swell of 2° with a period of 5 s, noise of 0.5°.
+      const readings = Array.from(
+        { length: 1200 },
+        (_, i) => 12 + 2 * Math.sin((2 * Math.PI * i) / 150 + phase) + 0.5 * random.normal(),
+      );
+      const { angle, u } = meanTilt(readings)!;
+      if (Math.abs(angle / DEGREE - 12) <= (2 * u) / DEGREE) held++;
+    }
+    // 95 in 100, as two standard uncertainties say, or more.
+    expect(held / trials).toBeGreaterThan(0.93);
+    expect(meanTilt([1, 2, 3])).toBeNull();
+  });
+});
+
+describe("loads as they are written", () => {
+  it("are read with their units, and one that is none is named", () => {
+    expect(loadsTyped("500 N, 1 kN; 1.5 kN,")).toEqual([500, 1000, 1500]);
+    expect(() => loadsTyped("500 N, 12 kn")).toThrow(/loads/);
+  });
+});
