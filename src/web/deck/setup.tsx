@@ -14,9 +14,10 @@ import { begin, pullOf } from "./begin.ts";
 import type { DeckState } from "./keep.ts";
 import { deploymentOfPull } from "./loads.ts";
 import styles from "./place.module.css";
+import { Planned } from "./planned.tsx";
 import { type Setup as SetupState, setupStore } from "./setup-state.ts";
 
-const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU">[] = [
+const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU" | "direction">[] = [
   {
     name: "depth",
     field: "deck depth",
@@ -49,6 +50,16 @@ const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU">[] = [
     change: "± of a load",
     range: { least: 0, most: 1e9, expected: "a load of zero or more is expected" },
   },
+  {
+    name: "direction",
+    field: "deck direction",
+    label: "The boat is pulled toward, true",
+    dimension: "angle",
+    change: "direction of the pull",
+    range: { least: 0, most: 2 * Math.PI, expected: "0° to 360° from true north are expected" },
+    placeholder: "not told",
+    optional: true,
+  },
 ];
 
 /** Before the pull: what is pulled, on what, in which water, and the loads. */
@@ -63,7 +74,7 @@ export function Setup({ state }: { readonly state: DeckState }) {
     try {
       const pull = pullOf(setup, rig);
       // What cannot lie so is refused here, not under load.
-      deploymentOfPull(pull);
+      for (const step of pull.steps.keys()) deploymentOfPull(pull, step);
       setWrong(null);
       await begin(pull);
     } catch (error) {
@@ -86,11 +97,11 @@ export function Setup({ state }: { readonly state: DeckState }) {
           fields={fields}
           values={setup}
           onChange={(name, value, label) => {
-            if (value !== null) set({ [name]: value }, label);
+            if (value !== null || name === "direction") set({ [name]: value }, label);
           }}
         />
         <label className={styles.text}>
-          Loads at the anchor, rising
+          Loads at the anchor, rising; veer 45 m; reset
           <input
             value={setup.loads}
             maxLength={2000}
@@ -109,6 +120,13 @@ export function Setup({ state }: { readonly state: DeckState }) {
           />
         </label>
       </div>
+      <Planned
+        code={setup.code}
+        onTake={(planned) => {
+          const { loadU, direction } = setup;
+          setupStore.set({ ...planned, loadU, direction }, { label: `pull ${planned.code}` });
+        }}
+      />
       <p>
         Rode: <strong>{rig.name}</strong>, as it stands in <PlaceLink to="/rig">Rig</PlaceLink>; loads are read at the
         bow.
