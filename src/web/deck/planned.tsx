@@ -20,9 +20,11 @@ export function Planned({ code, onTake }: { readonly code: string; readonly onTa
     if (signs.length !== 5) return;
     let asked = true;
     askWorker((work) => work.pullOfCode(seriesText(), signs))
-      .catch(() => null)
       .then((answer) => {
         if (asked) setFound(answer ?? "none");
+      })
+      .catch(() => {
+        if (asked) setFound("none");
       });
     return () => {
       asked = false;
