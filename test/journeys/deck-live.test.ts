@@ -11,7 +11,7 @@ import {
   sideways,
   sizes,
 } from "./harness.ts";
-import { Boat } from "./on-deck.ts";
+import { Boat, shownRows } from "./on-deck.ts";
 
 const journey = chromiumPath() === null ? describe.skip : describe;
 const SLOW = { timeout: PATIENCE };
@@ -20,26 +20,6 @@ const number = async (page: Page) => Number(await page.locator("[data-number]").
 const standOf = (page: Page, name: string) => page.locator("[data-instrument]").filter({ hasText: name });
 const stands = (page: Page, name: string, state: string) =>
   page.locator(`[data-instrument="${state}"]`).filter({ hasText: name }).waitFor(SLOW);
-
-/** What this device kept of instruments: row by row what was shown. */
-const shownRows = (page: Page) =>
-  page.evaluate(
-    () =>
-      new Promise<{ n: number; values: Record<string, number> }[]>((done, fail) => {
-        const opening = indexedDB.open("rodebench");
-        opening.onerror = () => fail(opening.error);
-        opening.onsuccess = () => {
-          const asked = opening.result.transaction("readings").objectStore("readings").getAll();
-          asked.onerror = () => fail(asked.error);
-          asked.onsuccess = () => {
-            opening.result.close();
-            done(
-              (asked.result as { rows: { n: number; values: Record<string, number> }[] }[]).flatMap(({ rows }) => rows),
-            );
-          };
-        };
-      }),
-  );
 
 /** The pulls of a bench's book with their logs, row by row. */
 function inBook(bench: OpenBench) {
@@ -148,6 +128,54 @@ journey("a pull on deck with instruments of the bench", () => {
     // Nothing is left on the device of what the book has.
     await expect.poll(async () => (await shownRows(again)).length, SLOW).toBe(0);
     expect([...page.troubles, ...again.troubles]).toEqual([]);
+  });
+});
+
+journey("two devices on one pull", () => {
+  let bench: OpenBench;
+  beforeAll(async () => {
+    bench = (await openBench())!;
+  }, PATIENCE);
+  afterAll(() => bench?.close());
+
+  it("join: one pull, the readings and marks of both, and the result of the one that runs it", {
+    timeout: PATIENCE,
+  }, async () => {
+    const bow = await bench.page(sizes.phone);
+    await begin(bow, bench);
+    const keepLoad = async (page: Page, newtons: number) => {
+      for (const sign of String(newtons)) await button(page, sign).click();
+      await button(page, "Keep").click();
+      await button(page, `Take back: ${newtons} N`).waitFor(SLOW);
+    };
+    await keepLoad(bow, 640);
+    const stern = await bench.page(sizes.phone);
+    await stern.goto(bench.at("/deck"));
+    await stern.getByRole("checkbox").check();
+    await button(stern, /^Help with the pull of Plough A begun/).click();
+    await stern.getByText("Helping with a pull of Plough A").waitFor(SLOW);
+    await keepLoad(stern, 300);
+    await button(stern, "Moved").click();
+    await button(stern, "Take back: moved").waitFor(SLOW);
+    expect(await axeViolations(stern)).toEqual([]);
+    await button(stern, "Stop helping").click();
+    await stern.getByRole("region", { name: "End of helping" }).getByRole("button", { name: "Stop helping" }).click();
+    await stern.getByRole("heading", { name: "Set up a pull" }).waitFor(SLOW);
+    await expect.poll(() => inBook(bench).marks.length, SLOW).toBe(1);
+    await button(bow, "End the pull").click();
+    await button(bow, "Write it into the book").click();
+    await expect.poll(() => inBook(bench).pulls[0]?.result?.kind, SLOW).toBe("heldTo");
+    const { pulls, logs, marks } = inBook(bench);
+    expect(pulls).toMatchObject([{ result: { kind: "heldTo", load_N: 640 } }]);
+    expect(logs.map(({ pull, loads, finished }) => [pull, loads, finished])).toEqual(
+      expect.arrayContaining([
+        [pulls[0]!.id, [640], true],
+        [pulls[0]!.id, [300], true],
+      ]),
+    );
+    expect(logs).toHaveLength(2);
+    expect(marks).toMatchObject([{ kind: "note", log: logs.find(({ loads }) => loads[0] === 300)!.id }]);
+    expect([...bow.troubles, ...stern.troubles]).toEqual([]);
   });
 });
 

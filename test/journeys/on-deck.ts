@@ -1,4 +1,5 @@
 /** Instruments on a boat that is not there: a load cell with a position, and an angle gauge, seeded. */
+import type { Page } from "playwright-core";
 import { rng } from "../../src/statistics/index.ts";
 import { Instrument } from "../book/intake/instrument.ts";
 
@@ -53,3 +54,23 @@ export class Boat {
     await Promise.all([this.cell.stop(), this.gauge.stop()]);
   }
 }
+
+/** What this device kept of instruments: row by row what was shown. */
+export const shownRows = (page: Page) =>
+  page.evaluate(
+    () =>
+      new Promise<{ n: number; values: Record<string, number> }[]>((done, fail) => {
+        const opening = indexedDB.open("rodebench");
+        opening.onerror = () => fail(opening.error);
+        opening.onsuccess = () => {
+          const asked = opening.result.transaction("readings").objectStore("readings").getAll();
+          asked.onerror = () => fail(asked.error);
+          asked.onsuccess = () => {
+            opening.result.close();
+            done(
+              (asked.result as { rows: { n: number; values: Record<string, number> }[] }[]).flatMap(({ rows }) => rows),
+            );
+          };
+        };
+      }),
+  );

@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { openBook } from "../../src/book/index.ts";
 import { tcpSource } from "../../src/book/intake/live-source.ts";
-import { type Followed, Instruments } from "../../src/server/instruments.ts";
+import type { Followed } from "../../src/server/following.ts";
+import { Instruments } from "../../src/server/instruments.ts";
 import { Instrument } from "../book/intake/instrument.ts";
 import { waitFor } from "../support/wait-for.ts";
 import { benchWithBook, refused } from "./in-process.ts";

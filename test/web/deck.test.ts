@@ -17,9 +17,9 @@ import {
   stepOf,
   undoable,
 } from "../../src/web/deck/pull.ts";
+import { beginRecords, endRecords, markIdOf, typedLogRecords } from "../../src/web/deck/pull-records.ts";
 import { stepsTyped, usualSetup } from "../../src/web/deck/setup-state.ts";
 import { meanTilt, turned } from "../../src/web/deck/tilt.ts";
-import { beginRecords, endRecords, markIdOf, typedLogRecords } from "../../src/web/deck/to-book.ts";
 import { usualState } from "../../src/web/rig/state.ts";
 
 const DEGREE = Math.PI / 180;

@@ -4,8 +4,8 @@ import { newId } from "../api/ids.ts";
 import { bookCopy } from "../days/book-copy.ts";
 import { keep } from "./keep.ts";
 import type { DeckPull } from "./pull.ts";
+import { dateOf } from "./pull-records.ts";
 import { type Setup, stepsTyped } from "./setup-state.ts";
-import { dateOf } from "./to-book.ts";
 
 /** @throws InputError for loads that are none */
 export function pullOf(setup: Setup, rig: Rig, now: number = Date.now()): DeckPull {

@@ -81,6 +81,8 @@ export interface DeckPull {
   readonly events: readonly DeckEvent[];
   /** Instruments that are followed; what they read is kept beside it. */
   readonly live?: readonly LiveSource[];
+  /** Another device runs the pull: this one adds readings and marks. */
+  readonly helps?: true;
   readonly ended: DeckEnd | null;
 }
 

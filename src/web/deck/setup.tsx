@@ -5,12 +5,14 @@ import { Button } from "../controls/button.tsx";
 import { type NumberField, NumberFields } from "../controls/number-fields.tsx";
 import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
+import { bookCopy, look } from "../days/book-copy.ts";
 import { rigCodec } from "../rig/address.ts";
 import { rigStore, usualState } from "../rig/state.ts";
 import { keptState } from "../state/device.ts";
 import type { Fields } from "../state/fields.ts";
 import { useStore } from "../state/use-store.ts";
 import { begin, pullOf } from "./begin.ts";
+import { helping, type OpenPull, openPulls } from "./help.ts";
 import type { DeckState } from "./keep.ts";
 import { deploymentOfPull } from "./loads.ts";
 import styles from "./place.module.css";
@@ -147,9 +149,48 @@ export function Setup({ state }: { readonly state: DeckState }) {
       <Button look="strong" className={styles.wide} disabled={!read} onClick={() => void go()}>
         Begin the pull
       </Button>
+      <UnderWayElsewhere
+        state={state}
+        allowed={read}
+        onHelp={(open) => {
+          const pull = helping(open, setup.loadU);
+          deploymentOfPull(pull);
+          void begin(pull);
+        }}
+      />
     </Panel>
   );
 }
+
+/** Between two looks at what other devices have begun, ms. */
+const LOOK = 5_000;
+
+/** Pulls that other devices run: this one can help with one. */
+function UnderWayElsewhere({
+  state,
+  allowed,
+  onHelp,
+}: {
+  readonly state: DeckState;
+  readonly allowed: boolean;
+  readonly onHelp: (open: OpenPull) => void;
+}) {
+  const copy = useStore(bookCopy);
+  useEffect(() => {
+    const timer = setInterval(() => void look().catch(() => undefined), LOOK);
+    return () => clearInterval(timer);
+  }, []);
+  const own = new Set(state.waiting.map(({ ids }) => ids.pull));
+  return openPulls(copy, own, Date.now())
+    .slice(0, 3)
+    .map((open) => (
+      <Button key={open.id} className={styles.wide} disabled={!allowed} onClick={() => onHelp(open)}>
+        Help with the pull of {open.anchor || "an anchor"} begun {timeOf(open.begunAt)}
+      </Button>
+    ));
+}
+
+const timeOf = (ms: number): string => new Date(ms).toTimeString().slice(0, 5);
 
 /** The rig of the bench as this device kept it, where the place Rig was not opened yet. */
 function takeKeptRig(): void {

@@ -1,12 +1,5 @@
 import { type ReactNode, useEffect, useMemo, useState } from "react";
-import {
-  DEGREES,
-  type Dimension,
-  formatQuantity,
-  fromUnit,
-  significant,
-  type UnitSystem,
-} from "../../quantity/index.ts";
+import { DEGREES, type Dimension, formatQuantity, fromUnit } from "../../quantity/index.ts";
 import { degreesText, durationText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { FoldingPanel } from "../controls/panel.tsx";
@@ -16,6 +9,7 @@ import { Ending } from "./ending.tsx";
 import { Gauge } from "./gauge.tsx";
 import { note } from "./keep.ts";
 import { Keys } from "./keys.tsx";
+import { Large, largeText } from "./large.tsx";
 import { Limit } from "./limit.tsx";
 import { Drift } from "./live/drift.tsx";
 import { useLive } from "./live/follow.ts";
@@ -83,21 +77,27 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
       <Stands pull={pull} />
       <Drift rows={rows} direction={pull.direction ?? null} />
       <Limit weakest={weakest} />
-      <section className={styles.step} aria-label="Step under way">
-        <p>
-          <strong>
-            {at + 1} of {pull.steps.length}:
-          </strong>{" "}
-          {stepText(step, asked, show)}
+      {pull.helps ? (
+        <p className={styles.quiet}>
+          Helping with a pull of {pull.anchor || "an anchor"}: what is read and marked here joins it.
         </p>
-        {at + 1 < pull.steps.length && (
-          <Button look="strong" onClick={() => void note({ kind: "step", step: at + 1 })}>
-            Next step
-          </Button>
-        )}
-      </section>
+      ) : (
+        <section className={styles.step} aria-label="Step under way">
+          <p>
+            <strong>
+              {at + 1} of {pull.steps.length}:
+            </strong>{" "}
+            {stepText(step, asked, show)}
+          </p>
+          {at + 1 < pull.steps.length && (
+            <Button look="strong" onClick={() => void note({ kind: "step", step: at + 1 })}>
+              Next step
+            </Button>
+          )}
+        </section>
+      )}
       {ending ? (
-        <Ending pull={all} onBack={() => setEnding(false)} />
+        <Ending pull={pull.helps ? { ...all, helps: true } : all} onBack={() => setEnding(false)} />
       ) : (
         <>
           <div className={styles.touches}>
@@ -125,7 +125,7 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
           <Sources pull={pull} />
           <Gauge bowAngle={carried?.settled.bow.angle ?? null} />
           <Button className={styles.wide} onClick={() => setEnding(true)}>
-            End the pull
+            {pull.helps ? "Stop helping" : "End the pull"}
           </Button>
         </>
       )}
@@ -147,47 +147,9 @@ function stepText(
   return `raise to ${show(step.load ?? 0, "force")} at the anchor${atBow}, hold ${durationText(step.hold)}`;
 }
 
-/** At most four digits, so that they can be large: from 10 kN on in kN. */
-function largeText({ value, u }: { value: number; u: number }, system: UnitSystem, unit: string): string {
-  if (unit !== "N" || value < 9950)
-    return formatQuantity(value, "force", { system, unit, ...(u > 0 ? { u } : { digits: 3 }) });
-  return `${(value / 1000).toFixed(1)} ± ${significant(Math.max(u, 50) / 1000, 1)} kN`;
-}
-
 /** To a tenth of a degree: nobody lays a rode closer. */
 function angleText({ value, u }: { readonly value: number; readonly u: number }): string {
   return `${(value * DEGREES).toFixed(1)}° ± ${Math.max(0.1, u * DEGREES).toFixed(1)}°`;
-}
-
-/** The load as large as the screen lets it be: a touch shows the other end. */
-function Large({
-  where,
-  text,
-  onTouch,
-}: {
-  readonly where: string;
-  readonly text: string;
-  readonly onTouch: () => void;
-}) {
-  const [, value = text, spread, unit = ""] = /^(\S+?)(?: ± (\S+))?( \S+)?$/.exec(text) ?? [];
-  // A point is half as wide as a digit.
-  const signs = value.replace(/\./, "").length + (value.includes(".") ? 0.5 : 0);
-  return (
-    <button type="button" className={styles.large} onClick={onTouch} aria-live="off">
-      <span className={styles.where}>Load {where}</span>
-      <span
-        className={styles.number}
-        style={{ fontSize: `min(8.6rem, ${92 / (0.7 * Math.max(2, signs))}vw)` }}
-        data-number
-      >
-        {value}
-      </span>
-      <span className={styles.unit}>
-        {unit}
-        {spread === undefined ? "" : ` ± ${spread}`}
-      </span>
-    </button>
-  );
 }
 
 /** The keys stand open until an instrument is followed. */
