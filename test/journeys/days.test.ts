@@ -277,7 +277,10 @@ journey("the whole job of Days from a new book", () => {
     const depth = () => inBook(bench, (book) => book.list("pull").find((pull) => pull.number === 1)!);
     const phone = await bench.page(sizes.phone);
     await phone.goto(bench.at(`/days?at=record+pull+${depth().id}`));
+    await button(phone, "Change").waitFor(SLOW);
+    await keptOffline(phone);
     await button(phone, "Change").click();
+    await text(phone, "Depth").waitFor(SLOW);
     await phone.context().setOffline(true);
     await text(phone, "Depth").fill("7.4");
     await wrote(phone);
@@ -288,7 +291,7 @@ journey("the whole job of Days from a new book", () => {
     await button(desk, "Change").click();
     await text(desk, "Depth").fill("6.8");
     await wrote(desk);
-    expect(depth().depth_m).toBe(6.8);
+    await expect.poll(() => depth().depth_m, SLOW).toBe(6.8);
     await phone.context().setOffline(false);
     await phone.evaluate(() => window.dispatchEvent(new Event("online")));
     await phone.getByRole("heading", { name: "Written on two devices" }).waitFor(SLOW);
@@ -301,10 +304,10 @@ journey("the whole job of Days from a new book", () => {
     await desk.goto(bench.at("/days?shelf=days"));
     await desk.getByRole("button", { name: /: depth$/ }).click(SLOW);
     const panel = desk.getByRole("region", { name: "Written on two devices" });
-    expect(await panel.getByRole("button").allTextContents()).toEqual(["Keep 6.8 m", "Take 7.4 m"]);
+    await expect.poll(() => panel.getByRole("button").allTextContents(), SLOW).toEqual(["Keep 6.8 m", "Take 7.4 m"]);
     await panel.getByRole("button", { name: /^Take 7.4 m/ }).click();
+    await expect.poll(() => depth().depth_m, SLOW).toBe(7.4);
     await panel.waitFor({ state: "detached", ...SLOW });
-    expect(depth().depth_m).toBe(7.4);
     await desk.goto(bench.at("/days?shelf=days"));
     await button(desk, "Add a pull").waitFor(SLOW);
     expect(await desk.getByText("Two devices wrote one field", { exact: false }).count()).toBe(0);

@@ -198,6 +198,13 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
   };
 }
 
+/**
+ * What Chromium writes on the console when the server is out of reach: one that was stopped on purpose, or a network that
+ * was taken away, is no fault of the page. The last is what it says of a service worker's script then; a script that the
+ * server refuses, or that is bad, it tells of in other words.
+ */
+const OUT_OF_REACH = /net::ERR_|Failed to load resource|An unknown error occurred when fetching the script/;
+
 /** Devices in one browser, each with its own storage; the browser is started with the first. */
 export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & { close(): Promise<void> } {
   let browser: Browser | undefined;
@@ -226,9 +233,7 @@ export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & 
       const page = Object.assign(await context.newPage(), { troubles: [] as string[] });
       page.on("pageerror", (error) => page.troubles.push(String(error)));
       page.on("console", (message) => {
-        // A server that was stopped on purpose is no fault of the page.
-        if (message.type() === "error" && !/net::ERR_|Failed to load resource/.test(message.text()))
-          page.troubles.push(message.text());
+        if (message.type() === "error" && !OUT_OF_REACH.test(message.text())) page.troubles.push(message.text());
       });
       return page;
     },
@@ -340,7 +345,21 @@ export async function saved(
   return { name: download.suggestedFilename(), bytes, text: bytes.toString("utf8") };
 }
 
-/** Waits until the service worker holds the whole bench. */
+/**
+ * Waits until the address has what only the new state has: it is written a moment after a change, so that what it does
+ * not have yet says nothing.
+ * @returns the whole address, to be opened elsewhere
+ */
+export async function addressed(page: Page, holds: string | RegExp | ((address: URL) => boolean)): Promise<string> {
+  const has =
+    typeof holds === "function"
+      ? holds
+      : ({ href }: URL) => (typeof holds === "string" ? href.includes(holds) : holds.test(href));
+  await page.waitForURL(has, { waitUntil: "commit" });
+  return page.url();
+}
+
+/** Waits until the service worker holds the whole bench; only then may the network be taken away. */
 export async function keptOffline(page: Page): Promise<void> {
   await page.evaluate(async () => {
     const { active } = await navigator.serviceWorker.ready;
