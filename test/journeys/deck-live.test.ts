@@ -10,6 +10,7 @@ import {
   PATIENCE,
   sideways,
   sizes,
+  watched,
 } from "./harness.ts";
 import { Boat, shownRows } from "./on-deck.ts";
 
@@ -23,7 +24,7 @@ const stands = (page: Page, name: string, state: string) =>
 
 /** The pulls of a bench's book with their logs, row by row. */
 function inBook(bench: OpenBench) {
-  const book = openBook(bench.book, { who: "the journey" });
+  const book = openBook(bench.book, { readOnly: true, backups: false });
   try {
     const logs = book.list("log").map(({ id, source, pull }) => ({
       id,
@@ -53,15 +54,13 @@ journey("a pull on deck with instruments of the bench", () => {
   beforeAll(async () => {
     boat = await Boat.start();
     bench = (await openBench(undefined, undefined, boat.live))!;
-  }, PATIENCE);
+  });
   afterAll(async () => {
     await bench?.close();
     await boat?.stop();
   });
 
-  it("loses no reading that was shown and makes no pull twice, with server, instrument and tab gone and back", {
-    timeout: PATIENCE,
-  }, async () => {
+  it("loses no reading that was shown and makes no pull twice, with server, instrument and tab gone and back", async () => {
     const page = await bench.page(sizes.phone, { theme: "sun" });
     await begin(page, bench);
     await keptOffline(page);
@@ -71,7 +70,7 @@ journey("a pull on deck with instruments of the bench", () => {
     await stands(page, boat.gaugeName, "reading");
     await expect.poll(() => number(page), SLOW).toBeGreaterThan(100);
     expect(await axeViolations(page)).toEqual([]);
-    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
     await button(page, "Next step").click();
     await page.getByText("2 of 3:").waitFor(SLOW);
     boat.load = 760;
@@ -91,7 +90,7 @@ journey("a pull on deck with instruments of the bench", () => {
 
     // The tab is closed and opened: what was followed is followed on.
     await page.close();
-    const again = Object.assign(await page.context().newPage(), { troubles: [] as string[] });
+    const again = watched(await page.context().newPage());
     await again.goto(bench.at("/deck"));
     await stands(again, boat.cellName, "reading");
     await again.getByText("2 of 3:").waitFor(SLOW);
@@ -135,12 +134,10 @@ journey("two devices on one pull", () => {
   let bench: OpenBench;
   beforeAll(async () => {
     bench = (await openBench())!;
-  }, PATIENCE);
+  });
   afterAll(() => bench?.close());
 
-  it("join: one pull, the readings and marks of both, and the result of the one that runs it", {
-    timeout: PATIENCE,
-  }, async () => {
+  it("join: one pull, the readings and marks of both, and the result of the one that runs it", async () => {
     const bow = await bench.page(sizes.phone);
     await begin(bow, bench);
     const keepLoad = async (page: Page, newtons: number) => {
@@ -183,12 +180,10 @@ journey("a pull on deck with a serial cable at the device", () => {
   let bench: OpenBench;
   beforeAll(async () => {
     bench = (await openBench())!;
-  }, PATIENCE);
+  });
   afterAll(() => bench?.close());
 
-  it("keeps each reading on the device while there is no server, marks the gap, and brings all to the book once", {
-    timeout: PATIENCE,
-  }, async () => {
+  it("keeps each reading on the device while there is no server, marks the gap, and brings all to the book once", async () => {
     const page = await bench.page(sizes.phone);
     // A serial port that is none: what the page is fed comes out of it.
     await page.addInitScript(() => {
