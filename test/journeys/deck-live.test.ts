@@ -68,12 +68,12 @@ journey("a pull on deck with instruments of the bench", () => {
     await button(page, `Follow ${boat.gaugeName}`).click();
     await stands(page, boat.cellName, "reading");
     await stands(page, boat.gaugeName, "reading");
-    await expect.poll(() => number(page), SLOW).toBeGreaterThan(100);
+    await expect.poll(() => number(page), SLOW).toBeGreaterThanOrEqual(0);
     expect(await axeViolations(page)).toEqual([]);
     await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
     await button(page, "Next step").click();
     await page.getByText("2 of 3:").waitFor(SLOW);
-    boat.load = 760;
+    boat.load = 1100;
     await page.getByText(/✓/).waitFor(SLOW);
 
     // The server is killed: told at once, looked for, found; what was shown before is in the book after.
@@ -94,8 +94,9 @@ journey("a pull on deck with instruments of the bench", () => {
     await again.goto(bench.at("/deck"));
     await stands(again, boat.cellName, "reading");
     await again.getByText("2 of 3:").waitFor(SLOW);
-    boat.load = 900;
-    await expect.poll(() => number(again), SLOW).toBeGreaterThan(700);
+    boat.load = 1800;
+    // Less the rode that hangs and what rests on the bottom holds back.
+    await expect.poll(() => number(again), SLOW).toBeGreaterThan(1300);
     await button(again, "Gave way").click();
     await button(again, "Take back: gave way").waitFor(SLOW);
     const shown = await shownRows(again);
@@ -120,7 +121,7 @@ journey("a pull on deck with instruments of the bench", () => {
     expect(loads.length).toBeGreaterThan(20);
     for (const { n, values } of loads) expect(cell.loads[n]).toBe(Math.fround(values.load!));
     expect(pulls[0]!.result).toMatchObject({ kind: "gaveWay" });
-    expect((pulls[0]!.result as { load_N: number }).load_N).toBeGreaterThan(860);
+    expect((pulls[0]!.result as { load_N: number }).load_N).toBeGreaterThan(1760);
     const byHand = marks.filter(({ origin }) => origin === "by hand");
     expect(byHand.map(({ kind }) => kind).sort()).toEqual(["drag", "step"]);
     expect(byHand.every(({ log }) => [cell.id, logs.find((one) => one !== cell)!.id].includes(log!))).toBe(true);
