@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { rng } from "../../src/statistics/index.ts";
 import { Instrument } from "../book/intake/instrument.ts";
 
-/** A cell and a receiver that send Signal K deltas, and a gauge that sends degrees, ten times a second. */
+/** A cell and a receiver that send Signal K deltas, and a gauge that sends sentences, ten times a second. */
 export class Boat {
   readonly cell: Instrument;
   readonly gauge: Instrument;
@@ -46,13 +46,19 @@ export class Boat {
       { path: "navigation.position", value: { latitude: 54.2 + north / 111_300, longitude: 10.4 } },
     ];
     await this.cell.send(`${JSON.stringify({ context: "vessels.self", updates: [{ values }] })}\n`);
-    await this.gauge.send(`${(12 + 0.3 * this.#random.normal()).toFixed(2)} deg\n`);
+    await this.gauge.send(`${sentence(`IIXDR,A,${(12 + 0.3 * this.#random.normal()).toFixed(2)},D,RODE`)}\r\n`);
   }
 
   async stop(): Promise<void> {
     clearInterval(this.#timer);
     await Promise.all([this.cell.stop(), this.gauge.stop()]);
   }
+}
+
+/** NMEA 0183: the exclusive or of all signs behind it. */
+function sentence(body: string): string {
+  const sum = [...body].reduce((so, sign) => so ^ sign.charCodeAt(0), 0);
+  return `$${body}*${sum.toString(16).toUpperCase().padStart(2, "0")}`;
 }
 
 /** What this device kept of instruments: row by row what was shown. */
