@@ -8,6 +8,7 @@ import {
   type DrawChains,
   gather,
   type Pull,
+  patient,
   predictiveDraws,
   type RandomTerm,
   type SamplingPlan,
@@ -47,8 +48,13 @@ export async function drawTruths(
   const { terms, takesPart } = chooseTerms(own, TERMS);
   const pulls = own.filter((_, i) => takesPart[i]);
   const input = { pulls, law: "lognormal" as const, terms, random: groupsOf(pulls), priors: USUAL_PRIORS };
-  const chains = await drawChains(input, plan, "what the pulls so far say");
-  const posterior = chains.length === 0 ? null : gather(input, chains);
+  const draw = async (by: SamplingPlan) => {
+    const chains = await drawChains(input, by, "what the pulls so far say");
+    return chains.length === 0 ? null : gather(input, chains);
+  };
+  // As compare does: small steps and a long warm-up where the first try is unsound.
+  let posterior = await draw(plan);
+  if (posterior?.soundness.kind === "unsound") posterior = await draw(patient(plan));
   if (posterior === null || posterior.soundness.kind === "unsound") return { kind: "unsound" };
   const draws = predictiveDraws(posterior, KEPT);
   const random = rng(series.seed + 2);

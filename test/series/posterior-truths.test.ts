@@ -1,14 +1,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { type DrawChains, type Pull, sampleOneChain, USUAL_PLAN } from "../../src/holding/index.ts";
+import { type DrawChains, type Pull, sampleOneChain } from "../../src/holding/index.ts";
 import { beliefOf, drawTruths, powerWith, readSeries } from "../../src/series/index.ts";
 import { normalBelow, rng } from "../../src/statistics/index.ts";
 
 const series = readSeries(readFileSync("data/series/creek-trial.yaml", "utf8"), "x");
 const drawHere: DrawChains = (input, plan) =>
   Promise.resolve(Array.from({ length: plan.chains }, (_, chain) => sampleOneChain(input, plan, chain)));
-const plan = { ...USUAL_PLAN, warmUp: 500, draws: 500 };
-
 const random = rng(21);
 /** Forty pulls of each anchor, all of which gave way, at one angle. */
 const pulls: Pull[] = Array.from({ length: 80 }, (_, i) => ({
@@ -21,7 +19,7 @@ const sd = (values: readonly number[]) =>
 
 describe("truths drawn on the pulls so far", () => {
   it("lie about the difference of the two means as two samples of a normal law tell it", async () => {
-    const drawn = await drawTruths({ ...series, pulls }, drawHere, plan);
+    const drawn = await drawTruths({ ...series, pulls }, drawHere);
     if (drawn.kind !== "drawn") throw new Error(drawn.kind);
     const logs = (name: string) =>
       pulls.flatMap(({ anchor, hold }) => (anchor === name && hold.kind === "gaveWay" ? [Math.log(hold.newtons)] : []));
@@ -35,13 +33,13 @@ describe("truths drawn on the pulls so far", () => {
     expect(sd(differences) / u).toBeGreaterThan(0.85);
     expect(sd(differences) / u).toBeLessThan(1.15);
     expect(Math.abs(mean(drawn.truths.map(({ sigma }) => sigma)) / scatter - 1)).toBeLessThan(0.05);
-    expect(await drawTruths({ ...series, pulls }, drawHere, plan)).toEqual(drawn);
+    expect(await drawTruths({ ...series, pulls }, drawHere)).toEqual(drawn);
   });
 
   it("are none where no pull of these anchors is held", async () => {
-    expect(await drawTruths({ ...series, pulls: [] }, drawHere, plan)).toEqual({ kind: "noPulls" });
+    expect(await drawTruths({ ...series, pulls: [] }, drawHere)).toEqual({ kind: "noPulls" });
     const other: Pull[] = pulls.map((pull) => ({ ...pull, anchor: "Fluke C" }));
-    expect(await drawTruths({ ...series, pulls: other }, drawHere, plan)).toEqual({ kind: "noPulls" });
+    expect(await drawTruths({ ...series, pulls: other }, drawHere)).toEqual({ kind: "noPulls" });
   });
 
   it("give the closed form of how many pulls where their scatter is one and no pull is ended", () => {
