@@ -58,6 +58,7 @@ journey("what stands around the places", () => {
       await page.goto(bench.at("/rig"));
       const answer = page.getByRole("region", { name: "The answer" });
       await answer.waitFor();
+      await page.getByRole("heading", { name: "Setting" }).waitFor();
       await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
       const [box, head] = [(await answer.boundingBox())!, (await page.locator("header").boundingBox())!];
       expect(box.y).toBeGreaterThanOrEqual(head.y + head.height - 1);
