@@ -103,6 +103,53 @@ journey("the place Rig", () => {
     await page.context().close();
   });
 
+  it("keeps its menu off the line of the span on a phone, also with letters twice as large", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/rig"));
+    const menu = page.getByRole("button", { name: /^Export: The rode/ });
+    // The longest the rode can reach is drawn nearest to the menu.
+    await field(page, "Pull").fill("90 kN");
+    const clear = (): Promise<boolean> =>
+      menu.evaluate((button) => {
+        const [corner, lines] = [
+          button.getBoundingClientRect(),
+          [...document.querySelectorAll("svg[aria-label^='The rode'] path[class*='dimension']")].map((line) =>
+            line.getBoundingClientRect(),
+          ),
+        ];
+        return lines.length > 1 && lines.every(({ right, bottom }) => right < corner.left || bottom < corner.top);
+      });
+    await expect.poll(clear, SLOW).toBe(true);
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = "200%";
+    });
+    await field(page, "Pull").fill("80 kN");
+    await expect.poll(clear, SLOW).toBe(true);
+    await page.context().close();
+  });
+
+  it("tells the ± of what the hand holds before it lets go", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(KELLET));
+    await page.getByText(/^± \d/).first().waitFor();
+    const hero = page.getByRole("region", { name: "The answer" }).locator("strong");
+    const before = await hero.textContent();
+    const knob = (await page
+      .getByRole("slider", { name: /^Seabed/ })
+      .locator("circle")
+      .last()
+      .boundingBox())!;
+    const [x, y] = [knob.x + knob.width / 2, knob.y + knob.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (const dy of [5, 15, 30]) await page.mouse.move(x, y + dy);
+    // The hand still holds it.
+    await expect.poll(() => hero.textContent(), SLOW).toMatch(/^\d+(\.\d+)?° ± \d/);
+    await expect.poll(() => hero.textContent(), SLOW).not.toBe(before);
+    await page.mouse.up();
+    await page.context().close();
+  });
+
   it("solves and draws again frame by frame while the seabed is drawn about", async () => {
     const page = await bench.page(sizes.desk);
     await page.goto(bench.at(`${KELLET}&over=10.4`));

@@ -60,6 +60,7 @@ journey("what stands around the places", () => {
       await page.goto(bench.at("/rig"));
       const answer = page.getByRole("region", { name: "The answer" });
       await answer.waitFor();
+      await page.getByRole("heading", { name: "Setting" }).waitFor();
       await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
       const head = await boxAtRest(page.locator("header"));
       const top = async () => (await answer.boundingBox())!.y;
