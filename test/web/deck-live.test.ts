@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LineStream } from "../../src/web/deck/live/line-stream.ts";
-import { gapsOf, type LiveReading, thinned, withLive } from "../../src/web/deck/live/reading.ts";
+import { gapsOf, type LiveReading, thinned } from "../../src/web/deck/live/reading.ts";
+import { withLive } from "../../src/web/deck/live/with-live.ts";
 import { type DeckEvent, endOf, heldSince, highestLoad, stepsHeld } from "../../src/web/deck/pull.ts";
 
 const row = (n: number, at: number, load?: number): LiveReading => ({

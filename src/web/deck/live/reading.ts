@@ -1,6 +1,5 @@
-/** Readings that come by themselves: what an instrument told at one moment, and how they go into what is shown. */
+/** Readings that come by themselves: what an instrument told at one moment, and how few of them are enough to show. */
 import type { Fix } from "../../../study/index.ts";
-import { type DeckEvent, type DeckPull, standing } from "../pull.ts";
 
 /** How an instrument is reached. */
 export type Via = "server" | "serial" | "bluetooth" | "position";
@@ -61,19 +60,6 @@ export function thinned(rows: readonly LiveReading[]): LiveReading[] {
 export function loadIn({ values }: LiveReading): number | null {
   return values.load ?? values["load-1"] ?? null;
 }
-
-/** Loads of the instruments among what was touched and typed, all by their time: to be looked at, never to be sent. */
-export function withLive(pull: Pick<DeckPull, "events">, rows: readonly LiveReading[]): { events: DeckEvent[] } {
-  if (rows.length === 0) return { events: [...pull.events] };
-  const live = rows.flatMap((row): DeckEvent[] => {
-    const newtons = loadIn(row);
-    return newtons === null ? [] : [{ kind: "load", newtons, at: row.at, n: LIVE }];
-  });
-  return { events: [...standing(pull), ...live].sort((a, b) => a.at - b.at) };
-}
-
-/** In place of an event's own number: a reading of an instrument has none, and nothing takes it back. */
-const LIVE = -1;
 
 /** Stretches in which nothing came, by the clock of the log, s. */
 export function gapsOf(rows: readonly LiveReading[]): { readonly from: number; readonly to: number }[] {
