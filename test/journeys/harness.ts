@@ -337,20 +337,26 @@ export async function boxAtRest(
   return (await it.boundingBox())!;
 }
 
-/** A violation in one line: rule, what it is, and where. */
+/**
+ * A violation in one line: rule, what it is, and where. Looked for from the top of the page: what lies half under a bar by
+ * the chance of a scroll is measured as if that half were all of it, and is no small target.
+ */
 export async function axeViolations(page: Page): Promise<string[]> {
+  const scrolled = await page.evaluate(() => globalThis.scrollY);
+  await page.evaluate(() => globalThis.scrollTo(0, 0));
   await drawn(page);
   // By the debugger, past the page's policy, which forbids foreign scripts as it should.
   await page.evaluate(axe.source);
-  return page.evaluate(async () => {
+  return page.evaluate(async (top) => {
     const page = (globalThis as unknown as { axe: { run(options: unknown): Promise<AxeAnswer> } }).axe;
     const { violations } = await page.run({
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     });
+    globalThis.scrollTo(0, top);
     return violations.map(
       ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`,
     );
-  });
+  }, scrolled);
 }
 
 interface AxeAnswer {
