@@ -3,15 +3,17 @@ import { systemPorts } from "../book/index.ts";
 import type { Ports } from "../record/index.ts";
 import type { Io } from "./io.ts";
 import { publishCheckCommand, publishDataCommand } from "./publish-data.ts";
+import { publishFigureCommand } from "./publish-figure.ts";
 import { publishPageCommand } from "./publish-page.ts";
 import { publishReportCommand } from "./publish-report.ts";
 
 /** `rodebench publish …`: what leaves the bench. */
 export function publishCommand(io: Io, ports: Ports = systemPorts): Command {
   return new Command("publish")
-    .description("what leaves the bench: a page that computes for whoever reads it, a report, open data")
+    .description("what leaves the bench: a page that computes for whoever reads it, a report, figures, open data")
     .addCommand(publishPageCommand(io, ports))
     .addCommand(publishReportCommand(io, ports))
+    .addCommand(publishFigureCommand(io, ports))
     .addCommand(publishDataCommand(io, ports))
     .addCommand(publishCheckCommand(io));
 }

@@ -220,6 +220,18 @@ export const documents: readonly AnswerFormat[] = [
       })
       .nullable(),
   }),
+  answerFormat("figure-published@1", "publish figure", {
+    file: z.string(),
+    data: z.string().describe("the file of the figure's data, CSV"),
+    title: z.string(),
+    for: z.enum(["print", "web", "film", "film-4k", "film-tall"]),
+    theme: z.enum(["light", "dark"]),
+    ground: z.boolean(),
+    uncertain: z.string().describe("what its ± are, or that there are none"),
+    source: z.string(),
+    bytes: z.int(),
+    rows: z.int().describe("rows of its data"),
+  }),
   answerFormat("report-published@1", "publish report", {
     file: z.string(),
     title: z.string(),
