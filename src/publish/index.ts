@@ -3,6 +3,7 @@ export { PRIVATE, type Private } from "./data/columns.ts";
 export { dataPackage, type MadePackage, type PackageChoice, type PackageFiles } from "./data/data-package.ts";
 export { type About, LICENCES, type Licence } from "./data/descriptor.ts";
 export type { PackagedPull } from "./data/pull-rows.ts";
+export type { RawLog } from "./data/raw-logs.ts";
 export { answersOf, type UsualInquiry, usualInquiry } from "./data/usual-inquiry.ts";
 export { zipOf } from "./data/zip.ts";
 export { type FigureMade, type FigureTable, figureCsv } from "./figure/made.ts";
@@ -20,6 +21,26 @@ export {
   type SheetName,
   sheetOf,
 } from "./figure/sheet.ts";
+export {
+  type Cut,
+  clipFrames,
+  type FrameRate,
+  framesWithin,
+  nanosecondsOf,
+  rateText,
+  readCuts,
+  readFrameRate,
+  secondsText,
+} from "./overlay/frame-time.ts";
+export {
+  loadAt as overlayLoadAt,
+  logTimeOf,
+  type OverlayLog,
+  type RodeNow,
+  rodeUnder,
+  type Sync,
+} from "./overlay/overlay.ts";
+export { CORNERS, type PanelNow, type PanelPlace, type PanelSpec, panelSvg } from "./overlay/panel.ts";
 export {
   catenaryEnds,
   chancesInWinds,

@@ -78,11 +78,13 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
   return { pages, info, marked };
 }
 
-/** Every tag of a page, outermost first. */
+const isDrawn = (tag: Tagged): boolean => tag.type === "content" || (tag.children ?? []).some(isDrawn);
+
+/** Every tag of a page under which something of that page was drawn, outermost first. */
 export function tagsOf({ tags }: PdfPage): Tagged[] {
   const all: Tagged[] = [];
   const walk = (tag: Tagged): void => {
-    if (tag.role !== undefined) all.push(tag);
+    if (tag.role !== undefined && isDrawn(tag)) all.push(tag);
     for (const child of tag.children ?? []) walk(child);
   };
   walk(tags);

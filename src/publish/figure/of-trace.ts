@@ -55,7 +55,7 @@ export function traceFigure(name: string, reduction: TraceReduction, units: Unit
   const noise = formatQuantity(reduction.log.noise, "force", { system: units, digits: 2 });
   const sure =
     held.kind === "notKnown"
-      ? "What it held is not known."
+      ? "No ±: what it held is not known."
       : `${held.kind === "heldTo" ? "Held to" : "Gave way at"} ${formatQuantity(held.newtons, "force", { system: units, ...(held.u > 0 ? { u: held.u } : { digits: 3 }) })}, ± one standard uncertainty.`;
   return {
     title,

@@ -154,7 +154,7 @@ export function concluded(report: SeriesReport): string {
     holds,
     conclusion.pairs.length === 0 ? "" : pairs,
     paragraph(
-      `From ${posterior.length} draws of one model of all pulls (${sayLaw(law)} loads; R-hat at most ${posterior.rHatWorst.toFixed(3)}). Believed before any pull: ${sayPriors(posterior.model.priors)}.`,
+      `From ${posterior.length} draws of one model of all pulls (${sayLaw(law)} loads; R-hat at most ${posterior.rHatWorst.toFixed(3)}). Believed before any pull: ${sayPriors(posterior.model.priors, { testers: posterior.model.testers !== undefined })}.`,
     ),
   );
 }
