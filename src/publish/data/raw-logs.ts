@@ -56,7 +56,7 @@ export function logTable({ channels, time, values }: RawLog, chosen: readonly Pr
 
 /** A name of letters and digits, so that no header needs quoting or is a formula: `load_N`, `load-2_N`. */
 function columnName(name: string, unit: string, place: number): string {
-  const plain = (text: string): string => text.replace(/[^A-Za-z0-9-]+/g, "").replace(/^-+/, "");
+  const plain = (text: string): string => text.replace(/[^A-Za-z0-9_-]+/g, "").replace(/^-+/, "");
   const own = plain(name) === "" ? `channel${place + 1}` : plain(name);
   return unit === "" || unit === "1" ? own : `${own}_${plain(unit.replaceAll("/", "_per_")) || "unit"}`;
 }

@@ -41,10 +41,13 @@ export function loadAt({ time, load }: OverlayLog, ns: bigint): number | null {
     else high = middle;
   }
   const [t0, t1] = [time[low]!, time[high]!];
+  // At a reading itself, also at the last one before a gap.
+  if (t === t0 || t === t1) return finite(load[t === t0 ? low : high]!);
   if (t1 - t0 > GAP) return null;
-  const value = t1 === t0 ? load[low]! : load[low]! + ((load[high]! - load[low]!) * (t - t0)) / (t1 - t0);
-  return Number.isFinite(value) ? value : null;
+  return finite(load[low]! + ((load[high]! - load[low]!) * (t - t0)) / (t1 - t0));
 }
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
 /** The rode under a load, as it is drawn, with the angle it pulls its anchor at. */
 export interface RodeNow {
