@@ -56,6 +56,7 @@ export {
   gather,
   type ParameterSummary,
   type Posterior,
+  patient,
   type SamplingPlan,
   type Soundness,
   type Spread,
