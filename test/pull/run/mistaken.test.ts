@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { judge, mistakenReadings, type Run, reduce } from "../../../src/pull/index.ts";
 import { readRig, settle } from "../../../src/rode/index.ts";
+import { judgementWords, mixUpWords } from "../../../src/words/index.ts";
 
 const RIG = readRig(
   `format: rodebench/rig@1
@@ -103,13 +104,9 @@ describe("readings in the wrong unit, sign or end", () => {
       // No equilibrium answers to a reading: tried all the same.
     }
     const found = mistakenReadings(run, RIG, reduced);
-    expect(found.map((one) => one.says).join(" | ")).toContain(says);
+    expect(found.map((one) => mixUpWords(one.mixUp)).join(" | ")).toContain(says);
     expect(found.every((one) => one.reduced.scatter < 3)).toBe(true);
     if (reduced !== null)
-      expect(
-        judge(run, RIG, reduced)
-          .map((verdict) => verdict.says)
-          .join(" | "),
-      ).toContain("they would fit if");
+      expect(judge(run, RIG, reduced).map(judgementWords).join(" | ")).toContain("they would fit if");
   });
 });
