@@ -30,12 +30,12 @@ export function valueText(
 }
 
 /** How sure an equilibrium is, as what is shown asks for it by name. */
-export interface ShownUncertainty {
+export interface Sure {
   readonly u: Certainty | null;
   readonly bounds: Spread["bounds"] | null;
 }
 
-export function shownUncertainty(uncertainty: SettledUncertainty | null): ShownUncertainty {
+export function sureOf(uncertainty: SettledUncertainty | null): Sure {
   return { u: uncertainty?.firstOrder ?? null, bounds: uncertainty?.spread?.bounds ?? null };
 }
 
