@@ -27,7 +27,7 @@ import { remarkFields, remarkText } from "./remarks.ts";
 import { noAnswer, settledOr } from "./settle.ts";
 import { overloadedRows, strengthFields } from "./strength.ts";
 import { textTable } from "./text-table.ts";
-import { sureOf, uncertaintyFields, valueText } from "./uncertain-text.ts";
+import { shownUncertainty, uncertaintyFields, valueText } from "./uncertain-text.ts";
 
 interface Options extends Shown {
   readonly pull?: string;
@@ -129,7 +129,7 @@ function rungTable(
   const table = textTable(
     ["anchor", "angle", "bow", "angle", "span", "moved", "work", "stiffness"],
     rungs.map(({ settled, movement, work, stiffness }, i) => {
-      const { u, bounds } = sureOf(sure[i]!);
+      const { u, bounds } = shownUncertainty(sure[i]!);
       const not = (value: number, dimension: Dimension, name: keyof Certainty, digits = 4) =>
         valueText(value, dimension, units, u?.[name], bounds?.[name], digits);
       return [
