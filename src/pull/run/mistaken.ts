@@ -131,7 +131,7 @@ function reducedOrNone(run: Run, rig: Rig): Reduction | null {
 const KGF = 9.80665;
 const LBF = 4.4482216152605;
 
-/** What read loads are times, for what they were meant as, by what was mixed up. */
+/** Factors that turn loads as they were written into those that were meant, by what was mixed up. */
 const LOADS = {
   kgfAsN: KGF,
   lbfAsN: LBF,

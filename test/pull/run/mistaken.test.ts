@@ -74,11 +74,11 @@ describe("readings in the wrong unit, sign or end", () => {
       ...run,
       readings: run.readings.map((row) => (row.angle === undefined ? row : { ...row, angle: -row.angle })),
     };
-    expect(mistakenReadings(down, rig, reduce(down, rig)).map(({ says }) => says)).toEqual([
+    expect(mistakenReadings(down, rig, reduce(down, rig)).map(({ mixUp }) => mixUpWords(mixUp))).toEqual([
       "these are angles below the horizontal written as above, or the other way",
     ]);
     // 680 N written as 69: less than the rode that hangs, so that no equilibrium answers to it as it stands.
-    expect(mistakenReadings(loads(run, 1 / 9.80665), rig, null).map(({ says }) => says)).toContain(
+    expect(mistakenReadings(loads(run, 1 / 9.80665), rig, null).map(({ mixUp }) => mixUpWords(mixUp))).toContain(
       "the loads are kgf written as N",
     );
   });
