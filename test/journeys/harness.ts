@@ -166,9 +166,14 @@ function newest(paths: readonly string[]): number {
 /**
  * Opens a bench on a book: a new empty one, or one that `make` makes.
  * @param built the folder of the built app; by default the one that is built when needed
+ * @param more further options of the command
  * @returns null when there is no browser
  */
-export async function openBench(make: (path: string) => void = emptyBook, built?: string): Promise<OpenBench | null> {
+export async function openBench(
+  make: (path: string) => void = emptyBook,
+  built?: string,
+  more: readonly string[] = [],
+): Promise<OpenBench | null> {
   const executablePath = chromiumPath();
   if (executablePath === null) {
     console.log(NO_BROWSER);
@@ -178,7 +183,7 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
   const app = built ?? builtCopy(folder);
   const book = join(folder, "journey.book");
   make(book);
-  let server = await serve(book, app, folder, 0);
+  let server = await serve(book, app, folder, 0, more);
   const port = Number(new URL(server.address).port);
   const devices = freshDevices(executablePath);
   return {
@@ -190,7 +195,7 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
     async startServer() {
       for (;;) {
         try {
-          server = await serve(book, app, folder, port);
+          server = await serve(book, app, folder, port, more);
           return;
         } catch (error) {
           // While it was down its port may have been lent to somebody else for a moment.
@@ -271,12 +276,12 @@ interface Server {
   kill(): Promise<void>;
 }
 
-async function serve(book: string, app: string, home: string, port: number): Promise<Server> {
+async function serve(book: string, app: string, home: string, port: number, more: readonly string[]): Promise<Server> {
   const child = spawn(
     process.execPath,
     [
       ...["--import", "tsx", "src/cli/main.ts", "open", book],
-      ...["--no-browser", "--json", "--port", String(port), "--app", app],
+      ...["--no-browser", "--json", "--port", String(port), "--app", app, ...more],
     ],
     { env: { ...process.env, HOME: home, XDG_DATA_HOME: home }, stdio: ["ignore", "pipe", "pipe"] },
   );
