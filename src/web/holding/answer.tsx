@@ -135,7 +135,9 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
           <p className={styles.quiet}>
             {concluded.draws} draws, {concluded.law} law, R-hat at most {concluded.rHat.toFixed(3)}, at least{" "}
             {Math.round(concluded.effective)} effective, {concluded.divergent} ran away.
-            {concluded.priors === undefined ? "" : ` Believed before any pull: ${sayPriors(concluded.priors)}.`}
+            {concluded.priors === undefined
+              ? ""
+              : ` Believed before any pull: ${sayPriors(concluded.priors, { testers: concluded.testers !== undefined && concluded.testers !== null })}.`}
           </p>
         </>
       )}
