@@ -96,6 +96,8 @@ const globals: Record<string, unknown> = {
   requestAnimationFrame: (act: (at: number) => void) => setTimeout(() => act(performance.now()), 0),
   cancelAnimationFrame: (id: ReturnType<typeof setTimeout>) => clearTimeout(id),
   CSS: { supports: () => false, escape: (text: string) => text },
+  // No styles are worked out here: letters are of the size a browser begins with.
+  getComputedStyle: () => ({ fontSize: "16px", getPropertyValue: () => "" }),
   devicePixelRatio: 1,
   innerWidth: SIZE.width,
   innerHeight: SIZE.height,
