@@ -24,12 +24,17 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly holdFor?: string;
   readonly holdWithin?: string;
   readonly ahead?: true;
+  readonly astern?: true;
+  readonly bearing?: string;
+  readonly calibration?: string;
+  readonly trackClock?: string;
   readonly corrections?: string;
 }
 
 /** The hold rule and how the pull was made, as stated on the line. @throws InputError for what is not above zero */
 export function settingsFrom(options: TraceOptions): SettingsChange {
-  const { holdFor, holdWithin, slackLoad, ahead } = options;
+  const { holdFor, holdWithin, slackLoad, ahead, astern, bearing } = options;
+  if (ahead === true && astern === true) throw new InputError("--ahead", "with --astern", "one of the two is expected");
   const above = (value: number, place: string, given: string, what: string): number => {
     if (!(value > 0)) throw new InputError(place, quoted(given), `${what} above zero is expected`);
     return value;
@@ -49,8 +54,26 @@ export function settingsFrom(options: TraceOptions): SettingsChange {
           ),
         }),
     ...(slackLoad === undefined ? {} : { slack: { load: parseQuantity(slackLoad, "force", "--slack-load") } }),
-    ...(ahead === true ? { pulls: "ahead" as const } : {}),
+    ...(bearing === undefined ? {} : { bearing: parseQuantity(bearing, "angle", "--bearing") }),
+    ...(ahead === true ? { pulls: "ahead" as const } : astern === true ? { pulls: "astern" as const } : {}),
   };
+}
+
+/** What the load truly is for each newton read; 1 where nothing is told. */
+export function calibrationFrom({ calibration }: TraceOptions): number {
+  if (calibration === undefined) return 1;
+  const factor = Number(calibration);
+  if (!(factor > 0.1 && factor < 10))
+    throw new InputError("--calibration", quoted(calibration), "a factor from 0.1 to 10 is expected, such as 1.02");
+  return factor;
+}
+
+/** What is added to the times of the track's file, s; 0 where nothing is told. */
+export function trackClockFrom({ trackClock, track }: TraceOptions): number {
+  if (trackClock === undefined) return 0;
+  if (track === undefined)
+    throw new InputError("--track-clock", quoted(trackClock), "a track whose clock it is is expected: --track FILE");
+  return parseQuantity(trackClock, "time", "--track-clock");
 }
 
 /** The rig in the water told of; as its file has it where nothing is told. */

@@ -12,7 +12,16 @@ import type { Io } from "./io.ts";
 import { logRows } from "./log-input.ts";
 import { choicesFrom, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, shown } from "./options.ts";
-import { counted, deploymentFrom, settingsFrom, spansOf, stepsOf, type TraceOptions } from "./trace-options.ts";
+import {
+  calibrationFrom,
+  counted,
+  deploymentFrom,
+  settingsFrom,
+  spansOf,
+  stepsOf,
+  type TraceOptions,
+  trackClockFrom,
+} from "./trace-options.ts";
 import { tracedText } from "./traced-text.ts";
 
 export function traceCommand(io: Io): Command {
@@ -30,14 +39,18 @@ export function traceCommand(io: Io): Command {
     .option("--scope <number>", "length of rode out over the height of the bow roller above the anchor")
     .option("--paid-out <length>", "length of rode out, from anchor to roller: before the scope")
     .option("--track <file>", "where the boat was, when the log does not say: GPX, NMEA 0183, Signal K or CSV in UTC")
+    .option("--track-clock <time>", "added to the track's times, where its clock is off, such as -2.5 s")
     .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
     .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
     .option("--slack-load <load>", "what the cell truly carries while the rode is slack, such as rode hanging under it")
     .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
     .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
+    .option("--astern", "the boat pulled astern: without either the track is asked")
+    .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
+    .option("--calibration <factor>", "true load for each load read, by the cell's calibration (1)")
     .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
-    .option("--channel <name>", "load channel, when the log has several")
+    .option("--channel <name>", "load channel, when the log has several; load+load-2 is their sum")
     .option("--part <number>", "part of a log whose clock was started again")
     .option(
       "--book <book>",
@@ -69,10 +82,14 @@ export function traceCommand(io: Io): Command {
     async function trace({ rows, place }: { rows: LogRows; place: string }, kept: Kept | null): Promise<void> {
       const pull = kept?.own.about?.pull ?? null;
       const readAt = options.readAt ?? (pull?.loadAt === "anchor" ? "anchor" : "bow");
+      const clock = trackClockFrom(options);
       const beside =
         options.track === undefined
-          ? undefined
-          : { rows: await logRows(options.track, io, {}, TRACK_KINDS), place: placeOf(options.track) };
+          ? (kept?.own.beside ?? undefined)
+          : {
+              rows: shifted(await logRows(options.track, io, {}, TRACK_KINDS), clock),
+              place: placeOf(options.track),
+            };
       const made = traceFromRows(rows, place, {
         ...(options.channel === undefined ? {} : { channel: options.channel }),
         ...(options.part === undefined ? {} : { part: counted(options.part, "--part") }),
@@ -88,7 +105,9 @@ export function traceCommand(io: Io): Command {
         options.corrections === undefined
           ? (kept?.own.corrections ?? [])
           : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
-      const reduction = reduced(made.trace, place, {
+      const factor = calibrationFrom(options);
+      const load = factor === 1 ? made.trace.load : made.trace.load.map((newtons) => factor * newtons);
+      const reduction = reduced({ ...made.trace, load }, place, {
         readAt,
         corrections,
         settings,
@@ -184,6 +203,10 @@ function keepHeld({ book, own }: Kept, held: HeldLoad, place: string): { transac
 /** Kinds of channel a reduction uses. */
 const TRACE_KINDS = ["load"] as const;
 const TRACK_KINDS = ["latitude", "longitude", "speed", "course", "heading", "headingTrue"] as const;
+
+/** Rows on a clock that was off by so many seconds. */
+const shifted = (rows: LogRows, by: number): LogRows =>
+  by === 0 ? rows : { ...rows, time: rows.time.map((t) => t + by) };
 
 /** What of a log was not read, without the lines themselves. */
 function unreadOf({ first: _, ...counts }: TroubleCount): Omit<TroubleCount, "first"> {

@@ -85,12 +85,36 @@ export function tracedText(traced: Traced): string {
     r.set.kind === "measured"
       ? `\nThe anchor went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it, the rode's own give taken off by ${r.set.give === "rig" ? "the rig's curve" : "a curve fitted to load and track"}\n`
       : `\nSet distance: not known, ${r.set.why}\n`,
+    wayText(r, { at, force, length }),
     loneText(r, at),
     standingText(r),
     `\n${heldText(r.held, force)}\n${carriedText(traced, force)}`,
     `${CAUTION}\n`,
   ];
   return parts.join("");
+}
+
+/** How far the anchor had gone by the end of each load held, when it first moved, and what was taken for granted of it. */
+function wayText(
+  r: TraceReduction,
+  say: Record<"at", (t: number) => string> & Record<"force" | "length", (value: number, u: number) => string>,
+): string {
+  const first = r.firstMovement;
+  return [
+    r.way.length > 1
+      ? section(
+          "Load against the anchor's movement, from when the rode bit",
+          ["by", "load", "went"],
+          r.way.map((w) => [say.at(w.at), say.force(w.load.value, w.load.u), say.length(w.way.value, w.way.u)]),
+        )
+      : "",
+    first
+      ? `\nThe track first shows the anchor moving at ${say.at(first.from)} s, ${say.length(first.distance.value, first.distance.u)} by ${say.at(first.to)} s\n`
+      : "",
+    r.path?.stretches.some(({ direction }) => direction.foundAhead)
+      ? "\nTaken for granted: she pulled ahead, as her places show; --ahead or --astern says which\n"
+      : "",
+  ].join("");
 }
 
 /** What of the log was left out, taken for granted, or is to be doubted. */

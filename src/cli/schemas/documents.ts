@@ -147,6 +147,17 @@ export const documents: readonly AnswerFormat[] = [
     peaks: z.array(group),
     sustained: z.array(group),
     drags: z.array(group),
+    way: z.array(
+      z.looseObject({
+        plateau: z.string(),
+        at_s: z.number(),
+        load: z.looseObject({ value_N: z.number(), u_N: z.number() }),
+        way: z.looseObject({ value_m: z.number(), u_m: z.number() }),
+      }),
+    ),
+    firstMovement: z
+      .looseObject({ from_s: z.number(), to_s: z.number(), value_m: z.number(), u_m: z.number() })
+      .nullable(),
     held: z.looseObject({ kind: z.enum(["heldTo", "gaveWay", "notKnown"]), why: z.string() }),
   }),
   answerFormat("compared@1", "compare", {
