@@ -28,6 +28,8 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly bearing?: string;
   readonly calibration?: string;
   readonly trackClock?: string;
+  readonly video?: string;
+  readonly videoStart?: string;
   readonly corrections?: string;
 }
 
@@ -66,6 +68,14 @@ export function calibrationFrom({ calibration }: TraceOptions): number {
   if (!(factor > 0.1 && factor < 10))
     throw new InputError("--calibration", quoted(calibration), "a factor from 0.1 to 10 is expected, such as 1.02");
   return factor;
+}
+
+/** Where the zero of the video's clock lies on the log's, s; null where nothing is told. @param first the log's first time, s */
+export function videoStartFrom({ video, videoStart }: TraceOptions, first: number): number | null {
+  if (videoStart === undefined) return null;
+  if (video === undefined)
+    throw new InputError("--video-start", quoted(videoStart), "marks of the video are expected with it: --video FILE");
+  return first + parseQuantity(videoStart, "time", "--video-start");
 }
 
 /** What is added to the times of the track's file, s; 0 where nothing is told. */

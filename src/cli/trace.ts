@@ -12,6 +12,7 @@ import type { Io } from "./io.ts";
 import { logRows } from "./log-input.ts";
 import { choicesFrom, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, shown } from "./options.ts";
+import { marksOnLog } from "./trace-marks.ts";
 import {
   calibrationFrom,
   counted,
@@ -21,6 +22,7 @@ import {
   stepsOf,
   type TraceOptions,
   trackClockFrom,
+  videoStartFrom,
 } from "./trace-options.ts";
 import { tracedText } from "./traced-text.ts";
 
@@ -49,6 +51,8 @@ export function traceCommand(io: Io): Command {
     .option("--astern", "the boat pulled astern: without either the track is asked")
     .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
     .option("--calibration <factor>", "true load for each load read, by the cell's calibration (1)")
+    .option("--video <file>", "marks of a video of the pull: WebVTT, or a table of times and words")
+    .option("--video-start <time>", "when the video began, from the log's first reading, such as 12 s")
     .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
     .option("--channel <name>", "load channel, when the log has several; load+load-2 is their sum")
     .option("--part <number>", "part of a log whose clock was started again")
@@ -120,6 +124,11 @@ export function traceCommand(io: Io): Command {
           : { slack: spansOf(options.slack, start) }),
       });
       const { held } = reduction;
+      const videoStart = videoStartFrom(options, start);
+      const video =
+        options.video === undefined
+          ? null
+          : marksOnLog(await io.read(options.video), placeOf(options.video), reduction, rows.clock, videoStart);
       const carried =
         deployment === null || held.kind === "notKnown"
           ? null
@@ -146,11 +155,21 @@ export function traceCommand(io: Io): Command {
             load_N: newtons,
           })),
           ended: rows.ended,
+          video:
+            video === null
+              ? null
+              : video.map(({ from, to, text, load, way }) => ({
+                  from_s: from,
+                  to_s: to,
+                  text,
+                  load_N: load,
+                  way: way && { value_m: way.value, u_m: way.u },
+                })),
           carried: carried && held.kind !== "notKnown" ? carriedFields(held.kind, carried, deployment!) : null,
           ...(kept === null ? {} : { pull: pull?.id ?? null, kept: written }),
         });
       else {
-        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units }));
+        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video }));
         if (written !== null)
           io.out(
             written.transaction === null

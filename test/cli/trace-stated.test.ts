@@ -56,6 +56,44 @@ describe("rodebench trace, told of the cells", () => {
   });
 });
 
+describe("rodebench trace, told of a video", () => {
+  const marks = "WEBVTT\n\n00:00:10.000 --> 00:00:12.000\nfluke turns\n\n00:00:20.000 --> 00:00:21.000\nsand lifts\n";
+
+  it("tells the load read while each thing was seen", async () => {
+    const { video } = await answer(["a.csv", "--video", "v.vtt", "--video-start", "20 s"], {
+      "a.csv": whole,
+      "v.vtt": marks,
+    });
+    expect(video.map(({ text }: { text: string }) => text)).toEqual(["fluke turns", "sand lifts"]);
+    const { zero } = await answer(["a.csv"], { "a.csv": whole });
+    expect(zero.kind).not.toBe("notFound");
+    for (const [k, [from, to]] of (
+      [
+        [30, 32],
+        [40, 41],
+      ] as const
+    ).entries()) {
+      const read = trace.load.filter((_, i) => trace.time[i]! >= from - 1e-6 && trace.time[i]! <= to + 1e-6);
+      const mean = read.reduce((sum, f) => sum + f, 0) / read.length;
+      expect(video[k].from_s).toBeCloseTo(START + from, 3);
+      // The zero is taken off what was read: no more than a twentieth of the highest load, by the simulator's own making.
+      expect(Math.abs(video[k].load_N - mean)).toBeLessThan(0.08 * Math.max(...trace.load));
+    }
+  });
+
+  it.each([
+    [["--video", "v.vtt"], "v.vtt"],
+    [["--video-start", "20 s"], "--video-start"],
+    [["--video", "none.txt", "--video-start", "20 s"], "none.txt"],
+  ])("refuses %j in one line", async (options, place) => {
+    const files = { "a.csv": whole, "v.vtt": marks, "none.txt": "no marks here" };
+    const { err, status } = await rodebench(["trace", "a.csv", ...options], files);
+    expect(status).toBe(2);
+    expect(err).toContain(place);
+    expect(err.trimEnd().split("\n")).toHaveLength(1);
+  });
+});
+
 describe("rodebench trace, told of the track", () => {
   const degrees = 180 / Math.PI / 6_378_137;
   const fixes = (late: number): string =>
