@@ -1,10 +1,30 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
+import { withOpeningPlace } from "./scripts/opening-place.ts";
 import { withViewerPage } from "./scripts/viewer-page.ts";
 
 /** Without the licence comments of every small module: in the worker they weighed twice what the code does. */
 const bare = { comments: { legal: false } };
+
+/**
+ * What stands in one file because every place needs it, or because the opening place does and it is small: a file of its
+ * own costs a slow processor more than its bytes. Leaves only: none of them may use a module outside.
+ */
+const IN_CORE = new RegExp(
+  [
+    "vite/preload-helper",
+    "src/quantity/(?!document|nesting)",
+    "src/web/(state|controls)/(?!file-pick|ask-first|curve)",
+    "src/web/shell/shell\\.module",
+    "src/web/figure/(figure-frame|figure-menu|read-off|read-out|rode-table)",
+    "src/web/work/(fault|worker-line)",
+    "src/rode/(model|unknown)\\.ts",
+    "src/numeric/(brent|gauss-legendre|ticks)\\.ts",
+    "src/statistics/(jacobian|uncertain-input|centre)\\.ts",
+    "src/words/(no-equilibrium|uncertainty)\\.ts",
+  ].join("|"),
+);
 
 /** The bench: src/web, built into dist/web, where the server of `rodebench open` finds it. */
 export default defineConfig({
@@ -12,6 +32,7 @@ export default defineConfig({
   plugins: [
     react(),
     withViewerPage(),
+    withOpeningPlace(),
     VitePWA({
       // A new version waits until whoever is at work says so: nothing reloads in the middle of a pull.
       registerType: "prompt",
@@ -53,10 +74,8 @@ export default defineConfig({
         codeSplitting: {
           includeDependenciesRecursively: false,
           groups: [
-            {
-              name: "core",
-              test: /src\/(quantity\/(?!document|nesting)|web\/(state|controls)\/(?!file-pick|ask-first|curve))/,
-            },
+            { name: "react", test: /node_modules\/(react|react-dom|scheduler)\// },
+            { name: "core", test: IN_CORE },
           ],
         },
       },

@@ -14,7 +14,15 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type CompiledRode, compile, type Rig } from "../src/rode/index.ts";
 import { solveStated } from "../src/rode/solve.ts";
-import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, given, SOLVED, STATED, solution } from "../src/rode/solve-state.ts";
+import {
+  SOLVED,
+  STATED_ANCHOR,
+  STATED_BOW,
+  STATED_HORIZONTAL,
+  solution,
+  stated,
+  TARGET,
+} from "../src/rode/solve-state.ts";
 
 /** What is used of odex. It ships its own sources as types, and those do not hold under this project's rules. */
 interface Integrator {
@@ -69,9 +77,9 @@ const rig: Rig = {
 const rode = compile(rig);
 const LOADS = { from: 600, step: 0.3, count: 1000 };
 const KINDS = [
-  ["horizontal force", GIVEN_HORIZONTAL],
-  ["load at the bow", GIVEN_BOW],
-  ["load at the anchor", GIVEN_ANCHOR],
+  ["horizontal force", STATED_HORIZONTAL],
+  ["load at the bow", STATED_BOW],
+  ["load at the anchor", STATED_ANCHOR],
 ] as const;
 
 /** Nanoseconds of processor time a settle, and a sum of the answers, so that nothing is optimised away. */
@@ -89,7 +97,7 @@ function timeOurs(kind: number, times: number): { ns: number; sum: number } {
 function settleEach(kind: number): number {
   let sum = 0;
   for (let i = 0; i < LOADS.count; i++) {
-    given[STATED] = LOADS.from + LOADS.step * i;
+    stated[TARGET] = LOADS.from + LOADS.step * i;
     if (solveStated(rode, kind) !== SOLVED) throw new Error("unsettled");
     sum += solution[0]! + solution[1]!;
   }
@@ -114,9 +122,9 @@ function asText(c: CompiledRode, kind: number, times: number): string {
 
 /** Settles a horizontal force the general way: integrate the equations up from the touchdown, shoot for the rise. */
 function settleByShooting(H: number): number {
-  const ends = (lift: number): number => {
+  const ends = (excess: number): number => {
     let state = [0, 0, 0];
-    let offset = -lift / rode.low[0]!;
+    let offset = -excess / rode.low[0]!;
     for (let part = 0; part < rode.count; part++) {
       const left = rode.length[part]! - offset;
       const compliance = rode.bandCompliance[part]!;
@@ -187,10 +195,10 @@ function main(): void {
   const start = process.cpuUsage().user;
   for (let i = 0; i < shots; i++) sum += settleByShooting(700 + 0.3 * i);
   const shooting = ((process.cpuUsage().user - start) * 1e3) / shots;
-  given[STATED] = 700;
-  solveStated(rode, GIVEN_HORIZONTAL);
+  stated[TARGET] = 700;
+  solveStated(rode, STATED_HORIZONTAL);
   const apart = Math.abs(settleByShooting(700) - solution[1]!) / Math.abs(solution[1]!);
-  const mine = timeOurs(GIVEN_HORIZONTAL, TIMES).ns;
+  const mine = timeOurs(STATED_HORIZONTAL, TIMES).ns;
   process.stdout.write(
     `  by shooting (odex)   ${(shooting / 1e3).toFixed(0)} µs a settle: settle is ${(shooting / mine).toFixed(0)} times as fast, answers ${apart.toExponential(1)} apart (${Number.isFinite(sum)})\n`,
   );

@@ -39,7 +39,7 @@ export const EQUAL: readonly Equal[] = [
   },
   {
     room: "rode",
-    file: "sweep-lift.ts",
+    file: "sweep-excess.ts",
     before: /^next = lo === 0 \? hi \/ 16/,
     why: "where the search looks while Newton's step lies outside its bracket; it closes on the same root",
   },

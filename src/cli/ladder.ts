@@ -27,7 +27,7 @@ import { remarkFields, remarkText } from "./remarks.ts";
 import { noAnswer, settledOr } from "./settle.ts";
 import { overloadedRows, strengthFields } from "./strength.ts";
 import { textTable } from "./text-table.ts";
-import { sureOf, uncertaintyFields, valueText } from "./uncertain-text.ts";
+import { shownUncertainty, uncertaintyFields, valueText } from "./uncertain-text.ts";
 
 interface Options extends Shown {
   readonly pull?: string;
@@ -41,7 +41,6 @@ const MOST_RUNGS = 100_000;
 export function ladderCommand(io: Io): Command {
   return shown(
     new Command("ladder")
-      .description("a rode over a series of loads: both ends, movement and work between them, stiffness")
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--pull <from..to/step>", 'loads, such as "100..1000/100lbf"')
       .option("--at <end>", "where they are stated: anchor, bow or horizontal")
@@ -130,7 +129,7 @@ function rungTable(
   const table = textTable(
     ["anchor", "angle", "bow", "angle", "span", "moved", "work", "stiffness"],
     rungs.map(({ settled, movement, work, stiffness }, i) => {
-      const { u, bounds } = sureOf(sure[i]!);
+      const { u, bounds } = shownUncertainty(sure[i]!);
       const not = (value: number, dimension: Dimension, name: keyof Certainty, digits = 4) =>
         valueText(value, dimension, units, u?.[name], bounds?.[name], digits);
       return [

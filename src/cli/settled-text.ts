@@ -3,7 +3,7 @@ import { type Dimension, formatQuantity, type UnitSystem } from "../quantity/ind
 import type { Certainty, Rig, Settled, SettledUncertainty } from "../rode/index.ts";
 import { groundWord } from "../words/index.ts";
 import { labelled } from "./text-table.ts";
-import { spreadText, sureOf, valueText } from "./uncertain-text.ts";
+import { shownUncertainty, spreadText, valueText } from "./uncertain-text.ts";
 
 export function settledText(
   settled: Settled,
@@ -11,7 +11,7 @@ export function settledText(
   units: UnitSystem,
   medium: Rig["setting"]["medium"],
 ): string {
-  const { u, bounds } = sureOf(uncertainty);
+  const { u, bounds } = shownUncertainty(uncertainty);
   const show = (value: number, dimension: Dimension, name?: keyof Certainty) =>
     valueText(value, dimension, units, name && u?.[name], name && bounds?.[name]);
   // What has no ± of its own is no sharper than what it follows from.

@@ -30,12 +30,12 @@ export function valueText(
 }
 
 /** How sure an equilibrium is, as what is shown asks for it by name. */
-export interface Sure {
+export interface ShownUncertainty {
   readonly u: Certainty | null;
   readonly bounds: Spread["bounds"] | null;
 }
 
-export function sureOf(uncertainty: SettledUncertainty | null): Sure {
+export function shownUncertainty(uncertainty: SettledUncertainty | null): ShownUncertainty {
   return { u: uncertainty?.firstOrder ?? null, bounds: uncertainty?.spread?.bounds ?? null };
 }
 

@@ -63,7 +63,7 @@ export function foundUncertainty(
       });
     out[0] = there?.kind === "found" ? there.value : Number.NaN;
   };
-  return sureOf(model, inputs, draws ?? (settlesFast(rig) ? DRAWS : DRAWS_STEPPED), seed, onDraw);
+  return propagated(model, inputs, draws ?? (settlesFast(rig) ? DRAWS : DRAWS_STEPPED), seed, onDraw);
 }
 
 /** Of the length of the part paid out; null where nothing is uncertain. */
@@ -87,7 +87,7 @@ export function matchedUncertainty(
     const there = first && second && matchNear(first.rig, second, first.pull, matched, CLOSE_ENOUGH);
     out[0] = there?.kind === "matched" ? there.partLength : Number.NaN;
   };
-  return sureOf(
+  return propagated(
     model,
     inputs,
     draws ?? (settlesFast(rig) && settlesFast(other) ? DRAWS : DRAWS_STEPPED),
@@ -97,7 +97,7 @@ export function matchedUncertainty(
   );
 }
 
-function sureOf(
+function propagated(
   model: VectorModel,
   inputs: readonly UncertainInput[],
   draws: number,

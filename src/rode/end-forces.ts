@@ -61,12 +61,12 @@ function quick(rode: CompiledRode, pull: Pull): EndForces | null {
   const target = pull.at === "span" ? pull.metres : pull.newtons;
   if (solve(rode, KINDS[pull.at], target) !== SOLVED) return null;
   const H = solution[0]!;
-  const lift = solution[1]!;
+  const excess = solution[1]!;
   const span = state[X]!;
   // Aground, and whatever else the whole answer refuses, is left to it.
   if (span >= rode.afloatBelow) return null;
   const slope = Math.atan(rode.tanSlope);
-  const angleToBottom = lift > 0 ? Math.atan2(H * rode.tanSlope + lift, H) - slope : 0;
+  const angleToBottom = excess > 0 ? Math.atan2(H * rode.tanSlope + excess, H) - slope : 0;
   return {
     anchor: Math.max(0, state[ANCHOR]!),
     bow: Math.hypot(H, state[V]!),

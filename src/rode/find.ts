@@ -184,17 +184,17 @@ interface Seen {
 function lookAt(rig: Rig, question: Question, value: number, from: Near | undefined): Seen | null {
   const traced = settleTraced(withValue(rig, question.unknown, value), pullOf(question, value), from);
   if (!("settled" in traced)) return null;
-  const { settled, lift, near } = traced;
+  const { settled, excess, near } = traced;
   const reached = settled.anchor.angleToBottom;
   const { goal } = question;
   if (goal.goal === "workingLoad") {
     const used = workingLoadUsed(rig, partLoads(traced));
     return used === null ? null : { miss: used - goal.share, reached, near };
   }
-  if (goal.goal === "liftoff") return { miss: lift, reached, near };
+  if (goal.goal === "liftoff") return { miss: excess, reached, near };
   // Below lift-off the angle stands still; the lift goes on, and keeps the sign right.
   const asked = toBottom(rig, goal);
-  if (asked <= 0 && lift <= 0) return { miss: asked < 0 ? -asked : lift, reached, near };
+  if (asked <= 0 && excess <= 0) return { miss: asked < 0 ? -asked : excess, reached, near };
   return { miss: reached - asked, reached, near };
 }
 

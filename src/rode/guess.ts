@@ -1,21 +1,21 @@
 /** First guesses for a solve, from a uniform rode of the same length and mean weight. */
 import type { CompiledRode } from "./compile.ts";
-import { ASKED_H, ASKED_LIFT } from "./march.ts";
-import { GIVEN_ANCHOR, GIVEN_BOW, GIVEN_HORIZONTAL, given, STATED, state } from "./solve-state.ts";
+import { ASKED_EXCESS, ASKED_H } from "./march.ts";
+import { STATED_ANCHOR, STATED_BOW, STATED_HORIZONTAL, state, stated, TARGET } from "./solve-state.ts";
 
-/** Guesses both unknowns for what stands in given[STATED], into the slots of what a march is asked. */
+/** Guesses both unknowns for what stands in stated[TARGET], into the slots of what a march is asked. */
 export function guessAsked(rode: CompiledRode, kind: number): void {
   guessPull(rode, kind);
   guessHang(rode);
-  if (kind !== GIVEN_BOW && kind !== GIVEN_ANCHOR) return;
+  if (kind !== STATED_BOW && kind !== STATED_ANCHOR) return;
   // Where rode rests, what it bears of the load or adds to it follows from how much of it rests: two turns settle that.
-  const target = given[STATED]!;
+  const target = stated[TARGET]!;
   const { rise, totalLength: L, sinSlope } = rode;
   const w = rode.totalLow / L;
-  for (let turn = 0; turn < 2 && state[ASKED_LIFT]! < 0; turn++) {
-    const lift = state[ASKED_LIFT]!;
+  for (let turn = 0; turn < 2 && state[ASKED_EXCESS]! < 0; turn++) {
+    const excess = state[ASKED_EXCESS]!;
     // Tension grows by w for every metre climbed, along what hangs as along a bottom without friction.
-    const atTouchdown = target - (kind === GIVEN_ANCHOR ? rode.restDrag * lift : w * rise + sinSlope * lift);
+    const atTouchdown = target - (kind === STATED_ANCHOR ? rode.restDrag * excess : w * rise + sinSlope * excess);
     state[ASKED_H] = Math.max(atTouchdown * rode.cosSlope, 0.2 * target);
     guessHang(rode);
   }
@@ -23,30 +23,30 @@ export function guessAsked(rode: CompiledRode, kind: number): void {
 
 /** H, N, > 0: the rode hangs from the rise, or is nearly straight. */
 export function guessH(rode: CompiledRode, kind: number, target: number): number {
-  given[STATED] = target;
+  stated[TARGET] = target;
   guessPull(rode, kind);
   return state[ASKED_H]!;
 }
 
-/** The lift at a horizontal force, N. */
-export function guessLift(rode: CompiledRode, H: number): number {
+/** The excess at a horizontal force, N. */
+export function guessExcess(rode: CompiledRode, H: number): number {
   state[ASKED_H] = H;
   guessHang(rode);
-  return state[ASKED_LIFT]!;
+  return state[ASKED_EXCESS]!;
 }
 
 function guessPull(rode: CompiledRode, kind: number): void {
-  const target = given[STATED]!;
+  const target = stated[TARGET]!;
   const w = rode.totalLow / rode.totalLength;
   const { rise, totalLength: L } = rode;
   const hang = w * rise;
   const reach = Math.sqrt(Math.max(L * L - rise * rise, 1e-12 * L * L));
-  if (kind === GIVEN_HORIZONTAL) {
+  if (kind === STATED_HORIZONTAL) {
     state[ASKED_H] = target;
-  } else if (kind === GIVEN_BOW) {
+  } else if (kind === STATED_BOW) {
     const straight = (target * reach) / L;
     state[ASKED_H] = target - hang > 0.2 * target ? Math.min(target - hang, straight) : 0.2 * target;
-  } else if (kind === GIVEN_ANCHOR) {
+  } else if (kind === STATED_ANCHOR) {
     state[ASKED_H] = Math.max(target * (reach / L), 0.3 * target);
   } else {
     const chord = Math.hypot(target, rise);
@@ -68,9 +68,9 @@ function guessHang(rode: CompiledRode): void {
   const square = b * b + A * cos * (A * cos) - H * H;
   const hang = square > 0 ? (Math.sqrt(square) - b) / (cos * cos) : 0;
   if (hang > 0 && hang < W) {
-    state[ASKED_LIFT] = hang - W;
+    state[ASKED_EXCESS] = hang - W;
   } else {
     const reach = Math.sqrt(Math.max(L * L - rise * rise, 1e-12 * L * L));
-    state[ASKED_LIFT] = Math.max((H * rise) / reach - 0.5 * W - H * t, -0.5 * W);
+    state[ASKED_EXCESS] = Math.max((H * rise) / reach - 0.5 * W - H * t, -0.5 * W);
   }
 }

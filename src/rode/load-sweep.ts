@@ -1,12 +1,12 @@
 import { integrateAdaptively } from "../numeric/index.ts";
 import { compile } from "./compile.ts";
 import { endForcesOf } from "./end-forces.ts";
-import { DX_DH, DX_DLIFT, DZ_DH, DZ_DLIFT } from "./march.ts";
+import { DX_DEXCESS, DX_DH, DZ_DEXCESS, DZ_DH } from "./march.ts";
 import { inStillWater, type NoEquilibrium, type Pull, type Rig, type Settled } from "./model.ts";
 import { settleTraced } from "./settle.ts";
 import type { SettledTrace } from "./settled-trace.ts";
 import { solve } from "./solve.ts";
-import { GIVEN_HORIZONTAL, SOLVED, state } from "./solve-state.ts";
+import { SOLVED, STATED_HORIZONTAL, state } from "./solve-state.ts";
 
 /** One row: the equilibrium at a load, and what it took to come there from the row before. */
 export interface SweepRow {
@@ -73,8 +73,8 @@ function stiffnessFrom(rig: Rig, settled: Settled, span: SpanOf): number {
   if (!(H > 0)) return 0;
   if (inStillWater(rig.setting)) {
     const rode = compile(rig);
-    if (!rode.hasBuoyant && solve(rode, GIVEN_HORIZONTAL, H) === SOLVED) {
-      const give = state[DX_DH]! - (state[DX_DLIFT]! * state[DZ_DH]!) / state[DZ_DLIFT]!;
+    if (!rode.hasBuoyant && solve(rode, STATED_HORIZONTAL, H) === SOLVED) {
+      const give = state[DX_DH]! - (state[DX_DEXCESS]! * state[DZ_DH]!) / state[DZ_DEXCESS]!;
       return 1 / give;
     }
   }

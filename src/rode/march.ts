@@ -1,17 +1,17 @@
 /**
- * Marches a rode from the anchor up to the bow for a given horizontal force at the bow and a given lift of the anchor,
+ * Marches a rode from the anchor up to the bow for a given horizontal force at the bow and vertical excess at the anchor,
  * and differentiates the result by both: the one routine behind every settled answer for a rode heavier than its water.
  *
- * The unknown `lift`, N, covers both regimes without a seam. With t = tan(slope of the bottom) and W(s) the weight of
- * the first s metres, the vertical force at a lifted point is V(s) = H t + lift + W(s):
- *  - lift ≥ 0: the whole rode is off the bottom and the anchor feels the vertical force H t + lift;
- *  - lift < 0: the rode rests where W(s) < −lift and leaves the bottom, tangent to it, where W(s) = −lift. A point
+ * The unknown `excess`, N, covers both regimes without a seam. With t = tan(slope of the bottom) and W(s) the weight of
+ * the first s metres, the vertical force at a lifted point is V(s) = H t + excess + W(s):
+ *  - excess ≥ 0: the whole rode is off the bottom and the anchor feels the vertical force H t + excess;
+ *  - excess < 0: the rode rests where W(s) < −excess and leaves the bottom, tangent to it, where W(s) = −excess. A point
  *    weight there may be borne in part by the bottom.
- * z at the bow rises with lift and is continuously differentiable by it through the change of regime (the touchdown
+ * z at the bow rises with excess and is continuously differentiable by it through the change of regime (the touchdown
  * moves along the bottom, where the rode lies, so its moving changes nothing to first order).
  *
  * Resting rode: dT/ds = w (sin slope + friction cos slope), so with φ that factor the tension at the anchor is
- * H/cos slope + φ · lift, felt where that is above zero.
+ * H/cos slope + φ · excess, felt where that is above zero.
  */
 import type { CompiledRode } from "./compile.ts";
 import {
@@ -43,42 +43,42 @@ export const X = 0;
 export const Z = 1;
 export const V = 2;
 export const DX_DH = 3;
-export const DX_DLIFT = 4;
+export const DX_DEXCESS = 4;
 export const DZ_DH = 5;
-export const DZ_DLIFT = 6;
+export const DZ_DEXCESS = 6;
 export const DV_DH = 7;
-export const DV_DLIFT = 8;
+export const DV_DEXCESS = 8;
 /** Tension at the anchor, N, and its derivatives; below zero: slack there, and so much short of being felt. */
 export const ANCHOR = 9;
 export const DANCHOR_DH = 10;
-export const DANCHOR_DLIFT = 11;
+export const DANCHOR_DEXCESS = 11;
 /** Unstretched resting length, m. */
 export const GROUNDED = 12;
-/** Slots of what is asked: horizontal force at the bow and the anchor's lift, N. */
+/** Slots of what is asked: horizontal force at the bow and the anchor's vertical excess, N. */
 export const ASKED_H = 13;
-export const ASKED_LIFT = 14;
+export const ASKED_EXCESS = 14;
 export const MARCH_SLOTS = 15;
 
 /**
  * @param H horizontal force at the bow, N, > 0
- * @param lift see above, N, ≥ −(weight of the rode)
+ * @param excess see above, N, ≥ −(weight of the rode)
  * @param out MARCH_SLOTS numbers
  * @param trace filled with a row a piece when given
  */
-export function march(rode: CompiledRode, H: number, lift: number, out: Float64Array, trace: Trace | null): void {
+export function march(rode: CompiledRode, H: number, excess: number, out: Float64Array, trace: Trace | null): void {
   out[ASKED_H] = H;
-  out[ASKED_LIFT] = lift;
+  out[ASKED_EXCESS] = excess;
   marchAsked(rode, out, trace, true);
 }
 
 /**
- * As `march`, for what stands in the slots ASKED_H and ASKED_LIFT of `out`: nothing is put on the heap.
+ * As `march`, for what stands in the slots ASKED_H and ASKED_EXCESS of `out`: nothing is put on the heap.
  *
  * @param runs whether X and its derivatives are wanted: a search for a load does without, and saves the logarithms
  */
 export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace | null, runs: boolean): void {
   const H = out[ASKED_H]!;
-  const lift = out[ASKED_LIFT]!;
+  const excess = out[ASKED_EXCESS]!;
   const { isLine, length, low, high, firstBand, bandLoad, bandStrain, bandCompliance, surface } = rode;
   const went = piece;
   went[ASK_H] = H;
@@ -91,7 +91,7 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
   let xL = 0;
   let zH = 0;
   let zL = 0;
-  let v = H * t + lift;
+  let v = H * t + excess;
   let vH = t;
   let vL = 1;
   let part = 0;
@@ -100,9 +100,9 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
   if (trace !== null) trace.rows = 0;
 
   // What rests.
-  const anchorFriction = H / rode.cosSlope + phi * lift;
-  if (lift < 0) {
-    let left = -lift;
+  const anchorFriction = H / rode.cosSlope + phi * excess;
+  if (excess < 0) {
+    let left = -excess;
     let tension = anchorFriction;
     v = H * t;
     while (part < count && left > 0) {
@@ -256,21 +256,21 @@ export function marchAsked(rode: CompiledRode, out: Float64Array, trace: Trace |
   out[Z] = z;
   out[V] = v;
   out[DX_DH] = xH;
-  out[DX_DLIFT] = xL;
+  out[DX_DEXCESS] = xL;
   out[DZ_DH] = zH;
-  out[DZ_DLIFT] = zL;
+  out[DZ_DEXCESS] = zL;
   out[DV_DH] = vH;
-  out[DV_DLIFT] = vL;
+  out[DV_DEXCESS] = vL;
   out[GROUNDED] = grounded;
-  if (lift >= 0) {
-    const v0 = H * t + lift;
+  if (excess >= 0) {
+    const v0 = H * t + excess;
     const T0 = Math.sqrt(H * H + v0 * v0);
     out[ANCHOR] = T0;
     out[DANCHOR_DH] = T0 > 0 ? (H + v0 * t) / T0 : 0;
-    out[DANCHOR_DLIFT] = T0 > 0 ? v0 / T0 : 0;
+    out[DANCHOR_DEXCESS] = T0 > 0 ? v0 / T0 : 0;
   } else {
     out[ANCHOR] = anchorFriction;
     out[DANCHOR_DH] = 1 / rode.cosSlope;
-    out[DANCHOR_DLIFT] = phi;
+    out[DANCHOR_DEXCESS] = phi;
   }
 }

@@ -57,7 +57,7 @@ function matchFrom(
 ): Matched | NoEquilibrium {
   const traced = settleTraced(rig, pull, near?.lies.rig);
   if (!("settled" in traced)) return traced;
-  const atLiftoff = traced.lift <= 0;
+  const atLiftoff = traced.excess <= 0;
   const unknown: Unknown = { what: "length", part };
   const goal = atLiftoff
     ? ({ goal: "liftoff" } as const)

@@ -1,13 +1,13 @@
 /**
  * The load under which a rode pulls its anchor at a stated angle to the bottom: one equation in one unknown,
  *
- *     z(H, lift) = rise,   lift = H (tan(slope + angle) − tan slope),
+ *     z(H, excess) = rise,   excess = H (tan(slope + angle) − tan slope),
  *
  * monotone in H, so it is closed by Newton inside a bracket. Used where the general search of find.ts would be asked a
  * hundred thousand times; it answers for rodes heavier than their water, without current.
  */
 import type { CompiledRode } from "./compile.ts";
-import { ANCHOR, DZ_DH, DZ_DLIFT, MARCH_SLOTS, march, V, X, Z } from "./march.ts";
+import { ANCHOR, DZ_DEXCESS, DZ_DH, MARCH_SLOTS, march, V, X, Z } from "./march.ts";
 
 const out = new Float64Array(MARCH_SLOTS);
 const CLOSED = 1e-14;
@@ -46,7 +46,7 @@ export function pullForAngle(rode: CompiledRode, angle: number): PulledAt | null
     // A heavier pull at one angle draws the rode straighter and lowers its end towards the chord.
     if (f > 0) lo = H;
     else hi = H;
-    const slope = out[DZ_DH]! + up * out[DZ_DLIFT]!;
+    const slope = out[DZ_DH]! + up * out[DZ_DEXCESS]!;
     let next = slope < 0 ? H - f / slope : Number.NaN;
     if (hi === Number.POSITIVE_INFINITY) {
       if (!(next > H)) next = 8 * H;

@@ -1,6 +1,6 @@
 import type { CompiledRode } from "./compile.ts";
-import { DZ_DH, DZ_DLIFT, march, X, Z } from "./march.ts";
-import { CLOSED, evaluate, GIVEN_ANCHOR, GIVEN_SPAN, given, solution, state } from "./solve-state.ts";
+import { DZ_DEXCESS, DZ_DH, march, X, Z } from "./march.ts";
+import { CLOSED, evaluate, STATED_ANCHOR, STATED_SPAN, solution, state, stated } from "./solve-state.ts";
 
 /** How far off z and the stated quantity may be left: what rounding makes of a rode a million times stiffer one way. */
 const PASSABLE = 1e-11;
@@ -13,39 +13,39 @@ const PASSABLE = 1e-11;
 export function refine(rode: CompiledRode, kind: number, target: number): boolean {
   const lengths = rode.rise + rode.totalLength;
   let H = solution[0]!;
-  let lift = solution[1]!;
+  let excess = solution[1]!;
   let best = Number.POSITIVE_INFINITY;
   let passable = false;
   let bestH = H;
-  let bestLift = lift;
+  let bestExcess = excess;
   for (let i = 0; i < 6; i++) {
-    march(rode, H, lift, state, null);
+    march(rode, H, excess, state, null);
     evaluate(kind);
     const f = state[Z]! - rode.rise;
-    const g = given[0]! - target;
+    const g = stated[0]! - target;
     // The anchor's load is the bow's less friction, a span what a long rode leaves: no sharper than the larger rounds.
-    const size = target + 1e-3 * (kind === GIVEN_ANCHOR ? H : kind === GIVEN_SPAN ? lengths : 0);
+    const size = target + 1e-3 * (kind === STATED_ANCHOR ? H : kind === STATED_SPAN ? lengths : 0);
     const off = Math.max(Math.abs(f) / lengths, Math.abs(g) / size);
     if (off < best) {
       best = off;
       bestH = H;
-      bestLift = lift;
-      // A rode stretched to many times its length rounds with that; a lift far larger than what hangs rounds coarsely.
-      const blur = 4e-16 * Math.abs(lift);
+      bestExcess = excess;
+      // A rode stretched to many times its length rounds with that; an excess far larger than what hangs rounds coarsely.
+      const blur = 4e-16 * Math.abs(excess);
       passable =
-        Math.abs(f) <= PASSABLE * (lengths + Math.abs(state[X]!)) + blur * Math.abs(state[DZ_DLIFT]!) &&
-        Math.abs(g) <= PASSABLE * size + blur * Math.abs(given[2]!);
+        Math.abs(f) <= PASSABLE * (lengths + Math.abs(state[X]!)) + blur * Math.abs(state[DZ_DEXCESS]!) &&
+        Math.abs(g) <= PASSABLE * size + blur * Math.abs(stated[2]!);
     }
     if (off <= CLOSED) break;
     const fH = state[DZ_DH]!;
-    const fL = state[DZ_DLIFT]!;
-    const dH = (f * given[2]! - g * fL) / (fL * given[1]! - fH * given[2]!);
+    const fL = state[DZ_DEXCESS]!;
+    const dH = (f * stated[2]! - g * fL) / (fL * stated[1]! - fH * stated[2]!);
     H += dH;
-    lift -= (f + fH * dH) / fL;
-    if (!(H > 0 && lift >= -rode.totalLow)) break;
+    excess -= (f + fH * dH) / fL;
+    if (!(H > 0 && excess >= -rode.totalLow)) break;
   }
   solution[0] = bestH;
-  solution[1] = bestLift;
-  march(rode, bestH, bestLift, state, null);
+  solution[1] = bestExcess;
+  march(rode, bestH, bestExcess, state, null);
   return passable;
 }

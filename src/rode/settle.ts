@@ -85,11 +85,11 @@ function whyNot(rode: CompiledRode, how: number, at: Pull["at"], target: number)
 
 function read(rode: CompiledRode, trace: Trace, span: number): SettledTrace {
   const H = solution[0]!;
-  const lift = solution[1]!;
+  const excess = solution[1]!;
   const slope = Math.atan(rode.tanSlope);
-  // A lift within rounding of lift-off is lift-off.
-  const lifted = lift > 1e-13 * (H + rode.totalLow);
-  const toBottom = lifted ? Math.atan2(H * rode.tanSlope + lift, H) - slope : 0;
+  // An excess within rounding of lift-off is lift-off.
+  const lifted = excess > 1e-13 * (H + rode.totalLow);
+  const toBottom = lifted ? Math.atan2(H * rode.tanSlope + excess, H) - slope : 0;
   const v = state[V]!;
   const integrals = integrateAlong(rode, trace, span);
   const settled: Settled = {
@@ -105,5 +105,5 @@ function read(rode: CompiledRode, trace: Trace, span: number): SettledTrace {
     scope: rode.totalLength / rode.rise,
     energy: { lift: integrals.lift, stretch: integrals.strain },
   };
-  return { settled, rode, trace, integrals, lift };
+  return { settled, rode, trace, integrals, excess };
 }

@@ -13,7 +13,7 @@ export interface SettledTrace {
   /** The record runs from the upper end, which lies lower than the anchor, back to it: heights and lengths from there. */
   readonly turned?: true;
   /** Lift of the anchor: above 0 it is off the bottom's slope by this vertical force, N; below 0 rode rests there. */
-  readonly lift: number;
+  readonly excess: number;
   /** Of a rode with floats or in a current: how it lies, from where one much like it is found soon. */
   readonly near?: Near;
 }

@@ -1,45 +1,45 @@
 /**
  * The search that stands behind Newton's: closes z at each H it tries, inside a bracket of H that only shrinks. What is
  * stated grows with H along z = rise as far as the boat is afloat, so it cannot fail, only be slower; the one exception, a
- * soft rode stretching down a falling bottom that holds it by friction, is left to sweep-lift.ts.
+ * soft rode stretching down a falling bottom that holds it by friction, is left to sweep-excess.ts.
  */
 
 import { closeRise } from "./close-rise.ts";
 import type { CompiledRode } from "./compile.ts";
-import { guessH, guessLift } from "./guess.ts";
-import { DZ_DH, DZ_DLIFT, X } from "./march.ts";
+import { guessExcess, guessH } from "./guess.ts";
+import { DZ_DEXCESS, DZ_DH, X } from "./march.ts";
 import { refine } from "./refine.ts";
 import {
   AGROUND,
   CLOSED,
   evaluate,
-  GIVEN_HORIZONTAL,
-  GIVEN_SPAN,
-  given,
   SOLVED,
+  STATED_HORIZONTAL,
+  STATED_SPAN,
   solution,
   state,
+  stated,
   TOO_LITTLE,
   TOO_MUCH,
 } from "./solve-state.ts";
-import { sweepLift } from "./sweep-lift.ts";
+import { sweepExcess } from "./sweep-excess.ts";
 
 export function solveBracketed(rode: CompiledRode, kind: number, target: number): number {
-  if (kind === GIVEN_HORIZONTAL) {
-    const how = closeRise(rode, target, guessLift(rode, target));
+  if (kind === STATED_HORIZONTAL) {
+    const how = closeRise(rode, target, guessExcess(rode, target));
     solution[0] = target;
     return how;
   }
   // A load at either end is felt beside the least H there is; a span may turn on the last trace of it.
-  const least = kind === GIVEN_SPAN ? 1e-17 * rode.totalLow : 1e-13 * (rode.totalLow + target);
+  const least = kind === STATED_SPAN ? 1e-17 * rode.totalLow : 1e-13 * (rode.totalLow + target);
   let H = guessH(rode, kind, target);
   let lo = 0;
   let hi = Number.POSITIVE_INFINITY;
   let groundedAbove = false;
-  let lift = guessLift(rode, H);
+  let excess = guessExcess(rode, H);
   for (let i = 0; i < 600; i++) {
-    const how = closeRise(rode, H, lift);
-    lift = solution[1]!;
+    const how = closeRise(rode, H, excess);
+    excess = solution[1]!;
     if (how === AGROUND || (how === SOLVED && state[X]! >= rode.afloatBelow)) {
       // The rode reaches past where a rising bottom leaves the water: so does it under every heavier pull, whatever the
       // load at either end does there.
@@ -54,7 +54,7 @@ export function solveBracketed(rode: CompiledRode, kind: number, target: number)
       return how;
     }
     evaluate(kind);
-    const g = given[0]! - target;
+    const g = stated[0]! - target;
     if (Math.abs(g) <= CLOSED * target) break;
     if (g < 0) lo = H;
     else {
@@ -62,7 +62,7 @@ export function solveBracketed(rode: CompiledRode, kind: number, target: number)
       groundedAbove = false;
     }
     // Along z = rise: dg/dH = g_H − g_lift z_H / z_lift.
-    const along = given[1]! - (given[2]! * state[DZ_DH]!) / state[DZ_DLIFT]!;
+    const along = stated[1]! - (stated[2]! * state[DZ_DH]!) / state[DZ_DEXCESS]!;
     let next = along > 0 ? H - g / along : Number.NaN;
     if (hi === Number.POSITIVE_INFINITY) {
       if (!(next > H)) next = 4 * H;
@@ -82,11 +82,11 @@ export function solveBracketed(rode: CompiledRode, kind: number, target: number)
       next = Math.sqrt(lo * hi);
       if (next === lo || next === hi) break;
     }
-    lift += (-state[DZ_DH]! / state[DZ_DLIFT]!) * (next - H);
+    excess += (-state[DZ_DH]! / state[DZ_DEXCESS]!) * (next - H);
     H = next;
   }
   solution[0] = H;
-  solution[1] = lift;
+  solution[1] = excess;
   if (refine(rode, kind, target)) return SOLVED;
-  return groundedAbove ? AGROUND : sweepLift(rode, kind, target);
+  return groundedAbove ? AGROUND : sweepExcess(rode, kind, target);
 }

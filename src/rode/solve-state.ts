@@ -2,23 +2,28 @@
 import {
   ANCHOR,
   ASKED_H,
+  DANCHOR_DEXCESS,
   DANCHOR_DH,
-  DANCHOR_DLIFT,
+  DV_DEXCESS,
   DV_DH,
-  DV_DLIFT,
+  DX_DEXCESS,
   DX_DH,
-  DX_DLIFT,
   MARCH_SLOTS,
   V,
   X,
 } from "./march.ts";
 
 /** What is stated: horizontal force, tension at the bow, tension at the anchor (N), or span (m). */
-export const GIVEN_HORIZONTAL = 0;
-export const GIVEN_BOW = 1;
-export const GIVEN_ANCHOR = 2;
-export const GIVEN_SPAN = 3;
-export const KINDS = { horizontal: GIVEN_HORIZONTAL, bow: GIVEN_BOW, anchor: GIVEN_ANCHOR, span: GIVEN_SPAN } as const;
+export const STATED_HORIZONTAL = 0;
+export const STATED_BOW = 1;
+export const STATED_ANCHOR = 2;
+export const STATED_SPAN = 3;
+export const KINDS = {
+  horizontal: STATED_HORIZONTAL,
+  bow: STATED_BOW,
+  anchor: STATED_ANCHOR,
+  span: STATED_SPAN,
+} as const;
 
 /** How a solve ended. */
 export const SOLVED = 0;
@@ -38,33 +43,33 @@ export const CLOSED = 2e-14;
 
 /** The last march: its slots are those of march.ts. Overwritten by every solve. */
 export const state = new Float64Array(MARCH_SLOTS);
-/** The solution: H, lift. */
+/** The solution: H, excess. */
 export const solution = new Float64Array(2);
 /** What is stated, N or m: where `solveStated` looks for it. */
-export const STATED = 3;
+export const TARGET = 3;
 /** Value and both derivatives of the stated quantity, and what is stated. */
-export const given = new Float64Array(4);
+export const stated = new Float64Array(4);
 
-/** The stated quantity at the last march into given[0], its derivatives by H and lift into given[1], given[2]. */
+/** The stated quantity at the last march into stated[0], its derivatives by H and excess into stated[1], stated[2]. */
 export function evaluate(kind: number): void {
   const H = state[ASKED_H]!;
-  if (kind === GIVEN_HORIZONTAL) {
-    given[0] = H;
-    given[1] = 1;
-    given[2] = 0;
-  } else if (kind === GIVEN_BOW) {
+  if (kind === STATED_HORIZONTAL) {
+    stated[0] = H;
+    stated[1] = 1;
+    stated[2] = 0;
+  } else if (kind === STATED_BOW) {
     const v = state[V]!;
     const T = Math.sqrt(H * H + v * v);
-    given[0] = T;
-    given[1] = (H + v * state[DV_DH]!) / T;
-    given[2] = (v * state[DV_DLIFT]!) / T;
-  } else if (kind === GIVEN_ANCHOR) {
-    given[0] = state[ANCHOR]!;
-    given[1] = state[DANCHOR_DH]!;
-    given[2] = state[DANCHOR_DLIFT]!;
+    stated[0] = T;
+    stated[1] = (H + v * state[DV_DH]!) / T;
+    stated[2] = (v * state[DV_DEXCESS]!) / T;
+  } else if (kind === STATED_ANCHOR) {
+    stated[0] = state[ANCHOR]!;
+    stated[1] = state[DANCHOR_DH]!;
+    stated[2] = state[DANCHOR_DEXCESS]!;
   } else {
-    given[0] = state[X]!;
-    given[1] = state[DX_DH]!;
-    given[2] = state[DX_DLIFT]!;
+    stated[0] = state[X]!;
+    stated[1] = state[DX_DH]!;
+    stated[2] = state[DX_DEXCESS]!;
   }
 }

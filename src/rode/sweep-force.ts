@@ -6,10 +6,10 @@
 import { brent } from "../numeric/index.ts";
 import { closeRise } from "./close-rise.ts";
 import type { CompiledRode } from "./compile.ts";
-import { guessLift } from "./guess.ts";
+import { guessExcess } from "./guess.ts";
 import { X } from "./march.ts";
 import { refine } from "./refine.ts";
-import { CLOSED, evaluate, given, SOLVED, solution, state } from "./solve-state.ts";
+import { CLOSED, evaluate, SOLVED, solution, state, stated } from "./solve-state.ts";
 
 const STEPS = 96;
 const LEAST = 1e-10;
@@ -31,10 +31,10 @@ export function sweepForce(rode: CompiledRode, kind: number, target: number): bo
 
 /** What is stated less the target; NaN where there is no state afloat. */
 function missAt(rode: CompiledRode, kind: number, target: number, H: number): number {
-  if (closeRise(rode, H, guessLift(rode, H)) !== SOLVED || state[X]! >= rode.afloatBelow) return Number.NaN;
+  if (closeRise(rode, H, guessExcess(rode, H)) !== SOLVED || state[X]! >= rode.afloatBelow) return Number.NaN;
   solution[0] = H;
   evaluate(kind);
-  return given[0]! - target;
+  return stated[0]! - target;
 }
 
 function closePull(

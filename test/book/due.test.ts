@@ -52,7 +52,7 @@ describe("a backup is due when a book is opened", () => {
       }
     };
     expect(backupsAfter(1, rows)).toBe(2);
-  }, 60_000);
+  });
 
   it("never of a book with nothing in it, and never when it is not wanted", () => {
     const at = folder();

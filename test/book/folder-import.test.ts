@@ -179,7 +179,7 @@ describe("a folder of open files that is none of ours", () => {
     }
     expect(told).toBeGreaterThan(50);
     book.close();
-  }, 60_000);
+  });
 });
 
 describe("a book with a long name in a script of three bytes a letter", () => {

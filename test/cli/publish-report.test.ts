@@ -26,7 +26,7 @@ describe("publish report", () => {
     expect(files.get("one.html")).toContain(told.title);
   });
 
-  it("of a table tells its rows, and the words of a file among them", { timeout: 300_000 }, async () => {
+  it("of a table tells its rows, and the words of a file among them", async () => {
     const { files, write } = writing();
     const said = await rodebench(
       [

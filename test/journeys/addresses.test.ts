@@ -29,14 +29,16 @@ journey("an address", () => {
     await page.goto(bench.at(bad));
     const note = page.getByRole("alert").filter({ hasText: "This address cannot be read" });
     await note.waitFor(SLOW);
-    expect(await note.getByRole("listitem").allTextContents()).toEqual([
-      'depth: "deep" is given; a number from 0.000001 to 100000 is expected',
-      'rode, part 1: "chain 8 mm grade 31*15" is given; gear of the catalogue by its name, or a part written out, is expected',
-    ]);
+    await expect
+      .poll(() => note.getByRole("listitem").allTextContents(), SLOW)
+      .toEqual([
+        'depth: "deep" is given; a number from 0.000001 to 100000 is expected',
+        'rode, part 1: "chain 8 mm grade 31*15" is given; gear of the catalogue by its name, or a part written out, is expected',
+      ]);
     await page.getByText(/^± \d/).first().waitFor(SLOW);
     expect(page.url()).toBe(bench.at(bad));
     expect(await axeViolations(page)).toEqual([]);
-    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
 
     const depth = page.getByRole("textbox", { name: "Depth at the anchor", exact: true });
     await depth.fill("6.5 m");
@@ -60,7 +62,7 @@ journey("an address", () => {
     await page.goto(address);
     const last = page.getByRole("textbox", { name: /weight 478/ }).first();
     await last.waitFor({ state: "attached", timeout: PATIENCE });
-    expect(await page.getByText("cannot be read").count()).toBe(0);
+    await expect.poll(() => page.getByText("cannot be read").count(), SLOW).toBe(0);
     await keptOffline(page);
     await page.reload();
     await last.waitFor({ state: "attached", timeout: PATIENCE });

@@ -28,7 +28,7 @@ const button = (page: BenchPage, name: string | RegExp) => page.getByRole("butto
 /** Without rule of axe broken, and without anything that sticks out sideways. */
 async function inOrder(page: BenchPage, where: string): Promise<void> {
   expect(await axeViolations(page), where).toEqual([]);
-  expect(await sideways(page), where).toBeLessThanOrEqual(0);
+  await expect.poll(() => sideways(page), { ...SLOW, message: where }).toBeLessThanOrEqual(0);
 }
 
 async function writePull(page: BenchPage, remarks: string): Promise<void> {
@@ -108,18 +108,20 @@ journey("letting a second device in, and taking its key back", () => {
     // The computer shows who came, without being asked.
     await desk.getByText("Foredeck phone is let in; the code is used up.").waitFor(SLOW);
     await button(desk, "Withdraw Foredeck phone").waitFor(SLOW);
-    expect(await desk.getByText(first, { exact: true }).count()).toBe(0);
+    await expect.poll(() => desk.getByText(first, { exact: true }).count(), SLOW).toBe(0);
 
     await phone.goto(`${opened.addresses[0]}/days`);
     await writePull(phone, "let in");
     await expect.poll(() => withRemarks("let in").length, SLOW).toBe(1);
     expect(book.history({ record: withRemarks("let in")[0]!.id })[0]).toMatchObject({ who: "Foredeck phone" });
-    expect(await phone.getByRole("button", { name: "Devices" }).count()).toBe(0);
+    await expect.poll(() => phone.getByRole("button", { name: "Devices" }).count(), SLOW).toBe(0);
     await keptOffline(phone);
 
     await button(desk, "Withdraw Foredeck phone").click();
     await inOrder(desk, "asked whether the key is to be withdrawn");
     await button(desk, "Withdraw its key").click();
+    const answered = () => phone.evaluate(async () => (await fetch("/api/1/records/pull")).status);
+    await expect.poll(answered, SLOW).toBe(401);
     await button(desk, "Withdraw Foredeck phone").waitFor({ state: "detached", ...SLOW });
 
     // Refused from its next request on, told so, and nothing lost.
@@ -133,7 +135,7 @@ journey("letting a second device in, and taking its key back", () => {
     await phone.getByText("1 change waits on this device for the book.", { exact: false }).waitFor(SLOW);
     await phone.getByText("while withdrawn").first().waitFor(SLOW);
     await inOrder(phone, "a device that is not let in any more");
-    expect(await phone.evaluate(async () => (await fetch("/api/1/records/pull")).status)).toBe(401);
+    expect(await answered()).toBe(401);
     await phone.reload();
     await phone.getByText("while withdrawn").first().waitFor(SLOW);
     await refused.waitFor(SLOW);
@@ -150,7 +152,7 @@ journey("letting a second device in, and taking its key back", () => {
     });
     await phone.goto(`${opened.addresses[0]}/days?shelf=days`);
     await phone.getByRole("heading", { name: String(book.about().title) }).waitFor(SLOW);
-    expect(await refused.count()).toBe(0);
+    await expect.poll(() => refused.count(), SLOW).toBe(0);
     expect(withRemarks("while withdrawn")).toHaveLength(1);
     expect(faults).toEqual([]);
     expect(desk.troubles).toEqual([]);

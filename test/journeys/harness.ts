@@ -21,7 +21,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
 import axe from "axe-core";
-import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type Locator, type Page } from "playwright-core";
 import { newBook } from "../../src/book/index.ts";
 
 /**
@@ -166,9 +166,14 @@ function newest(paths: readonly string[]): number {
 /**
  * Opens a bench on a book: a new empty one, or one that `make` makes.
  * @param built the folder of the built app; by default the one that is built when needed
+ * @param more further options of the command
  * @returns null when there is no browser
  */
-export async function openBench(make: (path: string) => void = emptyBook, built?: string): Promise<OpenBench | null> {
+export async function openBench(
+  make: (path: string) => void = emptyBook,
+  built?: string,
+  more: readonly string[] = [],
+): Promise<OpenBench | null> {
   const executablePath = chromiumPath();
   if (executablePath === null) {
     console.log(NO_BROWSER);
@@ -178,7 +183,7 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
   const app = built ?? builtCopy(folder);
   const book = join(folder, "journey.book");
   make(book);
-  let server = await serve(book, app, folder, 0);
+  let server = await serve(book, app, folder, 0, more);
   const port = Number(new URL(server.address).port);
   const devices = freshDevices(executablePath);
   return {
@@ -188,7 +193,15 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
     stopServer: () => server.stop(),
     killServer: () => server.kill(),
     async startServer() {
-      server = await serve(book, app, folder, port);
+      for (;;) {
+        try {
+          server = await serve(book, app, folder, port, more);
+          return;
+        } catch (error) {
+          // While it was down its port may have been lent to somebody else for a moment.
+          if (!String(error).includes("in use already")) throw error;
+        }
+      }
     },
     async close() {
       await devices.close();
@@ -198,13 +211,34 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
   };
 }
 
+/**
+ * What Chromium writes on the console when the server is out of reach: one that was stopped on purpose, or a network that
+ * was taken away, is no fault of the page. The last is what it says of a service worker's script then; a script that the
+ * server refuses, or that is bad, it tells of in other words.
+ */
+const OUT_OF_REACH = /net::ERR_|Failed to load resource|An unknown error occurred when fetching the script/;
+
+/** A page whose troubles are collected from now on: faults of its scripts, and what is told as an error on its console. */
+export function watched(page: Page): Page & { readonly troubles: string[] } {
+  const troubles: string[] = [];
+  page.on("pageerror", (error) => troubles.push(String(error)));
+  page.on("console", (message) => {
+    if (message.type() === "error" && !OUT_OF_REACH.test(message.text())) troubles.push(message.text());
+  });
+  return Object.assign(page, { troubles });
+}
+
 /** Devices in one browser, each with its own storage; the browser is started with the first. */
 export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & { close(): Promise<void> } {
   let browser: Browser | undefined;
   const contexts: BrowserContext[] = [];
   return {
     async page(size, options = {}) {
-      browser ??= await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-dev-shm-usage"] });
+      browser ??= await chromium.launch({
+        executablePath,
+        args: ["--no-sandbox", "--disable-dev-shm-usage"],
+        timeout: PATIENCE,
+      });
       const context = await browser.newContext({
         viewport: { width: size.width, height: size.height },
         hasTouch: size.touch ?? false,
@@ -223,14 +257,7 @@ export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & 
         JSON.stringify({ theme: theme ?? "light", system: units ?? "metric" }),
       );
       context.setDefaultTimeout(PATIENCE);
-      const page = Object.assign(await context.newPage(), { troubles: [] as string[] });
-      page.on("pageerror", (error) => page.troubles.push(String(error)));
-      page.on("console", (message) => {
-        // A server that was stopped on purpose is no fault of the page.
-        if (message.type() === "error" && !/net::ERR_|Failed to load resource/.test(message.text()))
-          page.troubles.push(message.text());
-      });
-      return page;
+      return watched(await context.newPage());
     },
     async close() {
       for (const context of contexts) await context.close();
@@ -249,12 +276,12 @@ interface Server {
   kill(): Promise<void>;
 }
 
-async function serve(book: string, app: string, home: string, port: number): Promise<Server> {
+async function serve(book: string, app: string, home: string, port: number, more: readonly string[]): Promise<Server> {
   const child = spawn(
     process.execPath,
     [
       ...["--import", "tsx", "src/cli/main.ts", "open", book],
-      ...["--no-browser", "--json", "--port", String(port), "--app", app],
+      ...["--no-browser", "--json", "--port", String(port), "--app", app, ...more],
     ],
     { env: { ...process.env, HOME: home, XDG_DATA_HOME: home }, stdio: ["ignore", "pipe", "pipe"] },
   );
@@ -285,19 +312,51 @@ function stopped(child: ChildProcess, signal: "SIGINT" | "SIGKILL"): Promise<voi
   });
 }
 
-/** A violation in one line: rule, what it is, and where. */
+/** Waits until what was done last has been drawn: two frames of the page. */
+export async function drawn(page: Page): Promise<void> {
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+}
+
+/**
+ * Where something is on the screen, once it has stood still for some frames: a pointer sent to where it was misses it.
+ * @returns px
+ */
+export async function boxAtRest(
+  it: Locator,
+): Promise<{ readonly x: number; readonly y: number; readonly width: number; readonly height: number }> {
+  await it.evaluate(async (element) => {
+    let before = "";
+    for (let same = 0; same < 5; ) {
+      await new Promise(requestAnimationFrame);
+      const { x, y, width, height } = element.getBoundingClientRect();
+      const now = [x, y, width, height].join();
+      same = now === before ? same + 1 : 0;
+      before = now;
+    }
+  });
+  return (await it.boundingBox())!;
+}
+
+/**
+ * A violation in one line: rule, what it is, and where. Looked for from the top of the page: what lies half under a bar by
+ * the chance of a scroll is measured as if that half were all of it, and is no small target.
+ */
 export async function axeViolations(page: Page): Promise<string[]> {
+  const scrolled = await page.evaluate(() => globalThis.scrollY);
+  await page.evaluate(() => globalThis.scrollTo(0, 0));
+  await drawn(page);
   // By the debugger, past the page's policy, which forbids foreign scripts as it should.
   await page.evaluate(axe.source);
-  return page.evaluate(async () => {
+  return page.evaluate(async (top) => {
     const page = (globalThis as unknown as { axe: { run(options: unknown): Promise<AxeAnswer> } }).axe;
     const { violations } = await page.run({
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     });
+    globalThis.scrollTo(0, top);
     return violations.map(
       ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`,
     );
-  });
+  }, scrolled);
 }
 
 interface AxeAnswer {
@@ -340,7 +399,21 @@ export async function saved(
   return { name: download.suggestedFilename(), bytes, text: bytes.toString("utf8") };
 }
 
-/** Waits until the service worker holds the whole bench. */
+/**
+ * Waits until the address has what only the new state has: it is written a moment after a change, so that what it does
+ * not have yet says nothing.
+ * @returns the whole address, to be opened elsewhere
+ */
+export async function addressed(page: Page, holds: string | RegExp | ((address: URL) => boolean)): Promise<string> {
+  const has =
+    typeof holds === "function"
+      ? holds
+      : ({ href }: URL) => (typeof holds === "string" ? href.includes(holds) : holds.test(href));
+  await page.waitForURL(has, { waitUntil: "commit" });
+  return page.url();
+}
+
+/** Waits until the service worker holds the whole bench; only then may the network be taken away. */
 export async function keptOffline(page: Page): Promise<void> {
   await page.evaluate(async () => {
     const { active } = await navigator.serviceWorker.ready;

@@ -7,13 +7,13 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
 import { answersOfTable } from "../../src/cli/publish-answers.ts";
 import { checkPackage, PAGE_SLOTS, type PageContent } from "../../src/publish/index.ts";
-import { axeViolations, chromiumPath, type OpenBench, openBench, PATIENCE, sideways, sizes } from "./harness.ts";
+import { addressed, axeViolations, chromiumPath, type OpenBench, openBench, sideways, sizes } from "./harness.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   const opened = await openBench((path) => createDemoBook(path).close());
   if (opened !== null) bench = opened;
-}, PATIENCE);
+});
 afterAll(async () => bench?.close());
 
 const journey = chromiumPath() === null ? describe.skip : describe;
@@ -41,7 +41,7 @@ function stored(archive: Buffer): Map<string, Uint8Array> {
   return files;
 }
 
-journey("the place Publish, on the demonstration book", { timeout: PATIENCE }, () => {
+journey("the place Publish, on the demonstration book", () => {
   it("makes a page, a report and a package of the book, shows them, and saves them", async () => {
     const page = await bench.page(sizes.desk);
     await page.goto(bench.at("/publish"));
@@ -50,7 +50,7 @@ journey("the place Publish, on the demonstration book", { timeout: PATIENCE }, (
     await page.getByLabel("your own words").fill("It was **calm**.");
     await page.getByRole("button", { name: "Make page, report and data" }).click();
     await page.getByRole("button", { name: "Save the page" }).waitFor();
-    await expect.poll(() => new URL(page.url()).searchParams.get("by")).toBe("=1+1 <b>Nobody</b>");
+    await addressed(page, ({ searchParams }) => searchParams.get("by") === "=1+1 <b>Nobody</b>");
 
     // The page as a viewer will have it stands here, and answers.
     const preview = page.getByRole("region", { name: "A page that computes for a viewer's own boat" });
@@ -99,7 +99,7 @@ journey("the place Publish, on the demonstration book", { timeout: PATIENCE }, (
     // The place one is at stands in the bar whole, to the pixel that a bar is drawn by.
     const end = async () => Math.floor((await mine.boundingBox())!.x + (await mine.boundingBox())!.width);
     await expect.poll(end).toBeLessThanOrEqual(sizes.phone.width);
-    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    await expect.poll(() => sideways(page)).toBeLessThanOrEqual(0);
     expect(await axeViolations(page)).toEqual([]);
   });
 });

@@ -2,7 +2,9 @@ import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { framesUntilShown } from "./frames.ts";
 import {
+  addressed,
   axeViolations,
+  boxAtRest,
   chromiumPath,
   heldByDevice,
   keptOffline,
@@ -42,7 +44,7 @@ const reading = async (page: BenchPage, name: string): Promise<string> => {
 async function dragged(page: BenchPage, label: RegExp, dx: number, dy: number): Promise<void> {
   // The knob itself: a hint may stand beside it.
   const knob = page.getByRole("slider", { name: label }).first().locator("circle").last();
-  const box = (await knob.boundingBox())!;
+  const box = await boxAtRest(knob);
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   await page.mouse.move(x, y);
   await page.mouse.down();
@@ -57,11 +59,11 @@ journey("the place Rig", () => {
       await page.goto(bench.at("/"));
       // The ± comes from the worker.
       await page.getByText(/^± \d/).first().waitFor();
-      expect(page.url()).toContain("/rig");
+      await addressed(page, "/rig?");
       for (const theme of ["light", "dark", "sun"] as const) {
         await page.getByLabel("Theme").selectOption(theme);
-        expect(await reading(page, "angle at the anchor")).toMatch(/^\d+(\.\d+)?°\s+± \d+(\.\d+)?°$/);
-        expect(await sideways(page)).toBeLessThanOrEqual(0);
+        await expect.poll(() => reading(page, "angle at the anchor"), SLOW).toMatch(/^\d+(\.\d+)?°\s+± \d+(\.\d+)?°$/);
+        await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
         expect(await axeViolations(page)).toEqual([]);
       }
       expect(page.troubles).toEqual([]);
@@ -80,24 +82,71 @@ journey("the place Rig", () => {
     const rope = field(page, "Length of polyester double-braid 14 mm, part 2");
 
     await dragged(page, /Boat: draw it back/, 4, 0);
-    expect(Number(await pull.inputValue())).toBeGreaterThan(1400);
+    await expect.poll(async () => Number(await pull.inputValue()), SLOW).toBeGreaterThan(1400);
     await dragged(page, /Seabed/, 0, 30);
-    expect(Number(await depth.inputValue())).toBeGreaterThan(10);
+    await expect.poll(async () => Number(await depth.inputValue()), SLOW).toBeGreaterThan(10);
     await dragged(page, /kellet: slide/, -60, 15);
-    expect(Number(await rope.inputValue())).toBeLessThan(9);
+    await expect.poll(async () => Number(await rope.inputValue()), SLOW).toBeLessThan(9);
     const last = field(page, "Length of polyester double-braid 14 mm, part 4");
     const before = Number(await last.inputValue());
     await dragged(page, /Rode: pay it out/, -50, 0);
-    expect(Number(await last.inputValue())).toBeGreaterThan(before + 1);
+    await expect.poll(async () => Number(await last.inputValue()), SLOW).toBeGreaterThan(before + 1);
 
     for (let i = 0; i < 4; i++) await page.getByRole("button", { name: "Undo" }).click();
-    expect(await pull.inputValue()).toBe("1400");
-    expect(await depth.inputValue()).toBe("9");
-    expect(await page.getByRole("button", { name: "Undo" }).isDisabled()).toBe(true);
+    await expect.poll(() => pull.inputValue(), SLOW).toBe("1400");
+    await expect.poll(() => depth.inputValue(), SLOW).toBe("9");
+    await expect.poll(() => page.getByRole("button", { name: "Undo" }).isDisabled(), SLOW).toBe(true);
     await expect.poll(() => reading(page, "load at the anchor"), SLOW).toBe(anchor);
     await page.locator("body").press("Control+Shift+z");
     await expect.poll(async () => Number(await pull.inputValue()), SLOW).toBeGreaterThan(1400);
     expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("keeps its menu off the line of the span on a phone, also with letters twice as large", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/rig"));
+    const menu = page.getByRole("button", { name: /^Export: The rode/ });
+    // The longest the rode can reach is drawn nearest to the menu.
+    await field(page, "Pull").fill("90 kN");
+    const clear = (): Promise<boolean> =>
+      menu.evaluate((button) => {
+        const [corner, lines] = [
+          button.getBoundingClientRect(),
+          [...document.querySelectorAll("svg[aria-label^='The rode'] path[class*='dimension']")].map((line) =>
+            line.getBoundingClientRect(),
+          ),
+        ];
+        return lines.length > 1 && lines.every(({ right, bottom }) => right < corner.left || bottom < corner.top);
+      });
+    await expect.poll(clear, SLOW).toBe(true);
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = "200%";
+    });
+    await field(page, "Pull").fill("80 kN");
+    await expect.poll(clear, SLOW).toBe(true);
+    await page.context().close();
+  });
+
+  it("tells the ± of what the hand holds before it lets go", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(KELLET));
+    await page.getByText(/^± \d/).first().waitFor();
+    const hero = page.getByRole("region", { name: "The answer" }).locator("strong");
+    const before = await hero.textContent();
+    const knob = (await page
+      .getByRole("slider", { name: /^Seabed/ })
+      .locator("circle")
+      .last()
+      .boundingBox())!;
+    const [x, y] = [knob.x + knob.width / 2, knob.y + knob.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (const dy of [5, 15, 30]) await page.mouse.move(x, y + dy);
+    // The hand still holds it.
+    await expect.poll(() => hero.textContent(), SLOW).toMatch(/^\d+(\.\d+)?° ± \d/);
+    await expect.poll(() => hero.textContent(), SLOW).not.toBe(before);
+    await page.mouse.up();
     await page.context().close();
   });
 
@@ -124,16 +173,19 @@ journey("the place Rig", () => {
     await page.goto(bench.at(KELLET));
     await page.getByText("angle at the anchor").first().waitFor();
     await page.keyboard.press("Tab");
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toContain("Skip to the place");
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent), SLOW)
+      .toContain("Skip to the place");
     const boat = page.getByRole("slider", { name: /Boat: draw it back/ });
     await boat.focus();
-    const said = await boat.getAttribute("aria-valuetext");
-    expect(said).toMatch(/load at the bow 1400 N, \d+\.\d+ m from the anchor/);
+    await expect
+      .poll(() => boat.getAttribute("aria-valuetext"), SLOW)
+      .toMatch(/load at the bow 1400 N, \d+\.\d+ m from the anchor/);
     await page.keyboard.press("ArrowRight");
     await expect.poll(() => boat.getAttribute("aria-valuetext"), SLOW).toMatch(/1470 N/);
     await page.getByRole("slider", { name: /Seabed/ }).focus();
     await page.keyboard.press("PageDown");
-    expect(await field(page, "Depth at the anchor").inputValue()).toBe("10");
+    await expect.poll(() => field(page, "Depth at the anchor").inputValue(), SLOW).toBe("10");
     await expect
       .poll(() => page.getByRole("status").first().textContent(), { timeout: PATIENCE })
       .toMatch(/Angle at the anchor/);
@@ -146,15 +198,15 @@ journey("the place Rig", () => {
     const depth = field(page, "Depth at the anchor");
     await depth.fill(`30' 6"`);
     await depth.press("Enter");
-    expect(await depth.inputValue()).toBe("30.5");
+    await expect.poll(() => depth.inputValue(), SLOW).toBe("30.5");
     await depth.fill("9 1/2 in");
     await depth.press("Enter");
-    expect(Number(await depth.inputValue())).toBeCloseTo(9.5 / 12, 3);
+    await expect.poll(async () => Number(await depth.inputValue()), SLOW).toBeCloseTo(9.5 / 12, 3);
     await depth.fill("12 kn");
     const wrong = page.getByRole("alert");
-    expect(await wrong.textContent()).toMatch(/"12 kn" is a speed; a length is expected/);
-    expect(await depth.inputValue()).toBe("12 kn");
-    expect(await depth.getAttribute("aria-invalid")).toBe("true");
+    await expect.poll(() => wrong.textContent(), SLOW).toMatch(/"12 kn" is a speed; a length is expected/);
+    await expect.poll(() => depth.inputValue(), SLOW).toBe("12 kn");
+    await expect.poll(() => depth.getAttribute("aria-invalid"), SLOW).toBe("true");
     await page.context().close();
   });
 
@@ -163,11 +215,10 @@ journey("the place Rig", () => {
     await page.goto(bench.at(KELLET));
     await field(page, "Depth at the anchor").fill("11.25");
     await page.getByLabel(/Lay the same rode/).check();
-    await expect.poll(() => page.url(), SLOW).toContain("depth=11.25");
-    await expect.poll(() => page.url(), SLOW).toContain("over=");
+    const kept = await addressed(page, ({ search }) => search.includes("depth=11.25") && search.includes("over="));
     await page.getByText("in air", { exact: true }).waitFor();
     const other = await bench.page(sizes.phone);
-    await other.goto(page.url());
+    await other.goto(kept);
     // The ± is a few frames behind on both.
     const both = () => Promise.all([page, other].map((each) => reading(each, "load at the anchor")));
     await expect
@@ -176,7 +227,7 @@ journey("the place Rig", () => {
         return here!.includes("±") && here === there;
       }, SLOW)
       .toBe(true);
-    expect(await field(other, "Depth at the anchor").inputValue()).toBe("11.25");
+    await expect.poll(() => field(other, "Depth at the anchor").inputValue(), SLOW).toBe("11.25");
     await page.context().close();
     await other.context().close();
   });
@@ -188,12 +239,10 @@ journey("the place Rig", () => {
     );
     await page.getByText("angle at the anchor").first().waitFor();
     await field(page, "Depth at the anchor").fill("20");
-    expect(await page.getByRole("alert").textContent()).toMatch(
-      /the rode, 15 m long, is not longer than the rise of 21 m\..*A rode of more than 21 m would reach/,
-    );
-    expect(await reading(page, "angle at the anchor")).toBe("–");
-    // From the top: what lies half below the bar of places by the chance of a scroll is no small target.
-    await page.evaluate(() => globalThis.scrollTo(0, 0));
+    await expect
+      .poll(() => page.getByRole("alert").textContent(), SLOW)
+      .toMatch(/the rode, 15 m long, is not longer than the rise of 21 m\..*A rode of more than 21 m would reach/);
+    await expect.poll(() => reading(page, "angle at the anchor"), SLOW).toBe("–");
     expect(await axeViolations(page)).toEqual([]);
     await page.context().close();
   });
@@ -202,14 +251,23 @@ journey("the place Rig", () => {
     const page = await bench.page(sizes.desk);
     await page.goto(bench.at(KELLET));
     await page.getByText(/^± \d/).first().waitFor();
+    // Seen by the page itself: it may stand there for less time than a busy machine takes to look.
+    await page.evaluate(() => {
+      const look = new MutationObserver(() => {
+        if (!document.body.textContent.includes("working out the curve…")) return;
+        document.documentElement.dataset.worked = "yes";
+        look.disconnect();
+      });
+      look.observe(document.body, { childList: true, subtree: true, characterData: true });
+    });
     await field(page, "Current toward the boat").fill("1 kn");
-    await page.getByText("working out the curve…").first().waitFor();
+    await page.locator("html[data-worked]").waitFor({ state: "attached" });
     // Meanwhile the load is changed, and what was asked before is dropped.
     await field(page, "Pull").fill("1500");
-    expect(await reading(page, "load at the bow")).toContain("1500 N");
+    await expect.poll(() => reading(page, "load at the bow"), SLOW).toContain("1500 N");
     await page.getByText("working out the curve…").first().waitFor({ state: "detached", timeout: PATIENCE });
     await page.getByText("working out the ±…").waitFor({ state: "detached", timeout: PATIENCE });
-    expect(await reading(page, "angle at the anchor")).toMatch(/^\d+(\.\d+)?° ± \d+(\.\d+)?°/);
+    await expect.poll(() => reading(page, "angle at the anchor"), SLOW).toMatch(/^\d+(\.\d+)?° ± \d+(\.\d+)?°/);
     expect(page.troubles).toEqual([]);
     await page.context().close();
   });
@@ -228,7 +286,7 @@ journey("the place Rig", () => {
     await page.getByRole("button", { name: /Add a part/ }).click();
     await page.getByRole("radio", { name: "weight" }).check();
     await page.getByRole("button", { name: "Hang it on the rode" }).click();
-    expect(await page.getByRole("textbox", { name: /^Length of chain/ }).count()).toBe(2);
+    await expect.poll(() => page.getByRole("textbox", { name: /^Length of chain/ }).count(), SLOW).toBe(2);
     await field(page, "Pull").fill("3 kN");
     await page.getByText(/polyamide three-strand 12 mm carries 3000 N, over its working load limit/).waitFor();
 
@@ -266,7 +324,7 @@ journey("the place Rig", () => {
     await page.goto(bench.at(KELLET));
     await keptOffline(page);
     await field(page, "Depth at the anchor").fill("10.5");
-    await expect.poll(() => page.url(), SLOW).toContain("depth=10.5");
+    await addressed(page, "depth=10.5");
     await expect.poll(() => reading(page, "load at the anchor"), SLOW).toContain("±");
     const [said] = (await reading(page, "load at the anchor")).split("±") as [string];
     await page.context().setOffline(true);
@@ -275,7 +333,9 @@ journey("the place Rig", () => {
       await page.reload();
       await expect.poll(() => reading(page, "load at the anchor"), SLOW).toContain(said);
       await field(page, "Depth at the anchor").fill("9.5");
-      await expect.poll(() => reading(page, "load at the anchor"), SLOW).not.toContain(said);
+      await expect
+        .poll(async () => (await reading(page, "load at the anchor")).replace(said, ""), SLOW)
+        .toMatch(/^\d.*± \d/);
       await page.getByText(/^± \d/).first().waitFor();
       // Opened by its bare address, the device's own state is there.
       await expect.poll(async () => (await heldByDevice(page, "rig")).depth, SLOW).toBe("9.5");

@@ -1,17 +1,18 @@
 /** A page scrolled by a finger changes nothing it passes over; touch as the device sends it. */
 import type { CDPSession, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { chromiumPath, type OpenBench, openBench, sizes } from "./harness.ts";
+import { boxAtRest, chromiumPath, type OpenBench, openBench, PATIENCE, sizes } from "./harness.ts";
 
 let bench: OpenBench;
 beforeAll(async () => {
   const opened = await openBench();
   if (opened !== null) bench = opened;
-}, 180_000);
+});
 afterAll(async () => bench?.close());
 
 const journey = chromiumPath() === null ? describe.skip : describe;
-const SLOW = { timeout: 15_000 };
+/** Two slow cores under load. */
+const SLOW = { timeout: PATIENCE };
 
 async function swiped(cdp: CDPSession, from: { x: number; y: number }, by: { x: number; y: number }): Promise<void> {
   const touch = (type: "touchStart" | "touchMove" | "touchEnd", at?: { x: number; y: number }) =>
@@ -39,11 +40,14 @@ const runOut = (page: Page): Promise<void> =>
       }),
   );
 
+/** How far the page is scrolled, px. */
+const topOf = (page: Page): Promise<number> => page.evaluate(() => document.documentElement.scrollTop);
+
 async function middleOf(page: Page, selector: string): Promise<{ x: number; y: number }> {
   const it = page.locator(selector).first();
   await it.waitFor(SLOW);
   await it.evaluate((element) => element.scrollIntoView({ block: "center" }));
-  const box = (await it.boundingBox())!;
+  const box = await boxAtRest(it);
   return { x: Math.round(box.x + 0.35 * box.width), y: Math.round(box.y + box.height / 2) };
 }
 
@@ -56,9 +60,10 @@ journey("on a phone", () => {
     const pull = page.getByRole("textbox", { name: "Pull", exact: true });
     const before = await pull.inputValue();
     const at = await middleOf(page, 'input[type="range"]');
+    const top = await topOf(page);
     await swiped(cdp, at, { x: 3, y: -220 });
-    await page.waitForFunction(() => document.documentElement.scrollTop > 0);
-    expect(await pull.inputValue()).toBe(before);
+    await expect.poll(() => topOf(page), SLOW).toBeGreaterThan(top + 50);
+    await expect.poll(() => pull.inputValue(), SLOW).toBe(before);
     await runOut(page);
     await swiped(cdp, await middleOf(page, 'input[type="range"]'), { x: 90, y: 4 });
     await expect.poll(() => pull.inputValue(), SLOW).not.toBe(before);
@@ -74,9 +79,11 @@ journey("on a phone", () => {
     const cdp = await page.context().newCDPSession(page);
     const before = await wind.getAttribute("aria-valuenow");
     const at = await middleOf(page, 'svg rect[class*="pad"]');
+    const top = await topOf(page);
     await swiped(cdp, at, { x: 2, y: -240 });
-    await page.waitForFunction(() => document.documentElement.scrollTop > 0);
-    expect(await wind.getAttribute("aria-valuenow")).toBe(before);
+    await expect.poll(() => topOf(page), SLOW).toBeGreaterThan(top + 50);
+    await expect.poll(() => wind.getAttribute("aria-valuenow"), SLOW).toBe(before);
+    await runOut(page);
     const again = await middleOf(page, 'svg rect[class*="pad"]');
     await page.touchscreen.tap(again.x + 60, again.y);
     await expect.poll(() => wind.getAttribute("aria-valuenow"), SLOW).not.toBe(before);

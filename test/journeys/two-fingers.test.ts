@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook, openBook } from "../../src/book/index.ts";
-import { chromiumPath, type OpenBench, openBench, PATIENCE, sizes } from "./harness.ts";
+import { boxAtRest, chromiumPath, type OpenBench, openBench, PATIENCE, sizes } from "./harness.ts";
 
 const journey = chromiumPath() === null ? describe.skip : describe;
 type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
@@ -51,7 +51,7 @@ journey("two fingers on a phone", () => {
     await page.locator("canvas").first().waitFor(SLOW);
     const plot = page.locator(".u-over").first();
     await plot.scrollIntoViewIfNeeded();
-    const box = (await plot.boundingBox())!;
+    const box = await boxAtRest(plot);
     const y = box.y + 120;
     // Apart from 60 to 150 px, their middle going 24 px to the right.
     const [middle, moved] = [box.x + 0.35 * box.width, 24];
@@ -84,7 +84,7 @@ journey("two fingers on a phone", () => {
     const sites = page.getByRole("group", { name: /^Map of/ }).getByRole("button");
     await sites.nth(1).waitFor(SLOW);
     const spotOf = async (i: number): Promise<Spot> => {
-      const dot = (await sites.nth(i).locator("circle").last().boundingBox())!;
+      const dot = await boxAtRest(sites.nth(i).locator("circle").last());
       return { x: dot.x + dot.width / 2, y: dot.y + dot.height / 2 };
     };
     const [one, other] = [await spotOf(0), await spotOf(1)];
@@ -94,6 +94,7 @@ journey("two fingers on a phone", () => {
       { x: middle.x + apart / 2, y: middle.y },
     ];
     await pinch(page, spots(80), spots(120));
+    await expect.poll(async () => (await spotOf(0)).x, SLOW).not.toBe(one.x);
     const [oneNow, otherNow] = [await spotOf(0), await spotOf(1)];
     expect((otherNow.x - oneNow.x) / (other.x - one.x)).toBeCloseTo(1.5, 1);
     expect((otherNow.y - oneNow.y) / (other.y - one.y)).toBeCloseTo(1.5, 1);

@@ -23,13 +23,22 @@ import { readBoat } from "../../src/sea/index.ts";
 import { rng } from "../../src/statistics/index.ts";
 import { sayChance } from "../../src/words/index.ts";
 import { rodebench } from "../support/command-line.ts";
-import { axeViolations, builtCopy, chromiumPath, freshDevices, NO_BROWSER, PATIENCE, sideways } from "./harness.ts";
+import {
+  addressed,
+  axeViolations,
+  builtCopy,
+  chromiumPath,
+  freshDevices,
+  NO_BROWSER,
+  PATIENCE,
+  sideways,
+} from "./harness.ts";
 
 const HOSTILE = `Pull </script><img src=x onerror=alert(1)> \u202Egnp & =1+1`;
 const executablePath = chromiumPath();
 if (executablePath === null) console.log(NO_BROWSER);
 
-describe.skipIf(executablePath === null)("a published page", { timeout: PATIENCE }, () => {
+describe.skipIf(executablePath === null)("a published page", () => {
   const folder = mkdtempSync(join(tmpdir(), "viewer-page-"));
   const file = join(folder, "page.html");
   const address = pathToFileURL(file).href;
@@ -52,7 +61,7 @@ describe.skipIf(executablePath === null)("a published page", { timeout: PATIENCE
     expect(said.err).toBe("");
     const [, json] = new RegExp(`id="${PAGE_SLOTS.content}">(.*?)</script>`).exec(read(file))!;
     content = JSON.parse(json!) as PageContent;
-  }, PATIENCE);
+  });
   afterAll(async () => {
     await devices.close();
     rmSync(folder, { recursive: true, force: true });
@@ -108,25 +117,25 @@ describe.skipIf(executablePath === null)("a published page", { timeout: PATIENCE
     const here = settle(chain, pull);
     if (here.kind !== "settled") throw new Error("it settles");
     const hereU = certaintyOf(chain, pull)!.angleToBottom;
-    expect(await answer(page, "your rode as it is, under that load at your bow").textContent()).toBe(
-      `pulls its anchor at ${shown(here.anchor.angleToBottom, "angle", hereU)} above the bottom`,
-    );
+    await expect
+      .poll(() => answer(page, "your rode as it is, under that load at your bow").textContent())
+      .toBe(`pulls its anchor at ${shown(here.anchor.angleToBottom, "angle", hereU)} above the bottom`);
 
     const peak = peakLoad(boat, 30 * KNOT)!;
     const wind = { at: "bow", newtons: peak.value } as const;
     const lies = settle(chain, wind);
     const sure = certaintyOf(chain, wind, peak.u)!;
     if (lies.kind !== "settled") throw new Error("it settles");
-    expect(await answer(page, "at your anchor").textContent()).toContain(
-      shown(lies.anchor.tension, "force", sure.anchorTension),
-    );
+    await expect
+      .poll(() => answer(page, "at your anchor").textContent())
+      .toContain(shown(lies.anchor.tension, "force", sure.anchorTension));
     const question = { unknown: { what: "pull" }, goal: { goal: "liftoff" }, pull: { at: "bow", newtons: 1 } } as const;
     const lift = find(chain, question);
     if (lift.kind !== "found") throw new Error("it lifts");
     const liftU = foundUncertainty(chain, question, lift, { draws: 0 })!.u!;
-    expect(await answer(page, "your anchor end begins to rise at").textContent()).toContain(
-      `${shown(lift.value, "force", liftU)} at the bow: a mean wind of `,
-    );
+    await expect
+      .poll(() => answer(page, "your anchor end begins to rise at").textContent())
+      .toContain(`${shown(lift.value, "force", liftU)} at the bow: a mean wind of `);
 
     const holding = content.holding!;
     const points = drawsInWind(
@@ -145,24 +154,26 @@ describe.skipIf(executablePath === null)("a published page", { timeout: PATIENCE
     const [point] = points;
     if (point?.kind !== "chance") throw new Error("a chance is expected");
     const row = page.getByRole("row", { name: /^30 kn/ });
-    expect(await row.locator("td").allInnerTexts()).toEqual([
-      shown(peak.value, "force", peak.u),
-      expect.stringContaining("°"),
-      sayChance(point.chance),
-      `${sayChance(point.low)} to ${sayChance(point.high)}`,
-    ]);
+    await expect
+      .poll(() => row.locator("td").allInnerTexts())
+      .toEqual([
+        shown(peak.value, "force", peak.u),
+        expect.stringContaining("°"),
+        sayChance(point.chance),
+        `${sayChance(point.low)} to ${sayChance(point.high)}`,
+      ]);
 
     // By keyboard alone: a number wrong is told in place, and the answers of before stay and say so.
     await page.getByLabel("depth of water").focus();
     await page.keyboard.press("ControlOrMeta+a");
     await page.keyboard.type("12 kn");
     await expect.poll(() => page.getByRole("alert").textContent()).toContain("depth of water");
-    expect(await page.getByLabel("depth of water").getAttribute("aria-invalid")).toBe("true");
+    await expect.poll(() => page.getByLabel("depth of water").getAttribute("aria-invalid")).toBe("true");
     await expect.poll(() => page.getByText("still those of the numbers before").count()).toBe(1);
     await page.keyboard.press("ControlOrMeta+a");
     await page.keyboard.type("40 ft");
     await expect.poll(() => page.getByRole("alert").count()).toBe(0);
-    expect(new URLSearchParams(new URL(page.url()).hash.slice(1)).get("depth")).toBe("40 ft");
+    await addressed(page, ({ hash }) => new URLSearchParams(hash.slice(1)).get("depth") === "40 ft");
     expect(page.asked).toEqual([]);
     expect(page.troubles).toEqual([]);
   });
@@ -172,10 +183,10 @@ describe.skipIf(executablePath === null)("a published page", { timeout: PATIENCE
     await page.emulateMedia({ colorScheme: "dark" });
     const told = HOSTILE.replace("\u202E", "\ufffd");
     await expect.poll(() => page.getByRole("heading", { level: 1 }).textContent()).toBe(told);
-    expect(await page.title()).toBe(told);
-    expect(await page.locator("img").count()).toBe(0);
+    await expect.poll(() => page.title()).toBe(told);
+    await expect.poll(() => page.locator("img").count()).toBe(0);
     await page.locator("table").waitFor();
-    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    await expect.poll(() => sideways(page)).toBeLessThanOrEqual(0);
     expect(await axeViolations(page)).toEqual([]);
     await page.getByLabel("boat", { exact: true }).selectOption("your own");
     await page.getByLabel("feet and pounds").check();
@@ -220,7 +231,7 @@ describe.skipIf(executablePath === null)("a published page", { timeout: PATIENCE
     );
     expect(said.err).toBe("");
     const page = await opened(360, pathToFileURL(report).href);
-    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    await expect.poll(() => sideways(page)).toBeLessThanOrEqual(0);
     expect(await axeViolations(page)).toEqual([]);
     await expect.poll(() => page.locator(".under").textContent()).toContain("\ufffdgnp & =1+1");
     const pdf = (await page.pdf({ format: "A4", tagged: true })).toString("latin1");

@@ -24,7 +24,7 @@ describe("no data is lost on a kill at any moment", () => {
       const shoot = () => {
         if (acknowledged.size >= killAfter) setTimeout(() => child.kill("SIGKILL"), kill % 4);
       };
-      await Promise.all([1, 2, 3, 4].map(() => writeUntilKilled(address, acknowledged, shoot)));
+      await Promise.all([1, 2, 3, 4].map(() => writeUntilKilled(child, address, acknowledged, shoot)));
       await ended(child);
       expect(child.signalCode).toBe("SIGKILL");
       const book = openBook(path, { backups: false });
@@ -37,7 +37,12 @@ describe("no data is lost on a kill at any moment", () => {
 });
 
 /** Writes notes until the bench is gone; only answers that came are acknowledged. */
-async function writeUntilKilled(address: string, acknowledged: Map<string, string>, then: () => void): Promise<void> {
+async function writeUntilKilled(
+  child: ChildProcess,
+  address: string,
+  acknowledged: Map<string, string>,
+  then: () => void,
+): Promise<void> {
   for (let n = 0; ; n++) {
     const id = newId();
     const text = `note ${n} `.repeat(1 + (n % 50));
@@ -53,7 +58,8 @@ async function writeUntilKilled(address: string, acknowledged: Map<string, strin
       then();
     } catch (error) {
       if (error instanceof Error && error.message.startsWith("status")) throw error;
-      return;
+      // A connection that rested too long is let go as well: only a bench that is gone ends the writing.
+      if (child.exitCode !== null || child.signalCode !== null) return;
     }
   }
 }

@@ -40,7 +40,10 @@ function raw(text: string, to = { host: "127.0.0.1", port }): Promise<string> {
     socket.setEncoding("utf8");
     socket.on("data", (part) => (got += part));
     socket.on("close", () => done(got));
-    socket.on("error", fail);
+    // Whoever is refused before all of it was sent may be cut off while sending: what was answered stands.
+    socket.on("error", (error) => {
+      if (got === "") fail(error);
+    });
   });
 }
 const ask = (target: string, headers: string) =>
@@ -75,7 +78,8 @@ describe("the loopback listener", () => {
     ["a NUL", "/index.html%00.js", () => `Host: 127.0.0.1:${port}`, 400],
     ["a broken escape", "/%zz", () => `Host: 127.0.0.1:${port}`, 400],
     ["an address too long", `/${"a".repeat(5000)}`, () => `Host: 127.0.0.1:${port}`, 400],
-    ["headers too long", "/", () => `Host: 127.0.0.1:${port}\r\nX: ${"a".repeat(1_200_000)}`, 431],
+    // Hardly more than is read: a sender with much left to send would be cut off before it looks for an answer.
+    ["headers too long", "/", () => `Host: 127.0.0.1:${port}\r\nX: ${"a".repeat((1 << 20) + (1 << 16))}`, 431],
   ])("%s is refused", async (_name, target, headers, status) => {
     const answer = await ask(target, headers());
     expect(statusOf(answer)).toBe(status);

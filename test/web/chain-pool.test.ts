@@ -73,9 +73,7 @@ describe("chains of a question, drawn by several workers", () => {
     expect(told.map((share) => 32 * share)).toEqual([1, 2, 2, 3, 4, 4]);
   });
 
-  it("conclude to the last digit what the command does from the same seed", {
-    timeout: 300_000,
-  }, async () => {
+  it("conclude to the last digit what the command does from the same seed", async () => {
     const said = await rodebench(["compare", table, "--seed", "3", "--json"]);
     const command = JSON.parse(said.out) as {
       posterior: { law: string; rHatWorst: number; divergent: number };

@@ -7,14 +7,14 @@ import type { Near } from "./close-legs.ts";
 import { TO_BOW } from "./walk.ts";
 
 /**
- * @param kind what is stated, one of the GIVEN_ values
+ * @param kind what is stated, one of the STATED_ values
  * @returns null where it does not settle without current
  */
 export function nearStill(rode: CompiledRode, kind: number, target: number): Near | null {
   if (rode.hasBuoyant || solve(rode, kind, target) !== SOLVED) return null;
   const H = solution[0]!;
-  const lift = solution[1]!;
-  const value = lift >= 0 ? lift : -restingPlaces(rode, state[GROUNDED]!);
+  const excess = solution[1]!;
+  const value = excess >= 0 ? excess : -restingPlaces(rode, state[GROUNDED]!);
   return value === 0 ? null : { H, legs: [{ stage: { kind: "anchor", H }, value, stop: TO_BOW }] };
 }
 

@@ -97,7 +97,7 @@ export function settleContact(rig: Rig, pull: Pull, near?: Near): SettledTrace |
     rode,
     trace,
     integrals,
-    lift: laid.legs[0]!.value,
+    excess: laid.legs[0]!.value,
     near: found.near,
     settled: {
       kind: "settled",

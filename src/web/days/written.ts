@@ -27,8 +27,19 @@ export const changes = createStore(0);
 
 const changed = (): void => changes.put(changes.get() + 1);
 
+/** What is on its way: whoever takes back means the last that was written, and it counts only once it has arrived. */
+let underWay: Promise<unknown> = Promise.resolve();
+
+function sent<T>(one: Promise<T>): Promise<T> {
+  underWay = Promise.allSettled([underWay, one]);
+  return one;
+}
+
 /** @returns null when it is in the book or safe on this device, else the one line that says why not */
-export async function write(label: string, records: readonly WrittenRecord[]): Promise<string | null> {
+export const write = (label: string, records: readonly WrittenRecord[]): Promise<string | null> =>
+  sent(writeOne(label, records));
+
+async function writeOne(label: string, records: readonly WrittenRecord[]): Promise<string | null> {
   trouble.put(null);
   const wrote = await writeRecords(label, records);
   if (wrote.kind === "refused") {
@@ -47,12 +58,14 @@ export async function write(label: string, records: readonly WrittenRecord[]): P
 /** Puts a record aside, or brings it back: asked of the book itself. @returns the one line of what went wrong */
 export async function putAside(kind: string, id: string, hidden: boolean, name: string): Promise<string | null> {
   const label = `${hidden ? "put aside" : "bring back"} ${name}`;
-  const wrong = await asked(async () => {
-    const param = { kind, id };
-    const answer = await book.records[":kind"][":id"].hidden.$put({ param, json: { hidden } });
-    const { transaction } = await answer.json();
-    if (transaction !== null) steps.put({ past: [...steps.get().past, { transaction, label }], future: [] });
-  });
+  const wrong = await sent(
+    asked(async () => {
+      const param = { kind, id };
+      const answer = await book.records[":kind"][":id"].hidden.$put({ param, json: { hidden } });
+      const { transaction } = await answer.json();
+      if (transaction !== null) steps.put({ past: [...steps.get().past, { transaction, label }], future: [] });
+    }),
+  );
   if (wrong === null) announce(label);
   return wrong;
 }
@@ -65,14 +78,16 @@ export function noteTransaction(transaction: string, label: string): void {
 
 /** Takes back any transaction of the history. */
 export const takeBack = (transaction: string, label: string): Promise<string | null> =>
-  asked(async () => {
-    const answer = await undone(transaction);
-    if (answer !== undefined)
-      steps.put({
-        past: [...steps.get().past, { transaction: answer, label: `taking back ${label}` }],
-        future: [],
-      });
-  });
+  sent(
+    asked(async () => {
+      const answer = await undone(transaction);
+      if (answer !== undefined)
+        steps.put({
+          past: [...steps.get().past, { transaction: answer, label: `taking back ${label}` }],
+          future: [],
+        });
+    }),
+  );
 
 /** The transaction that took another back; undefined where nothing was to be taken back. */
 async function undone(transaction: string): Promise<string | undefined> {
@@ -96,9 +111,12 @@ async function asked(ask: () => Promise<void>): Promise<string | null> {
 
 let moving: Promise<void> = Promise.resolve();
 
-/** Moves one step, after those that are under way: whoever asks twice in haste has two taken back. */
+/** Moves one step, after all that is under way: whoever asks twice in haste has two taken back. */
 function move(from: "past" | "future", to: "past" | "future"): Promise<void> {
-  moving = moving.catch(() => undefined).then(() => moveOne(from, to));
+  moving = moving
+    .catch(() => undefined)
+    .then(() => underWay)
+    .then(() => moveOne(from, to));
   return moving;
 }
 

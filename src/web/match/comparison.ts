@@ -52,7 +52,7 @@ export function comparison(
     value: other.settled.anchor.angleToBottom - one.settled.anchor.angleToBottom,
     u: Math.hypot(u.one?.firstOrder?.angleToBottom ?? 0, u.other?.firstOrder?.angleToBottom ?? 0),
   };
-  if (one.lift <= 0 && other.lift <= 0)
+  if (one.excess <= 0 && other.excess <= 0)
     return { apart, words: "Neither anchor is lifted: both are pulled along the bottom.", same: true };
   if (Math.abs(apart.value) <= SAME) return { apart, words: "Both anchors are pulled at the same angle.", same: true };
   const [steeper, flatter] = apart.value > 0 ? ["B", "A"] : ["A", "B"];

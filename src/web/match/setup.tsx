@@ -76,7 +76,7 @@ export function Setup({
           big
           note={
             [
-              settled !== null && "lift" in answer && answer.lift <= 0 ? "not lifted" : undefined,
+              settled !== null && "excess" in answer && answer.excess <= 0 ? "not lifted" : undefined,
               range,
               lifted ?? undefined,
             ]

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useMemo } from "react";
+import { lazy, Suspense, useDeferredValue, useEffect, useMemo } from "react";
 import { rigInputs, type SettledUncertainty } from "../../rode/index.ts";
 import { FaultNote } from "../controls/fault-note.tsx";
 import { Panel } from "../controls/panel.tsx";
@@ -25,6 +25,9 @@ const Curves = lazy(async () => ({ default: (await import("./curves.tsx")).Curve
 
 const HowSure = lazy(async () => ({ default: (await import("./how-sure.tsx")).HowSure }));
 
+/** Once the whole place was drawn it comes whole: nothing moves under whoever comes back to it. */
+let drawnWhole = false;
+
 /** The place Rig: a rode from the seabed to the boat, taken hold of, with its numbers, its curves and its parts. */
 export function Place() {
   useAddress(rigStore, rigCodec);
@@ -36,10 +39,23 @@ export function Place() {
   const waiting = certainty.waiting && !isQuick(state.rig);
   const { drawn, none, over } = scene;
   const pull = useMemo(() => pullOf(state), [state]);
+  // The answer first: on a slow processor the rest is drawn a moment later.
+  const whole = useDeferredValue(true, drawnWhole);
+  useEffect(() => {
+    drawnWhole = whole;
+  }, [whole]);
+  const bar = <AnswerBar drawn={drawn} none={none} sure={sure} />;
+  if (!whole)
+    return (
+      <div className={styles.place}>
+        <h1 className="unseen">Rig</h1>
+        {bar}
+      </div>
+    );
   return (
     <div className={styles.place}>
       <h1 className="unseen">Rig</h1>
-      <AnswerBar drawn={drawn} none={none} sure={sure} />
+      {bar}
       <RigFiles>
         <Drawing state={state} scene={scene} sure={sure} />
       </RigFiles>

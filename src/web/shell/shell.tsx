@@ -1,4 +1,4 @@
-import { lazy, Suspense } from "react";
+import { lazy, Suspense, useDeferredValue } from "react";
 import type { UnitSystem } from "../../quantity/index.ts";
 import { announced } from "../controls/announce.ts";
 import { prefer, preferences, type Theme } from "../state/preferences.ts";
@@ -17,6 +17,7 @@ const NewVersion = lazy(async () => ({ default: (await import("./new-version.tsx
 /** What stands around every place: the bar of places, undo, units, theme, notes, the live region. */
 export function Shell() {
   const head = useHeadHeight();
+  const answered = useDeferredValue(true, false);
   return (
     <div className={styles.shell}>
       <a className={styles.skip} href="#place">
@@ -35,10 +36,12 @@ export function Shell() {
         </div>
       </header>
       <div className={styles.notes}>
-        <Suspense>
-          <Waiting />
-          <NewVersion />
-        </Suspense>
+        {answered && (
+          <Suspense>
+            <Waiting />
+            <NewVersion />
+          </Suspense>
+        )}
       </div>
       <main id="place" className={styles.main} tabIndex={-1}>
         <UnreadAddress />

@@ -74,7 +74,7 @@ describe.skipIf("why" in recorder)(`a power cut at any moment${why}`, () => {
         job,
         await recordJob(child.path, "library" in recorder ? recorder.library : "", job, job === "migrate" ? 9 : 8),
       );
-  }, 120_000);
+  });
   afterAll(() => child?.remove());
 
   async function cuts(of: Recorded, count: number, seed: number): Promise<Cut[]> {

@@ -1,6 +1,6 @@
 /**
- * The equilibria of a rode as a curve run through by the lift of the anchor instead of by H. On a level or falling bottom
- * the bow sinks as H grows at a fixed lift, so each lift has one H at most, even where one H has several lifts: a rode
+ * The equilibria of a rode as a curve run through by the excess of the anchor instead of by H. On a level or falling bottom
+ * the bow sinks as H grows at a fixed excess, so each excess has one H at most, even where one H has several excesses: a rode
  * soft enough to stretch by its own length down a falling bottom that holds it by friction. The first crossing of the
  * target, counted from the most that can rest, is the answer.
  */
@@ -8,49 +8,50 @@ import { brent } from "../numeric/index.ts";
 import type { CompiledRode } from "./compile.ts";
 import { DZ_DH, march, Z } from "./march.ts";
 import { refine } from "./refine.ts";
-import { AT_SURFACE, CLOSED, evaluate, given, JUMPS, SOLVED, solution, state } from "./solve-state.ts";
+import { AT_SURFACE, CLOSED, evaluate, JUMPS, SOLVED, solution, state, stated } from "./solve-state.ts";
 
 const STEPS = 240;
 
 /** @returns SOLVED with `solution` and `state` filled, AT_SURFACE, or JUMPS */
-export function sweepLift(rode: CompiledRode, kind: number, target: number): number {
+export function sweepExcess(rode: CompiledRode, kind: number, target: number): number {
   if (rode.tanSlope > 0) return JUMPS;
   let before = Number.NaN;
   let missBefore = Number.NaN;
   for (let i = 0; i <= STEPS; i++) {
-    const lift = liftAt(rode, i / STEPS);
-    const miss = missAt(rode, kind, target, lift);
-    if (missBefore <= 0 && miss >= 0 && closeLift(rode, kind, target, before, missBefore, lift, miss)) return SOLVED;
-    before = lift;
+    const excess = excessAt(rode, i / STEPS);
+    const miss = missAt(rode, kind, target, excess);
+    if (missBefore <= 0 && miss >= 0 && closeExcess(rode, kind, target, before, missBefore, excess, miss))
+      return SOLVED;
+    before = excess;
     missBefore = miss;
   }
   return Math.abs(state[Z]! - rode.rise) > 1e-9 * rode.rise ? AT_SURFACE : JUMPS;
 }
 
-/** Lifts from all that rests (u = 0) over lift-off (u = ½) to a million times the weight. */
-function liftAt(rode: CompiledRode, u: number): number {
+/** Excesses from all that rests (u = 0) over lift-off (u = ½) to a million times the weight. */
+function excessAt(rode: CompiledRode, u: number): number {
   if (u <= 0.5) return -rode.totalLow * (1 - 2 * u);
   return rode.totalLow * (1e6 ** (2 * u - 1) - 1);
 }
 
-/** The stated quantity less the target at the H that closes z for a lift; NaN when none does. */
-function missAt(rode: CompiledRode, kind: number, target: number, lift: number): number {
-  const H = closeH(rode, lift);
+/** The stated quantity less the target at the H that closes z for an excess; NaN when none does. */
+function missAt(rode: CompiledRode, kind: number, target: number, excess: number): number {
+  const H = closeH(rode, excess);
   if (Number.isNaN(H)) return Number.NaN;
   solution[0] = H;
-  solution[1] = lift;
+  solution[1] = excess;
   evaluate(kind);
-  return given[0]! - target;
+  return stated[0]! - target;
 }
 
-/** H at which z closes for a fixed lift, N; NaN when the rode at rest is too long to reach the roller. */
-function closeH(rode: CompiledRode, lift: number): number {
+/** H at which z closes for a fixed excess, N; NaN when the rode at rest is too long to reach the roller. */
+function closeH(rode: CompiledRode, excess: number): number {
   const closed = CLOSED * (rode.rise + rode.totalLength);
   let lo = 0;
   let hi = Number.POSITIVE_INFINITY;
   let H = rode.totalLow;
   for (let i = 0; i < 300; i++) {
-    march(rode, H, lift, state, null);
+    march(rode, H, excess, state, null);
     const f = state[Z]! - rode.rise;
     if (Math.abs(f) <= closed) return H;
     if (f > 0) lo = H;
@@ -66,7 +67,7 @@ function closeH(rode: CompiledRode, lift: number): number {
   return H;
 }
 
-function closeLift(
+function closeExcess(
   rode: CompiledRode,
   kind: number,
   target: number,
@@ -75,8 +76,8 @@ function closeLift(
   to: number,
   missTo: number,
 ): boolean {
-  const miss = (lift: number): number => {
-    const off = missAt(rode, kind, target, lift);
+  const miss = (excess: number): number => {
+    const off = missAt(rode, kind, target, excess);
     return Math.abs(off) <= CLOSED * target ? 0 : off;
   };
   const root = brent(miss, from, to, 0, missFrom, missTo);
