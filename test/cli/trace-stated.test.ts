@@ -22,10 +22,10 @@ const answer = async (options: readonly string[], files: Record<string, string>)
 describe("rodebench trace, told of the cells", () => {
   it("takes the sum of two cells side by side as the load of one", async () => {
     const one = await answer(["one.csv"], { "one.csv": whole });
-    const refusal = await rodebench(["trace", "two.csv"], { "two.csv": halves });
+    const refusal = await rodebench(["trace", "two.csv", "--loads", "each"], { "two.csv": halves });
     expect(refusal.status).toBe(2);
-    const names = /--channel (\S+\+\S+)/.exec(refusal.err)![1]!;
-    const two = await answer(["two.csv", "--channel", names], { "two.csv": halves });
+    const names = /--channel (\S+\+[^\s;]+)/.exec(refusal.err)![1]!;
+    const two = await answer(["two.csv", "--loads", "each", "--channel", names], { "two.csv": halves });
     expect(two.plateaus.length).toBe(one.plateaus.length);
     // Each half is written to a thousandth of a newton.
     for (const [i, { load_N }] of two.plateaus.entries())

@@ -89,7 +89,10 @@ describe("what a pull held is the same wherever it is asked", () => {
   });
 
   it("is that of the trace itself: the anchor that ploughed gave way, by its movement", async () => {
-    const own = reduceTrace({ ...trace, time: trace.time.map((t) => START + t) }, { readAt: "bow" });
+    const own = reduceTrace(
+      { ...trace, time: trace.time.map((t) => START + t), track: { ...track, time: track.time.map((t) => START + t) } },
+      { readAt: "bow" },
+    );
     const reduced = await inDays(pulls.same);
     expect(own.held.kind).toBe("gaveWay");
     const said = made.truth.anchor.at(-1)! - made.truth.anchor[0]!;
