@@ -36,8 +36,8 @@ export async function bundleCommand(built, folder) {
     publicDir: false,
     logLevel: "warn",
     plugins: [placesKept(resolve(built), out)],
-    // SQLite's binary is found by its own package.
-    ssr: { noExternal: true, external: ["better-sqlite3"], target: "node" },
+    // Binaries are found by their own packages; what may be left out of an install is looked for when it is asked for.
+    ssr: { noExternal: true, external: ["better-sqlite3", "@resvg/resvg-js", "pdfkit"], target: "node" },
     build: {
       ssr: true,
       outDir: out,

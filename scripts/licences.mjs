@@ -29,8 +29,19 @@ function sizeOf(path, top = true) {
 
 /** Every production package of a lock file. */
 export function productionPackages(lock, root = ".") {
+  return packagesWhere(lock, root, (entry) => !entry.dev && !entry.devOptional && !entry.optional);
+}
+
+/** What `--omit=optional` leaves out, as far as it is on this machine: the writers of PNG and PDF. */
+function optionalPackages(lock, root = ".") {
+  return packagesWhere(lock, root, (entry) => (entry.optional || entry.devOptional) && !entry.dev).filter(
+    ({ bytes }) => bytes > 0,
+  );
+}
+
+function packagesWhere(lock, root, wanted) {
   return Object.entries(lock.packages)
-    .filter(([path, entry]) => path !== "" && !entry.dev && !entry.devOptional && !entry.optional)
+    .filter(([path, entry]) => path !== "" && wanted(entry))
     .map(([path, entry]) => ({
       name: path.replace(/^.*node_modules\//, ""),
       version: entry.version,
@@ -63,6 +74,11 @@ if (process.argv[1] === import.meta.filename) {
     );
   const bytes = packages.reduce((sum, one) => sum + one.bytes, 0);
   process.stdout.write(`${packages.length} production packages, ${(bytes / 1e6).toFixed(1)} MB\n`);
+  const optional = optionalPackages(JSON.parse(readFileSync("package-lock.json", "utf8")));
+  if (optional.length > 0)
+    process.stdout.write(
+      `and ${optional.length} that --omit=optional leaves out, ${(optional.reduce((sum, one) => sum + one.bytes, 0) / 1e6).toFixed(1)} MB: ${optional.map(({ name, licence }) => `${name} (${licence})`).join(", ")}\n`,
+    );
   const told = wrongs(packages);
   for (const line of told) process.stderr.write(`${line}\n`);
   if (packages.length === 0 || told.length > 0) process.exit(1);

@@ -6,11 +6,11 @@ import {
   carryFields,
   judgeShortCuts,
   type NotCarried,
-  type Verdict,
+  type ToldShortCut,
 } from "../pull/index.ts";
 import { formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
 import type { Rig } from "../rode/index.ts";
-import { CAUTION, groundWord, noEquilibriumLine, shareOfDraws } from "../words/index.ts";
+import { CAUTION, groundWord, noEquilibriumLine, notCarriedWords, shareOfDraws, toldShortCut } from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { answerJson, rigAt, type Shown, shown } from "./options.ts";
 import { workLine } from "./progress.ts";
@@ -38,9 +38,13 @@ export function carryCommand(io: Io): Command {
     const line = workLine("how sure the loads are", io);
     const outcome = carry(run, rig, to, 1, line.show);
     line.end();
-    const verdicts = judgeShortCuts(run, rig, to, outcome.rows);
+    const verdicts = judgeShortCuts(run, rig, to, outcome.rows).map(toldShortCut);
     if (options.json)
-      answerJson(io, { format: "rodebench/carried@1", ...carryFields(outcome, verdicts), ...remarkFields(rig, to) });
+      answerJson(io, {
+        format: "rodebench/carried@1",
+        ...carryFields(outcome, verdicts, notCarriedWords),
+        ...remarkFields(rig, to),
+      });
     else
       io.out(
         `${run.name}: ${rig.name}, read at the ${run.loadCellAt}, stands for ${to.name}\n${carriedText(outcome, verdicts, { units: options.units, rig, to })}${remarkText(options.units, rig, to)}\n${CAUTION}\n`,
@@ -54,7 +58,7 @@ interface Between {
   readonly to: Rig;
 }
 
-function carriedText(outcome: CarryOutcome, verdicts: readonly Verdict[], { units, rig, to }: Between): string {
+function carriedText(outcome: CarryOutcome, verdicts: readonly ToldShortCut[], { units, rig, to }: Between): string {
   const onLand = rig.setting.medium === "air" && to.setting.medium === "air";
   const force = (value: number) => formatQuantity(value, "force", { system: units });
   // What a short cut adds is set beside an uncertainty, no more: two figures, and below a hundredth of the ± it is nothing.
@@ -114,11 +118,11 @@ function spreadLines({ rows }: CarryOutcome, table: string, force: (value: numbe
 }
 
 function whyNot(cause: NotCarried["cause"], units: UnitSystem, rig: Rig): string {
-  if (cause.kind === "noSuchAngle") return "no load in the rig carried to pulls its anchor at that angle";
-  return `the stand-in rig has no equilibrium: ${noEquilibriumLine(cause.none, units, rig.setting.medium)}`;
+  const line = cause.kind === "noSuchAngle" ? "" : `: ${noEquilibriumLine(cause.none, units, rig.setting.medium)}`;
+  return `${notCarriedWords(cause)}${line}`;
 }
 
-function range(verdict: Verdict, force: (value: number) => string): string {
+function range(verdict: ToldShortCut, force: (value: number) => string): string {
   const sizes = verdict.effects.map((effect) => effect.size);
   const [low, high] = [Math.min(...sizes), Math.max(...sizes)];
   return force(low) === force(high) ? force(low) : `${force(low)} to ${force(high)}`;

@@ -83,7 +83,7 @@ export const commands: Readonly<Record<string, Listed>> = {
     load: async () => (await import("./book.ts")).bookCommand,
   },
   publish: {
-    about: "what leaves the bench: a page that computes for whoever reads it, a report, open data",
+    about: "what leaves the bench: a page that computes for whoever reads it, a report, figures, film, open data",
     load: async () => (await import("./publish.ts")).publishCommand,
   },
   gear: {

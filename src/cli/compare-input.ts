@@ -1,6 +1,6 @@
 /** Pulls to compare: from a table, or from a book with every pull's own rig and water. */
 import { closeSync, existsSync, openSync, readSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { basename, join, resolve } from "node:path";
 import Papa from "papaparse";
 import { MOST_PULLS, type Pull, readPullsTable } from "../holding/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
@@ -33,9 +33,12 @@ export async function pullsAt(
     readonly beside?: readonly string[];
   },
 ): Promise<PullsRead> {
-  let read = await oneSource(path, io, ports, options);
-  for (const folder of options.beside ?? []) {
-    const more = await fromPackage(folder, io);
+  const first = await oneSource(path, io, ports, options);
+  if (options.beside === undefined) return first;
+  let read = { ...first, pulls: testedBy(first.pulls, basename(placeOf(path))) };
+  for (const folder of options.beside) {
+    const own = await fromPackage(folder, io);
+    const more = { ...own, pulls: testedBy(own.pulls, basename(resolve(io.cwd, folder))) };
     // Rows are counted on, so that each number is of one pull.
     const last = Math.max(0, ...read.rows, ...read.leftOut.map(({ row }) => row));
     read = {
@@ -46,6 +49,11 @@ export async function pullsAt(
     };
   }
   return read;
+}
+
+/** Pulls of a source of its own: where nobody is named, the source stands for who tested. */
+function testedBy(pulls: readonly Pull[], source: string): Pull[] {
+  return pulls.map((pull) => (pull.tester === undefined ? { ...pull, tester: source } : pull));
 }
 
 async function oneSource(

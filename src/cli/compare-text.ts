@@ -255,7 +255,9 @@ function conclusionText(inquired: Extract<Inquired, { kind: "concluded" }>, show
       `Laws, by leaving one pull out: ${laws.map(({ law: one, elpd }) => `${sayLaw(one)} ${elpd.toFixed(1)}`).join(", ")}; difference ${plusMinus(ahead.difference, Math.max(ahead.se, 1e-9))}\n`,
     );
   }
-  lines.push(`Believed before any pull: ${sayPriors(posterior.model.priors)}\n`);
+  lines.push(
+    `Believed before any pull: ${sayPriors(posterior.model.priors, { testers: posterior.model.testers !== undefined })}\n`,
+  );
   for (const { first, second, answer } of more) lines.push(`${first} and ${second}: ${sayMore(answer)}\n`);
   return lines.join("");
 }

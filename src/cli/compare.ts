@@ -56,7 +56,10 @@ export function compareCommand(io: Io, ports?: Ports): Command {
         "--terms <names>",
         `terms of the fits, of ${TERMS.join(",")} (default: anchor and what every pull states)`,
       )
-      .option("--random <names>", "spread between sites and days: site,day or none (default: what every pull names)")
+      .option(
+        "--random <names>",
+        "spread between sites, days and testers: site,day,tester or none (default: what every pull names)",
+      )
       .addOption(
         new Option("--law <law>", "law of the load at which an anchor gives way; may be given again")
           .choices(LAWS)
@@ -162,9 +165,9 @@ function listOf<T extends string>(text: string, names: readonly T[], place: stri
 function randomFrom(text: string | undefined): RandomTerm[] | undefined {
   if (text === undefined) return undefined;
   if (text.trim() === "none") return [];
-  return listOf(text, ["site", "day", "none"] as const, "--random").map((name) => {
+  return listOf(text, ["site", "day", "tester", "none"] as const, "--random").map((name) => {
     if (name === "none")
-      throw new InputError("--random", quoted(text), "site, day or both, or none alone, is expected");
+      throw new InputError("--random", quoted(text), "some of site, day and tester, or none alone, is expected");
     return name;
   });
 }

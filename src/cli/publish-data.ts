@@ -1,4 +1,5 @@
 import { Command, Option } from "commander";
+import type { Book } from "../book/index.ts";
 import {
   checkPackage,
   type Difference,
@@ -7,6 +8,7 @@ import {
   type MadePackage,
   PRIVATE,
   type Private,
+  type RawLog,
 } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
@@ -28,6 +30,7 @@ interface Options extends Shown {
   readonly cite?: string;
   readonly date?: string;
   readonly with?: string;
+  readonly rawLogs?: true;
   readonly seed: string;
 }
 
@@ -49,6 +52,7 @@ export function publishDataCommand(io: Io, ports: Ports): Command {
       .option("--cite <text>", "how it is to be cited")
       .option("--date <day>", "when it was made, such as 2031-05-17; nothing is said without")
       .option("--with <names>", `private fields to publish, of ${PRIVATE.join(",")}`)
+      .option("--raw-logs", "what was read during each pull too, reading by reading; places only with --with positions")
       .option("--seed <number>", "seed of the draws", "1"),
   ).action(async (path: string, options: Options) => {
     const seed = seedFrom(options.seed);
@@ -59,9 +63,10 @@ export function publishDataCommand(io: Io, ports: Ports): Command {
     const { cases, evidence } = read;
     if (cases === undefined || evidence === undefined)
       throw new InputError(path, "a table", "a book is expected: it has the rigs and readings a package is made of");
-    const [sites, series] = await withBook(io, ports, path, options, (book) => [
+    const [sites, series, logs] = await withBook(io, ports, path, options, (book) => [
       book.list("site"),
       book.list("series"),
+      options.rawLogs === true ? rawLogs(book, new Set(cases.map(({ pull }) => pull.id))) : [],
     ]);
     const of =
       series.find(({ id, name }) => id === options.series || name === options.series) ??
@@ -81,12 +86,32 @@ export function publishDataCommand(io: Io, ports: Ports): Command {
       pulls: cases.map((about, i) => ({ about, evidence: evidence[i]! })),
       sites,
       chosen,
+      logs,
       seed,
       answersOf: (csv) => answersOfTable(csv, seed, io),
       sha256,
     });
     await writeFolder(options.to!, made.files, io);
     answer(options, title, chosen, made, io);
+  });
+}
+
+/** Logs of some pulls, whole. */
+function rawLogs(book: Book, pulls: ReadonlySet<string>): RawLog[] {
+  return book.list("log").flatMap(({ id, pull, channels }) => {
+    if (pull === null || pull === undefined || !pulls.has(pull)) return [];
+    const known = channels ?? [];
+    const rows = book.logs.content(id).rows;
+    const time = new Float64Array(rows);
+    const values = known.map(() => new Float64Array(rows));
+    let at = 0;
+    const names = known.map(({ name }) => name);
+    for (const { times, columns } of book.logs.rows(id, names)) {
+      time.set(times, at);
+      for (const [i, name] of names.entries()) values[i]!.set(columns[name]!, at);
+      at += times.length;
+    }
+    return [{ pull, channels: known, time, values }];
   });
 }
 
@@ -119,6 +144,7 @@ function answer(
       pulls: rows,
       leftOut,
       with: chosen,
+      channelsLeftOut: made.channelsLeftOut,
       licence,
       files,
     });
@@ -128,6 +154,10 @@ function answer(
   io.out(
     `${to}: ${title}, ${made.rows} pulls${made.leftOut === 0 ? "" : `, ${made.leftOut} left out as they say nothing that can be compared`}, ${licence}\n${
       kept.length === 0 ? "" : `left out: ${kept.join(", ")}\n`
+    }${
+      made.channelsLeftOut.length === 0
+        ? ""
+        : `left out of the logs, as they tell places to the metre: ${made.channelsLeftOut.join(", ")}; --with positions puts them in\n`
     }${files.map(({ path, bytes }) => `${path.padEnd(18)} ${bytes} bytes\n`).join("")}`,
   );
 }

@@ -1,13 +1,21 @@
 import { Command } from "commander";
 import Papa from "papaparse";
 import { boundsOf, type Pull } from "../holding/index.ts";
-import { reductionReport, seriesReport, usualInquiry } from "../publish/index.ts";
+import {
+  documentOfHtml,
+  documentPdf,
+  type PdfTools,
+  reductionReport,
+  seriesReport,
+  usualInquiry,
+} from "../publish/index.ts";
 import { DEGREES, InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { CAUTION } from "../words/index.ts";
 import { withBook } from "./book-with.ts";
 import { chainsOf } from "./chains.ts";
 import { pullsAt } from "./compare-input.ts";
+import { pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, placeOf, type Shown, seedFrom, shown } from "./options.ts";
 import { reducedRun } from "./reduced-run.ts";
@@ -26,9 +34,11 @@ interface Options extends Shown {
 export function publishReportCommand(io: Io, ports: Ports): Command {
   return shown(
     new Command("report")
-      .description("a series, a run or a table of pulls as one page that stands by itself, to read and to print")
+      .description(
+        "a series, a run or a table of pulls as one page that stands by itself, to read and to print, or as a PDF",
+      )
       .argument("<of>", "book, run file, table of pulls (CSV) or data package")
-      .requiredOption("--to <file>", "the page to write (HTML)")
+      .requiredOption("--to <file>", "the page to write (HTML); a PDF where its name ends in .pdf")
       .option("--series <name>", "of a book, the pulls of one series")
       .option("--words <file>", "your own words, Markdown; of a book the series' notes come first")
       .option("--title <text>", "what the report is called (default: the series' name)")
@@ -38,14 +48,23 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
     const { to, json, units } = options;
     if (to === "-" || to === "") throw new InputError("--to", quoted(to), "the path of a file to write is expected");
     const seed = seedFrom(options.seed);
+    // Asked for first: nothing is computed for a file that cannot be written.
+    const tools = /\.pdf$/i.test(to) ? await pdfTools(to) : undefined;
     const { html, title, pulls } = (await isRun(path, io))
       ? await ofRun(path, options, io)
       : await ofPulls(path, options, seed, io, ports);
-    await io.write(to, html);
-    const bytes = Buffer.byteLength(html);
+    const content = tools === undefined ? Buffer.from(html) : await asPdf(html, options, tools);
+    await io.write(to, content);
+    const bytes = content.length;
     if (json) answerJson(io, { format: "rodebench/report-published@1", file: to, title, pulls, units, bytes });
-    else io.out(`${to}: ${title}, ${Math.round(bytes / 1000)} kB; a browser prints it, to PDF too\n`);
+    else
+      io.out(`${to}: ${title}, ${Math.round(bytes / 1000)} kB${tools === undefined ? "; a browser prints it" : ""}\n`);
   });
+}
+
+/** The page as a document of its own, the same words on pages. */
+function asPdf(html: string, { by = "" }: Options, tools: PdfTools): Promise<Uint8Array> {
+  return documentPdf(documentOfHtml(html, { author: by, program: `rodebench ${programVersion()}` }), tools);
 }
 
 interface Made {

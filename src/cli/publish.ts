@@ -3,6 +3,8 @@ import { systemPorts } from "../book/index.ts";
 import type { Ports } from "../record/index.ts";
 import type { Io } from "./io.ts";
 import { publishCheckCommand, publishDataCommand } from "./publish-data.ts";
+import { publishFigureCommand } from "./publish-figure.ts";
+import { publishOverlayCommand } from "./publish-overlay.ts";
 import { publishPageCommand } from "./publish-page.ts";
 import { publishReportCommand } from "./publish-report.ts";
 
@@ -11,6 +13,8 @@ export function publishCommand(io: Io, ports: Ports = systemPorts): Command {
   return new Command("publish")
     .addCommand(publishPageCommand(io, ports))
     .addCommand(publishReportCommand(io, ports))
+    .addCommand(publishFigureCommand(io, ports))
+    .addCommand(publishOverlayCommand(io))
     .addCommand(publishDataCommand(io, ports))
     .addCommand(publishCheckCommand(io));
 }

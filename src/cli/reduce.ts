@@ -3,7 +3,7 @@ import { giveText, reductionReport } from "../publish/index.ts";
 import { fittedRig, type Judgement, type Reduction, type Run, reduceFields } from "../pull/index.ts";
 import { type Dimension, formatQuantity, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
 import { rigToFile } from "../rode/index.ts";
-import { CAUTION } from "../words/index.ts";
+import { CAUTION, judgementWords, toldJudgement } from "../words/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
@@ -38,7 +38,8 @@ export function reduceCommand(io: Io): Command {
         throw new NoAnswer(`${files[0]}: the readings do not settle the unknowns: no rig is written`);
       await io.write(options.rigTo, rigToFile(fittedRig(reduced)));
     }
-    if (options.json) answerJson(io, { format: "rodebench/reduced@1", ...reduceFields(reduced, verdicts) });
+    if (options.json)
+      answerJson(io, { format: "rodebench/reduced@1", ...reduceFields(reduced, verdicts.map(toldJudgement)) });
     else {
       io.out(reducedText(run, reduced, verdicts, units));
       if (report !== undefined) io.out(`\nThe report is written to ${report}\n`);
@@ -98,7 +99,7 @@ function reducedText(run: Run, reduced: Reduction, verdicts: readonly Judgement[
   const said = verdicts
     .map(
       (verdict) =>
-        `- ${verdict.load === null || verdict.about === "simplification" ? "" : `${show(verdict.load, "force")}: `}${verdict.says}\n`,
+        `- ${verdict.load === null || verdict.about === "simplification" ? "" : `${show(verdict.load, "force")}: `}${judgementWords(verdict)}\n`,
     )
     .join("");
   return `${run.name}\n\n${readings}${release}\nResiduals are in standard uncertainties.\n\nFitted, with what was stated beforehand\n${fitted}\n${said}`;

@@ -1,7 +1,7 @@
 /** A run read and reduced, for what is told of it as text and what is published of it. */
 import { firstUnsettled, type Judgement, judge, mistakenReadings, type Reduction, reduce } from "../pull/index.ts";
 import type { UnitSystem } from "../quantity/index.ts";
-import { noEquilibriumLine } from "../words/index.ts";
+import { mixUpWords, noEquilibriumLine } from "../words/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { runAt } from "./run-input.ts";
@@ -20,7 +20,7 @@ export async function reducedRun(path: string, units: UnitSystem, io: Io): Promi
   const unsettled = firstUnsettled(run, rig);
   if (unsettled !== null) {
     const line = noEquilibriumLine(unsettled.none, units, rig.setting.medium);
-    const mixed = mistakenReadings(run, rig, null).map(({ says }) => says);
+    const mixed = mistakenReadings(run, rig, null).map(({ mixUp }) => mixUpWords(mixUp));
     const meant = mixed.length === 0 ? "" : `; the readings would fit if ${mixed.join(", or if ")}`;
     throw new NoAnswer(`${files[0]}: ${unsettled.place}: no equilibrium: ${line}${meant}`);
   }

@@ -1,5 +1,7 @@
 export { type DrawnPulls, drawPulls, type PullMark, type PullsSpec } from "./holding/draw-pulls.ts";
 export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
+export { widthOf as lineWidth } from "./lettering.ts";
+export { type DrawnMatchMap, drawMatchMap, type MatchMapQuestion } from "./match/match-map.ts";
 export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";
 export { curveLoads, endName, type ReadingsFigure } from "./readings/rows.ts";
 export { type DrawnRode, drawRode } from "./rode/draw-rode.ts";

@@ -128,20 +128,23 @@ export function compare(pulls: readonly Pull[], asked: Asked, rng: Rng): Compare
   };
 }
 
-/** Sites and days that every pull names, where they group pulls; days not where they are the sites over again. */
+/**
+ * Sites, days and testers that every pull names, where they group pulls; days and testers not where they are the sites over
+ * again: what is of the one and what of the other cannot be told.
+ */
 function usualRandom(pulls: readonly Pull[]): RandomTerm[] {
   const grouping = (random: RandomTerm): boolean => {
     const names = pulls.map((pull) => pull[random]);
     const different = new Set(names).size;
     return names.every((name) => name !== undefined) && different > 1 && different < pulls.length;
   };
-  const kinds = (["site", "day"] as const).filter(grouping);
+  const kinds = (["site", "day", "tester"] as const).filter(grouping);
   const count = (key: (pull: Pull) => string): number => new Set(pulls.map(key)).size;
-  const daysAreSites =
-    kinds.length === 2 &&
-    count((pull) => JSON.stringify([pull.site, pull.day])) === count((pull) => pull.site!) &&
-    count((pull) => pull.site!) === count((pull) => pull.day!);
-  return daysAreSites ? ["site"] : kinds;
+  const areSites = (kind: "day" | "tester"): boolean =>
+    kinds.includes("site") &&
+    count((pull) => JSON.stringify([pull.site, pull[kind]])) === count((pull) => pull.site!) &&
+    count((pull) => pull.site!) === count((pull) => pull[kind]!);
+  return kinds.filter((kind) => kind === "site" || !areSites(kind));
 }
 
 function aboutAnchor(anchor: string, pulls: readonly Pull[]): AnchorPulls {

@@ -2,6 +2,7 @@
 import { DEGREES } from "../quantity/index.ts";
 import type { Compared } from "./compare.ts";
 import type { Conclusion } from "./conclude.ts";
+import type { Between } from "./holding-draws.ts";
 import type { Inquired } from "./inquire.ts";
 import type { PullsTable } from "./pulls-table.ts";
 import type { Step } from "./survival-curve.ts";
@@ -73,6 +74,7 @@ export function comparedFields(
     posterior: posteriorFields(inquired),
     holds: concluded === undefined ? [] : holdsFields(concluded.conclusion),
     pairs: concluded === undefined ? [] : pairsFields(concluded.conclusion),
+    testers: testersFields(concluded?.conclusion),
     laws: concluded?.laws ?? [],
     priors: (concluded?.sensitivity ?? []).map(({ times, sound, pairs, holds }) => ({
       times,
@@ -156,6 +158,16 @@ function holdsFields({ holds }: Conclusion): object[] {
     sizeFor_kg: one.sizeFor ?? null,
     ranks: one.ranks,
   }));
+}
+
+function testersFields(conclusion: Conclusion | undefined): object | null {
+  const testers = conclusion?.testers;
+  if (testers === undefined) return null;
+  const flat = ({ middle, low, high }: Between): object => ({ factor: middle, low, high });
+  return {
+    spread: flat(testers.spread),
+    each: testers.each.map(({ tester, pulls, factor }) => ({ tester, pulls, ...flat(factor) })),
+  };
 }
 
 function pairsFields({ pairs }: Conclusion): object[] {

@@ -59,6 +59,21 @@ export interface Influence {
   readonly without: number;
 }
 
+/** One tester among several. */
+export interface OfTester {
+  readonly tester: string;
+  readonly pulls: number;
+  /** What this tester finds over what the testers together do. */
+  readonly factor: Between;
+}
+
+/** How testers differ. */
+export interface Testers {
+  /** The factor by which one tester's loads differ from another's, one standard deviation. */
+  readonly spread: Between;
+  readonly each: readonly OfTester[];
+}
+
 /** What the model concludes, with its limits and what it hangs on. */
 export interface Conclusion {
   readonly conditions: Conditions;
@@ -67,6 +82,8 @@ export interface Conclusion {
   /** Change of ln H a degree, where angles were stated. */
   readonly angle?: Spread;
   readonly massExponent?: Spread;
+  /** Where several tested. */
+  readonly testers?: Testers;
   readonly influential: readonly Influence[];
   readonly elpd: { readonly value: number; readonly se: number; readonly parts: Float64Array; readonly badK: number };
 }
@@ -125,8 +142,24 @@ export function conclude(posterior: Posterior, pulls: readonly Pull[], wanted: W
     pairs,
     ...(model.angleAt < 0 ? {} : { angle: spreadOf(column(posterior, model.angleAt)) }),
     ...(model.massAt < 0 ? {} : { massExponent: spreadOf(column(posterior, model.massAt)) }),
+    ...(model.testers === undefined ? {} : { testers: testersOf(posterior) }),
     influential,
     elpd,
+  };
+}
+
+function testersOf(posterior: Posterior): Testers {
+  const { model, length } = posterior;
+  const testers = model.testers!;
+  const over = (value: (at: Float64Array) => number): Between =>
+    betweenOf(Float64Array.from({ length }, (_, s) => Math.exp(value(draw(posterior, s)))));
+  return {
+    spread: over((at) => model.spread(at, testers)),
+    each: testers.names.map((tester, k) => ({
+      tester,
+      pulls: testers.of.reduce((sum, level) => sum + (level === k ? 1 : 0), 0),
+      factor: over((at) => model.effect(at, testers, k)),
+    })),
   };
 }
 

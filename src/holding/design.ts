@@ -70,7 +70,7 @@ function independent(columns: readonly Column[], pulls: readonly Pull[]): boolea
   return choleskyInPlace(products, n, 1e-10);
 }
 
-/** Sites or days as groups; pulls that name none share one group of their own. */
+/** Sites, days or testers as groups; pulls that name none share one group of their own. */
 export function groupingOf(
   pulls: readonly Pull[],
   random: RandomTerm,

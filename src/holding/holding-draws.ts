@@ -62,8 +62,7 @@ export function quantiles(posterior: Posterior, p: number): Float64Array {
   const { model } = posterior;
   return Float64Array.from({ length: posterior.length }, (_, s) => {
     const at = draw(posterior, s);
-    const spread = Math.hypot(model.spread(at, model.sites), model.spread(at, model.days));
-    return scatterQuantile(model.law, p, spread, model.scatter(at));
+    return scatterQuantile(model.law, p, model.newSpread(at), model.scatter(at));
   });
 }
 

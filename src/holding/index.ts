@@ -19,7 +19,9 @@ export {
   conclude,
   type Holds,
   type Influence,
+  type OfTester,
   type Pair,
+  type Testers,
   type Wanted,
 } from "./conclude.ts";
 export { exactShare, type Share } from "./exact-share.ts";

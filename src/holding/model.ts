@@ -1,10 +1,10 @@
 /**
  * The one model conclusions come from. For pull i of anchor a, angle θ at the anchor in degrees, mass M, seabed g, site s,
- * day d:
+ * day d, tester t:
  *
- *   ln H_i = m + α_a + β_θ (θ_i − 5) + β_M ln(M_i / M₀) + γ_g + υ_s + δ_d + σ ε_i
+ *   ln H_i = m + α_a + β_θ (θ_i − 5) + β_M ln(M_i / M₀) + γ_g + υ_s + δ_d + κ_t + σ ε_i
  *
- * ε normal (lognormal loads) or least-extreme-value (Weibull). A term without data drops out. Each α, υ, δ is a spread
+ * ε normal (lognormal loads) or least-extreme-value (Weibull). A term without data drops out. Each α, υ, δ, κ is a spread
  * times a standard normal where its levels hold few pulls (non-centred), itself where they hold many. Spreads and σ are
  * sampled as logarithms. Value and gradient allocate nothing.
  */
@@ -63,6 +63,7 @@ export class Model {
   readonly seabeds: Levels | undefined;
   readonly sites: Levels | undefined;
   readonly days: Levels | undefined;
+  readonly testers: Levels | undefined;
   readonly angleAt: number;
   readonly massAt: number;
   readonly scatterAt: number;
@@ -146,6 +147,7 @@ export class Model {
     };
     this.sites = spreading("site", priors.sites);
     this.days = spreading("day", priors.days);
+    this.testers = spreading("tester", priors.testers);
     this.names = names;
     this.parameters = names.length;
     this.#levels = levels;
@@ -312,6 +314,11 @@ export class Model {
   spread(at: Float64Array, group: Levels | undefined): number {
     if (group === undefined) return 0;
     return group.spreadAt >= 0 ? Math.exp(at[group.spreadAt]!) : group.scale;
+  }
+
+  /** Of ln load between sites, days and testers not pulled with yet, all together, at a draw. */
+  newSpread(at: Float64Array): number {
+    return Math.hypot(this.spread(at, this.sites), this.spread(at, this.days), this.spread(at, this.testers));
   }
 
   scatter(at: Float64Array): number {

@@ -1,6 +1,6 @@
 /**
- * Loads at a site and on a day not pulled at yet: ln H = η + s z + σ w, z standard normal (s the spread of sites and days
- * together) and w of the law.
+ * Loads at a site, on a day and by a tester not pulled with yet: ln H = η + s z + σ w, z standard normal (s the spread of
+ * sites, days and testers together) and w of the law.
  */
 import { bracketedRoot, type Differentiable, gaussHermite } from "../numeric/index.ts";
 import { normalBelow, normalQuantile } from "../statistics/index.ts";

@@ -19,7 +19,7 @@ export interface PredictiveDraws {
   readonly angle: Float64Array;
   /** What ln of mass adds. */
   readonly mass: Float64Array;
-  /** Of sites and days together. */
+  /** Of sites, days and testers together. */
   readonly spread: Float64Array;
   readonly scatter: Float64Array;
   /** What each anchor adds; none where only one was pulled. */
@@ -46,7 +46,7 @@ export function predictiveDraws({ model, draws, length }: Posterior, count: numb
     centre: column((at) => at[0]!),
     angle: column((at) => (model.angleAt < 0 ? 0 : at[model.angleAt]!)),
     mass: column((at) => (model.massAt < 0 ? 0 : at[model.massAt]!)),
-    spread: column((at) => Math.hypot(model.spread(at, model.sites), model.spread(at, model.days))),
+    spread: column((at) => model.newSpread(at)),
     scatter: column((at) => model.scatter(at)),
     ofAnchor: levels(model.anchors),
     ofSeabed: levels(model.seabeds),

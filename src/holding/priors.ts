@@ -12,12 +12,14 @@ export interface Priors {
   readonly seabed: number;
   readonly sites: number;
   readonly days: number;
+  readonly testers: number;
   readonly scatter: number;
 }
 
 /**
  * Holding of some tens of times the anchor's weight within a factor of four or so (recalled); mass exponents 0.92 to 0.94
- * of UFC 4-159-03 widened for small anchors; holding falls with the angle; anchors differ by a factor of two, sites by less.
+ * of UFC 4-159-03 widened for small anchors; holding falls with the angle; anchors differ by a factor of two, sites by less;
+ * testers, by their gauges and by what they call holding, by no more than days do (assumed).
  */
 export const USUAL_PRIORS: Priors = {
   timesWeight: 30,
@@ -28,6 +30,7 @@ export const USUAL_PRIORS: Priors = {
   seabed: 0.7,
   sites: 0.4,
   days: 0.2,
+  testers: 0.2,
   scatter: 0.5,
 };
 
@@ -42,6 +45,7 @@ export function widened(priors: Priors, times: number): Priors {
     seabed: priors.seabed * times,
     sites: priors.sites * times,
     days: priors.days * times,
+    testers: priors.testers * times,
     scatter: priors.scatter * times,
   };
 }
@@ -55,7 +59,9 @@ export interface PriorField {
   readonly put: (priors: Priors, value: number) => Priors;
 }
 
-const own = (name: "timesWeight" | "m" | "anchors" | "seabed" | "sites" | "days" | "scatter"): PriorField => ({
+const own = (
+  name: "timesWeight" | "m" | "anchors" | "seabed" | "sites" | "days" | "testers" | "scatter",
+): PriorField => ({
   name,
   isMiddle: false,
   of: (priors) => priors[name],
@@ -86,6 +92,7 @@ export const PRIOR_FIELDS: readonly PriorField[] = [
   own("seabed"),
   own("sites"),
   own("days"),
+  own("testers"),
   own("scatter"),
 ];
 /** Beyond these a prior says nothing, or all. */

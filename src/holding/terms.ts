@@ -10,7 +10,7 @@ export const TERMS = ["anchor", "angle", "mass", "seabed"] as const;
 /** A term of the model. */
 export type Term = (typeof TERMS)[number];
 /** A group whose pulls share an unknown of their own. */
-export type RandomTerm = "site" | "day";
+export type RandomTerm = "site" | "day" | "tester";
 
 /** Why a term is not among those used. */
 export type TermDropped =

@@ -1,6 +1,6 @@
 /** What is to be said first, as causes; the words are others' work. In the order in which they are to be read. */
 import type { Compared, Finding } from "./compare.ts";
-import type { Influence, Pair } from "./conclude.ts";
+import type { Influence, Pair, Testers } from "./conclude.ts";
 import { cannotTell, type Inquired } from "./inquire.ts";
 import type { Law } from "./law.ts";
 import type { MorePulls } from "./more-pulls.ts";
@@ -18,6 +18,8 @@ export type HoldingVerdict =
   | { readonly kind: "priorsMatter"; readonly times: number; readonly pair: Pair; readonly then: number }
   /** The other law foretells as well, within twice the error of the difference. */
   | { readonly kind: "lawsAlike"; readonly law: Law; readonly other: Law }
+  /** How far the testers are apart. */
+  | { readonly kind: "testers"; readonly testers: Testers }
   | { readonly kind: "finding"; readonly finding: Finding };
 
 /** A chance that moves by more than this with the priors' width is said to hang on them. */
@@ -41,6 +43,7 @@ export function holdingVerdicts(compared: Compared, inquired?: Inquired): Holdin
       if (!cannotTell(pair)) verdicts.push({ kind: "toldApart", pair: leadingFirst(pair) });
     }
     verdicts.push(...findings);
+    if (conclusion.testers !== undefined) verdicts.push({ kind: "testers", testers: conclusion.testers });
     for (const influence of conclusion.influential) verdicts.push({ kind: "hangsOnPull", influence });
     for (const { times, pairs } of sensitivity) {
       for (const [k, pair] of conclusion.pairs.entries()) {

@@ -3,8 +3,44 @@ export { PRIVATE, type Private } from "./data/columns.ts";
 export { dataPackage, type MadePackage, type PackageChoice, type PackageFiles } from "./data/data-package.ts";
 export { type About, LICENCES, type Licence } from "./data/descriptor.ts";
 export type { PackagedPull } from "./data/pull-rows.ts";
+export type { RawLog } from "./data/raw-logs.ts";
 export { answersOf, type UsualInquiry, usualInquiry } from "./data/usual-inquiry.ts";
 export { zipOf } from "./data/zip.ts";
+export { type FigureMade, type FigureTable, figureCsv } from "./figure/made.ts";
+export { matchMapFigure } from "./figure/of-match.ts";
+export { chanceFigure, heldFigure, holdingFigure, pullsFigure } from "./figure/of-pulls.ts";
+export { type RunReduced, readingsFigure } from "./figure/of-readings.ts";
+export { type LadderRung, ladderFigure, type RodeAsked, rodeFigure, togetherFigure } from "./figure/of-rodes.ts";
+export { traceFigure } from "./figure/of-trace.ts";
+export { weatherFigure } from "./figure/of-weather.ts";
+export {
+  type PublishedSheet,
+  SHEETS,
+  type SheetChoice,
+  type SheetFormat,
+  type SheetName,
+  sheetOf,
+} from "./figure/sheet.ts";
+export {
+  type Cut,
+  clipFrames,
+  type FrameRate,
+  framesWithin,
+  nanosecondsOf,
+  rateText,
+  readCuts,
+  readFrameRate,
+  secondsText,
+} from "./overlay/frame-time.ts";
+export {
+  loadAt as overlayLoadAt,
+  logTimeOf,
+  type OverlayLog,
+  type RodeNow,
+  rodeUnder,
+  type Sync,
+} from "./overlay/overlay.ts";
+export { CORNERS, type PanelNow, type PanelPlace, type PanelSpec, panelSvg } from "./overlay/panel.ts";
 export {
   catenaryEnds,
   chancesInWinds,
@@ -30,6 +66,11 @@ export {
   usualNumbers,
   type ViewerNumbers,
 } from "./page/viewer.ts";
+export type { Attachment, Block, PdfCell, PdfDocument, Run } from "./pdf/blocks.ts";
+export { documentOfHtml } from "./pdf/blocks-of-html.ts";
+export { documentPdf } from "./pdf/document.ts";
+export { figurePdf, type PdfFigure } from "./pdf/figure.ts";
+export type { PdfAbout, PdfTools, PdfWriter, StructureContent, StructureElement } from "./pdf/tools.ts";
 export { type ReductionReport, reductionReport } from "./report/reduction-report.ts";
 export { giveText } from "./report/words.ts";
 export type { SeriesReport } from "./series/series.ts";

@@ -2,8 +2,8 @@ export type { AnchorMovement, AnchorPath, Direction, Moved } from "./anchor/inde
 export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
 export { fittedCertainty } from "./run/fitted-certainty.ts";
 export { fittedRig } from "./run/fitted-rig.ts";
-export { type Judgement, judge } from "./run/judgement.ts";
-export { type Mistaken, mistakenReadings } from "./run/mistaken.ts";
+export { type AngleShortCut, type Judgement, judge } from "./run/judgement.ts";
+export { type Mistaken, type MixUp, mistakenReadings } from "./run/mistaken.ts";
 export {
   type Fitted,
   type FittedValue,
@@ -23,8 +23,8 @@ export {
   runFileSchema,
 } from "./run/run-file.ts";
 export { writeRun } from "./run/run-file-writer.ts";
-export { carryFields, reduceFields } from "./run/run-json.ts";
-export { type Effect, judgeShortCuts, type Verdict } from "./run/simplifications.ts";
+export { carryFields, reduceFields, type ToldJudgement, type ToldShortCut } from "./run/run-json.ts";
+export { type Effect, judgeShortCuts, type ShortCut, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
 export { firstUnsettled, type Unsettled } from "./run/unsettled.ts";
 export {

@@ -44,10 +44,26 @@ export function sayHoldingVerdict(verdict: HoldingVerdict, words: Words): string
     }
     case "lawsAlike":
       return `the ${sayLaw(verdict.law)} and the ${sayLaw(verdict.other)} law foretell the pulls about equally well; answers are by the ${sayLaw(verdict.law)}`;
+    case "testers": {
+      const { spread, each } = verdict.testers;
+      const factors = each.map(({ tester, factor }) => `${tester} ${between(factor)}`);
+      return `testers differ by a factor of ${between(spread)}; over what they find together, ${factors.join(", ")}: what is told of a new site and day is of a new tester too`;
+    }
     case "finding":
       return sayFinding(verdict.finding, words);
   }
 }
+
+/** 1.1 (1.0 to 1.3) */
+const between = ({
+  middle,
+  low,
+  high,
+}: {
+  readonly middle: number;
+  readonly low: number;
+  readonly high: number;
+}): string => `${significant(middle, 3)} (${significant(low, 3)} to ${significant(high, 3)})`;
 
 function sayFinding(finding: Finding, { units }: Words): string {
   const load = (newtons: number): string => formatQuantity(newtons, "force", { system: units, digits: 3 });
@@ -88,13 +104,19 @@ function sayDropped(dropped: TermDropped): string {
   }
 }
 
-/** What is believed before any pull, for a reader who knows no statistics: deviations of logarithms as factors. */
-export function sayPriors({ timesWeight, m, anchors, angle, mass, seabed, sites, days, scatter }: Priors): string {
+/**
+ * What is believed before any pull, for a reader who knows no statistics: deviations of logarithms as factors.
+ * @param several testers are told of where several tested
+ */
+export function sayPriors(
+  { timesWeight, m, anchors, angle, mass, seabed, sites, days, testers, scatter }: Priors,
+  several: { readonly testers: boolean } = { testers: false },
+): string {
   const factor = (deviation: number): string => significant(Math.exp(deviation), 2);
   const percent = (share: number): string => significant(100 * share, 2);
   return [
     `an anchor holds some ${significant(timesWeight, 2)} times its weight, within a factor of ${factor(m)}`,
-    `anchors are a factor of ${factor(anchors)} apart, seabeds ${factor(seabed)}, sites ${factor(sites)}, days ${factor(days)}`,
+    `anchors are a factor of ${factor(anchors)} apart, seabeds ${factor(seabed)}, sites ${factor(sites)}, days ${factor(days)}${several.testers ? `, testers ${factor(testers)}` : ""}`,
     `pulls of one anchor scatter by a factor of ${factor(scatter)}`,
     `a degree at the anchor changes holding by ${percent(angle.mean)} ± ${percent(angle.sd)} %`,
     `holding grows as mass to the power ${significant(mass.mean, 2)} ± ${significant(mass.sd, 2)}`,

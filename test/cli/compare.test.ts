@@ -56,7 +56,7 @@ describe("a wrong table is one line on standard error, and exit 2", () => {
 
   it.each([
     [["--terms", "anchor,anchr"], /^--terms: "anchr"; one of anchor, angle, mass, seabed is expected: anchor\?\n$/],
-    [["--random", "boat"], /^--random: "boat"; one of site, day, none is expected/],
+    [["--random", "boat"], /^--random: "boat"; one of site, day, tester, none is expected/],
     [["--law", "normal"], /normal/],
     [["--chance", "1"], /0\.9/],
     [["--at", "angle 5 kg"], /^--at: "5 kg"/],

@@ -46,7 +46,7 @@ describe("publish report", () => {
     expect(said.err).toBe("");
     const html = files.get("r.html")!;
     expect(said.out).toBe(
-      `r.html: Anchors compared, ${Math.round(Buffer.byteLength(html) / 1000)} kB; a browser prints it, to PDF too\n`,
+      `r.html: Anchors compared, ${Math.round(Buffer.byteLength(html) / 1000)} kB; a browser prints it\n`,
     );
     expect(html).toContain("<h3>Weather</h3>\n<p>It was <strong>calm</strong>.</p>");
     expect(html).toMatch(/held [\d.,]+ lbf/);

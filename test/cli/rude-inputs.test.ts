@@ -522,7 +522,7 @@ const wrong: readonly WrongInput[] = [
   [
     "a group there is none of",
     ["compare", PULLS, "--random", "weather"],
-    '--random: "weather"; one of site, day, none is expected',
+    '--random: "weather"; one of site, day, tester, none is expected',
   ],
   ["a seed below zero", ["compare", PULLS, "--seed", "-1"], '--seed: "-1"; a whole number from 0 is expected'],
   [
@@ -591,12 +591,12 @@ const wrong: readonly WrongInput[] = [
   [
     "none beside a site",
     ["compare", PULLS, "--random", "none,site"],
-    '--random: "none,site"; site, day or both, or none alone, is expected',
+    '--random: "none,site"; some of site, day and tester, or none alone, is expected',
   ],
   [
     "the same chance of what is spread twice",
     ["compare", PULLS, "--random", "site,site"],
-    '--random: "site,site"; each of site, day, none once is expected',
+    '--random: "site,site"; each of site, day, tester, none once is expected',
   ],
   [
     "help of a book's command there is none of",

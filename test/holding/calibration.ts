@@ -1,5 +1,13 @@
 /** Truths drawn from the priors, series pulled from them, and the truth's rank among what the series says. */
-import { type Hold, type Law, Model, type ModelInput, type Pull, USUAL_PRIORS } from "../../src/holding/index.ts";
+import {
+  type Hold,
+  type Law,
+  Model,
+  type ModelInput,
+  type Pull,
+  type RandomTerm,
+  USUAL_PRIORS,
+} from "../../src/holding/index.ts";
 import { chiSquaredAbove, rng, sampleChain } from "../../src/statistics/index.ts";
 
 export interface Calibration {
@@ -30,8 +38,17 @@ export interface Calibrated {
   readonly heldOn: number;
 }
 
-/** @param read each load has an error, and each angle is the one its own load made */
-export function* calibrated(series: number, law: Law, seed: number, read = false): Generator<Calibrated> {
+/**
+ * @param read each load has an error, and each angle is the one its own load made
+ * @param random what pulls share an unknown by; two testers pull at every site
+ */
+export function* calibrated(
+  series: number,
+  law: Law,
+  seed: number,
+  read = false,
+  random: readonly RandomTerm[] = ["site"],
+): Generator<Calibrated> {
   const stream = rng(seed);
   const frame: Pull[] = [];
   for (let a = 0; a < 4; a++) {
@@ -39,6 +56,7 @@ export function* calibrated(series: number, law: Law, seed: number, read = false
       frame.push({
         anchor: `anchor ${a}`,
         site: `site ${k % 3}`,
+        tester: `tester ${k % 2}`,
         mass: 15 + 3 * a,
         anchorAngle: ((2 + ((a + 3 * k) % 9)) * Math.PI) / 180,
         hold: { kind: "heldTo", newtons: 1000 },
@@ -49,7 +67,7 @@ export function* calibrated(series: number, law: Law, seed: number, read = false
     pulls,
     law,
     terms: ["anchor", "angle", "mass"],
-    random: ["site"],
+    random,
     // m alone is drawn narrower, so that limits below can be set by the series: a prior is a prior.
     priors: { ...USUAL_PRIORS, m: 0.7 },
   });

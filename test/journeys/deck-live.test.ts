@@ -40,6 +40,10 @@ function inBook(bench: OpenBench) {
   }
 }
 
+/** Waits until so many logs are in the book to their end: a result may come there before them. */
+const finished = (bench: OpenBench, count: number) =>
+  expect.poll(() => inBook(bench).logs.filter((log) => log.finished).length, SLOW).toBe(count);
+
 const begin = async (page: Page, bench: OpenBench) => {
   await page.goto(bench.at("/deck?depth=7&out=40&loads=500+N%2C+1+kN&hold=2&anchor=Plough+A"));
   await page.getByRole("checkbox").check();
@@ -104,6 +108,16 @@ journey("a pull on deck with instruments of the bench", () => {
     await button(again, "Write it into the book").click();
     await again.getByRole("heading", { name: "Set up a pull" }).waitFor(SLOW);
     await expect.poll(() => inBook(bench).pulls[0]?.result?.kind, SLOW).toBe("gaveWay");
+    await finished(bench, 2);
+    await expect
+      .poll(
+        () =>
+          inBook(bench)
+            .marks.flatMap(({ origin, kind }) => (origin === "by hand" ? [kind] : []))
+            .sort(),
+        SLOW,
+      )
+      .toEqual(["drag", "step"]);
 
     const { pulls, logs, marks } = inBook(bench);
     expect(pulls).toHaveLength(1);
@@ -163,6 +177,7 @@ journey("two devices on one pull", () => {
     await button(bow, "End the pull").click();
     await button(bow, "Write it into the book").click();
     await expect.poll(() => inBook(bench).pulls[0]?.result?.kind, SLOW).toBe("heldTo");
+    await finished(bench, 2);
     const { pulls, logs, marks } = inBook(bench);
     expect(pulls).toMatchObject([{ result: { kind: "heldTo", load_N: 640 } }]);
     expect(logs.map(({ pull, loads, finished }) => [pull, loads, finished])).toEqual(
@@ -239,6 +254,8 @@ journey("a pull on deck with a serial cable at the device", () => {
     await page.getByText("1 pull waits").waitFor(SLOW);
     await bench.startServer();
     await expect.poll(() => inBook(bench).pulls[0]?.result?.kind, SLOW).toBe("heldTo");
+    await finished(bench, 1);
+    await expect.poll(() => inBook(bench).marks.length, SLOW).toBe(1);
     const { pulls, logs, marks } = inBook(bench);
     expect(pulls).toMatchObject([{ result: { kind: "heldTo", load_N: 603.5 } }]);
     // The first line after a beginning or a break may be half of one.

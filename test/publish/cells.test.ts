@@ -5,6 +5,7 @@ import { type ReductionReport, reductionReport } from "../../src/publish/index.t
 import { judge, type Run, readRun, reduce } from "../../src/pull/index.ts";
 import { formatQuantity } from "../../src/quantity/index.ts";
 import type { Rig } from "../../src/rode/index.ts";
+import { judgementWords } from "../../src/words/index.ts";
 
 const LBF = 4.4482216152605;
 
@@ -193,10 +194,12 @@ describe("what a report says in words", () => {
       // The first of the fit stands at the head of the page.
       ...about("fit")
         .slice(1)
-        .map((one) => `${upper(one.says)}.`),
-      ...about("reading", "release").map((one) => `At ${formatQuantity(one.load!, "force", {})} ${one.says}.`),
-      ...about("unknown").map((one) => `${upper(one.says)}.`),
-      ...about("simplification").map((one) => `${upper(one.says)}.`),
+        .map((one) => `${upper(judgementWords(one))}.`),
+      ...about("reading", "release").map(
+        (one) => `At ${formatQuantity(one.load!, "force", {})} ${judgementWords(one)}.`,
+      ),
+      ...about("unknown").map((one) => `${upper(judgementWords(one))}.`),
+      ...about("simplification").map((one) => `${upper(judgementWords(one))}.`),
     ]);
     expect(said).toContain("Readings to doubt:");
     expect(said).toContain("What the readings say of the rig:");

@@ -254,3 +254,75 @@ describe("what draws concluded", () => {
     ]);
   });
 });
+
+describe("raw logs in a package", () => {
+  const log = (pull: string) => ({
+    pull,
+    channels: [
+      { name: "load", quantity: "force", unit: "N" },
+      { name: "latitude", quantity: "latitude", unit: "rad" },
+      { name: "longitude", quantity: "longitude", unit: "rad" },
+      { name: "speed", quantity: "speed", unit: "m/s" },
+    ],
+    time: Float64Array.of(1.9e9, 1.9e9 + 0.1, 1.9e9 + 0.25),
+    values: [
+      Float64Array.of(10.5, Number.NaN, 2500),
+      Float64Array.of(0.9, 0.9, 0.9),
+      Float64Array.of(0.1, 0.1, 0.1),
+      Float64Array.of(0.5, 0.25, 0),
+    ],
+  });
+  const made = (chosen: readonly Private[]) => {
+    const with0 = choice(chosen);
+    const ids = with0.pulls.map(({ about }) => about.pull.id);
+    return dataPackage({ ...with0, logs: [log(ids[4]!), log(ids[1]!), log(ids[1]!), log("of no pull")] });
+  };
+
+  it("stand under their pull's number, in SI, from the first reading on, without places unless chosen", async () => {
+    const { files: own, channelsLeftOut } = await made([]);
+    expect([...own.keys()].filter((path) => path.startsWith("logs/"))).toEqual([
+      "logs/pull-2.csv",
+      "logs/pull-2-2.csv",
+      "logs/pull-5.csv",
+    ]);
+    expect(text(own, "logs/pull-5.csv")).toBe(
+      "time_s,load_N,speed_m_per_s\r\n0,10.5,0.5\r\n0.1,,0.25\r\n0.25,2500,0\r\n",
+    );
+    expect(channelsLeftOut).toEqual(["latitude", "longitude"]);
+    const chosen = await made(["positions"]);
+    expect(text(chosen.files, "logs/pull-5.csv").split("\r\n")[1]).toBe("0,10.5,0.9,0.1,0.5");
+    expect(chosen.channelsLeftOut).toEqual([]);
+    expect(text(own, "README.md")).toContain("`logs/`");
+    expect(text(files, "README.md")).not.toContain("`logs/`");
+  });
+
+  it("are described column by column, as the published schemas ask, and checked against their sums", async () => {
+    const { files: own } = await made([]);
+    const descriptor = JSON.parse(text(own, "datapackage.json")) as {
+      resources: {
+        path: string;
+        profile: string;
+        schema?: { fields: { name: string; unit?: string }[]; primaryKey?: string };
+      }[];
+    };
+    const resource = descriptor.resources.find(({ path }) => path === "logs/pull-2.csv")!;
+    expect(resource.profile).toBe("tabular-data-resource");
+    expect(resource.schema!.fields.map(({ name, unit }) => [name, unit])).toEqual([
+      ["time_s", "s"],
+      ["load_N", "N"],
+      ["speed_m_per_s", "m/s"],
+    ]);
+    expect(resource.schema!.primaryKey).toBeUndefined();
+    expect((await check(own)).differences).toEqual([]);
+    const bent = new Map([
+      ...own,
+      ["logs/pull-2.csv", new TextEncoder().encode(text(own, "logs/pull-2.csv").replace("2500", "2600"))],
+    ]);
+    expect((await check(bent)).differences.map(({ where }) => where)).toEqual(["logs/pull-2.csv, content"]);
+    const gone = new Map(own);
+    gone.delete("logs/pull-5.csv");
+    expect((await check(gone)).differences).toEqual([
+      { where: "logs/pull-5.csv", published: '"in the package"', found: '"no such file"' },
+    ]);
+  });
+});

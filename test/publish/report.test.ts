@@ -5,6 +5,7 @@ import { describe, expect, it } from "vitest";
 import { type ReductionReport, reductionReport } from "../../src/publish/index.ts";
 import { judge, type Run, readRun, reduce } from "../../src/pull/index.ts";
 import { type Rig, readRig } from "../../src/rode/index.ts";
+import { judgementWords } from "../../src/words/index.ts";
 
 const demo = (name: string) => readFileSync(join(import.meta.dirname, "../../data/demo", name), "utf8");
 const rig = readRig(demo("gantry-rig.yaml"), "gantry-rig.yaml");
@@ -114,7 +115,7 @@ describe("the report of a reduction", () => {
 
   it("says every verdict and the caution once", () => {
     for (const verdict of whole.verdicts.filter((one) => one.about !== "fit"))
-      expect(words("li").join(" ")).toContain(verdict.says.slice(1));
+      expect(words("li").join(" ")).toContain(judgementWords(verdict).slice(1));
     expect(html.split(CAUTION).length).toBe(2);
   });
 

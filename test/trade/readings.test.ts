@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { judge, readRun, reduce } from "../../src/pull/index.ts";
 import { endForcesOf, type Rig, settle } from "../../src/rode/index.ts";
+import { judgementWords } from "../../src/words/index.ts";
 
 // common practice, no source: a rig in air, 105 ft of 3/8 in short-link chain of the lowest grade, upper end 30 ft above
 // the anchor end, load cell at the anchor end. All readings below are of that kind.
@@ -143,7 +144,7 @@ describe("common practice, no source: readings of that rig, reduced", () => {
     expect(
       said
         .filter((word) => word.about === "release")
-        .map((word) => word.says)
+        .map(judgementWords)
         .join(),
     ).toContain("may stick");
   });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type Pull, USUAL_PRIORS } from "../../src/holding/index.ts";
 import { holdingCodec } from "../../src/web/holding/address.ts";
-import { type BookPulls, bookPulls, chosenPulls, versionOf } from "../../src/web/holding/book-pulls.ts";
+import { readBeside, withBeside } from "../../src/web/holding/beside.ts";
+import { BESIDE, type BookPulls, bookPulls, chosenPulls, versionOf } from "../../src/web/holding/book-pulls.ts";
 import { type CurvesAsked, holdingCurves } from "../../src/web/holding/curves.ts";
 import { changedSince } from "../../src/web/holding/kept.ts";
 import { leftOutByHand } from "../../src/web/holding/left-out.ts";
@@ -44,6 +45,28 @@ describe("the pulls looked at", () => {
 
   it("are without those left out by hand", () => {
     expect(chosenPulls(book, usualHolding, new Set(["2"]))).toEqual([0, 2, 3]);
+  });
+});
+
+describe("pulls of another tester beside the book's", () => {
+  const csv = "anchor,heldTo_N,gaveWayBy_N,tester\r\nA,3000,3000,Otter\r\nA,2500,,\r\n";
+
+  it("are read from a package's table, and make each source a tester", () => {
+    const beside = readBeside("theirs.csv", csv);
+    expect(beside.pulls.map(({ tester }) => tester)).toEqual(["Otter", "theirs.csv"]);
+    const both = withBeside(book, [beside]);
+    expect(both.pulls).toHaveLength(6);
+    expect(both.pulls.slice(0, 4).map(({ tester }) => tester)).toEqual(Array(4).fill("this book"));
+    expect(new Set(both.ids).size).toBe(6);
+    expect(both.series.slice(4)).toEqual([BESIDE, BESIDE]);
+    expect(withBeside(book, [])).toBe(book);
+    // A series is chosen of the book; what lies beside it stays, and is chosen by its anchor like any.
+    expect(chosenPulls(both, { ...usualHolding, series: "s" }, new Set())).toEqual([0, 1, 4, 5]);
+    expect(chosenPulls(both, { ...usualHolding, anchors: ["B"] }, new Set())).toEqual([1]);
+  });
+
+  it("are refused by name where the file is no table of pulls", () => {
+    expect(() => readBeside("notes.csv", "a,b\r\n1,2\r\n")).toThrow(/^notes\.csv/);
   });
 });
 

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { drawMatchMap, loadAt } from "../../src/figure/match/match-map.ts";
 import { match, type Rig, riseOf, settle, withValue } from "../../src/rode/index.ts";
 import { matchCodec } from "../../src/web/match/address.ts";
-import { drawMatchMap, loadAt } from "../../src/web/match/map.ts";
 import { linesOf, type MatchState, paidOut, usualMatch, withRig } from "../../src/web/match/state.ts";
 import { refusalOf, stateOf } from "../support/address.ts";
 

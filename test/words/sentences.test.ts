@@ -300,6 +300,7 @@ describe("anchors compared", () => {
       anchors: Math.log(2),
       seabed: Math.log(3),
       sites: Math.log(1.5),
+      testers: Math.log(1.25),
       days: Math.log(1.2),
       scatter: Math.log(1.6),
       angle: { mean: -0.03, sd: 0.05 },

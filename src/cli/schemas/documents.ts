@@ -9,6 +9,7 @@ const uncertain = z.looseObject({ value: z.number(), u: z.number().describe("sta
 const group = z.looseObject({});
 const loadEnd = z.enum(["anchor", "bow", "horizontal"]);
 /** Load at one end of a rode over a ride. */
+const factor = z.looseObject({ factor: z.number(), low: z.number(), high: z.number() });
 const ridden = z.looseObject({
   mean_N: z.number(),
   u_N: z.number(),
@@ -185,6 +186,13 @@ export const documents: readonly AnswerFormat[] = [
     ),
     holds: z.array(z.looseObject({ anchor: z.string(), median_N: z.number() })),
     pairs: z.array(z.looseObject({ first: z.string(), second: z.string(), moreInTheMean: z.number() })),
+    testers: z
+      .looseObject({
+        spread: factor,
+        each: z.array(factor.extend({ tester: z.string(), pulls: z.int() })),
+      })
+      .nullable()
+      .describe("how testers differ, where several tested"),
     verdicts: z.array(z.string()),
   }),
   answerFormat("ridden@1", "ride", {
@@ -231,6 +239,29 @@ export const documents: readonly AnswerFormat[] = [
       })
       .nullable(),
   }),
+  answerFormat("figure-published@1", "publish figure", {
+    file: z.string(),
+    data: z.string().describe("the file of the figure's data, CSV"),
+    title: z.string(),
+    for: z.enum(["print", "web", "film", "film-4k", "film-tall"]),
+    theme: z.enum(["light", "dark"]),
+    ground: z.boolean(),
+    uncertain: z.string().describe("what its ± are, or that there are none"),
+    source: z.string(),
+    bytes: z.int(),
+    rows: z.int().describe("rows of its data"),
+  }),
+  answerFormat("overlay-published@1", "publish overlay", {
+    folder: z.string(),
+    frames: z.int().describe("written"),
+    of: z.int().describe("asked for"),
+    stopped: z.boolean(),
+    width_px: z.int(),
+    height_px: z.int(),
+    rate: z.strictObject({ frames: z.int(), per_s: z.int() }).describe("frames in so many seconds, exactly"),
+    length_s: z.number(),
+    clip: z.string().nullable(),
+  }),
   answerFormat("report-published@1", "publish report", {
     file: z.string(),
     title: z.string(),
@@ -244,6 +275,7 @@ export const documents: readonly AnswerFormat[] = [
     pulls: z.int(),
     leftOut: z.int(),
     with: z.array(z.enum(["people", "remarks", "positions"])),
+    channelsLeftOut: z.array(z.string()).describe("channels of logs left out, as they tell places"),
     licence: z.string(),
     files: z.array(z.looseObject({ path: z.string(), bytes: z.int() })),
   }),

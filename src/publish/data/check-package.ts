@@ -45,7 +45,7 @@ const OF_BAND = 0.15;
 /** A chance from as many draws is good to 0.016; a deviation to some per cent. */
 const DRAWN = 0.1;
 const LEAST_SCALE = 0.7;
-const OF_DRAWS = ["posterior", "holds", "pairs", "laws", "priors"];
+const OF_DRAWS = ["posterior", "holds", "pairs", "testers", "laws", "priors"];
 /** Words, counts and diagnostics that draws lead to: with other last digits these may be others, and nothing is wrong. */
 const NOT_COMPARED = [
   ...["verdicts", "causes", "influential", "morePulls"],

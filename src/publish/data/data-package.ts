@@ -9,6 +9,7 @@ import type { RecordOf } from "../../record/index.ts";
 import { type Private, pullColumns } from "./columns.ts";
 import { type About, descriptorOf, type ResourceFile } from "./descriptor.ts";
 import { type PackagedPull, rowOfPull } from "./pull-rows.ts";
+import { logTable, type RawLog } from "./raw-logs.ts";
 import { readmeOf } from "./readme.ts";
 import { type TableRow, tableCsv, tableParquet } from "./table.ts";
 
@@ -21,6 +22,8 @@ export interface PackageChoice {
   readonly pulls: readonly PackagedPull[];
   readonly sites: readonly RecordOf<"site">[];
   readonly chosen: readonly Private[];
+  /** Logs as they were read, where they are wished. */
+  readonly logs?: readonly RawLog[];
   /** Seed of what is drawn; kept in the package, so that the answers can be worked out again. */
   readonly seed: number;
   /** The answers of comparing, from the table of pulls as it stands in the package. */
@@ -34,6 +37,8 @@ export interface MadePackage {
   readonly rows: number;
   /** Pulls that say nothing that can be compared. */
   readonly leftOut: number;
+  /** Channels of logs left out, as they tell places: by name. */
+  readonly channelsLeftOut: readonly string[];
 }
 
 export const PULLS_FILE = "pulls.csv";
@@ -50,15 +55,19 @@ export async function dataPackage(choice: PackageChoice): Promise<MadePackage> {
     return rigs.get(file)!;
   };
   const rows: TableRow[] = [];
+  const numbers = new Map<string, number>();
   for (const pull of pulls) {
     const names = { number: rows.length + 1, rig: rigPath(pull.about.rigFile), tester: about.by };
     const row = rowOfPull(pull, names, chosen);
-    if (row !== null) rows.push(row);
+    if (row === null) continue;
+    rows.push(row);
+    numbers.set(pull.about.pull.id, rows.length);
   }
   const columns = pullColumns(chosen);
   const csv = tableCsv(columns, rows);
   const answers = await choice.answersOf(csv);
   const json = (value: unknown): string => `${JSON.stringify(value, null, 1)}\n`;
+  const logs = logFiles(choice, numbers);
   const texts: [path: string, title: string, content: string | Uint8Array][] = [
     [PULLS_FILE, "One row a pull: what was read, and the load at the anchor worked out from it", csv],
     ["pulls.parquet", "The same as Parquet", tableParquet(columns, rows)],
@@ -67,12 +76,17 @@ export async function dataPackage(choice: PackageChoice): Promise<MadePackage> {
       `Rig file ${path}`,
       plainText(file.replaceAll("\r\n", "\n")),
     ]),
+    ...logs.map(({ path, pull, table }): [string, string, string] => [
+      path,
+      `What was read during pull ${pull}, reading by reading`,
+      table.csv,
+    ]),
     ...(chosen.includes("positions")
       ? [["sites.json", "Where the sites lie", json(sitesOf(choice))] as [string, string, string]]
       : []),
     [ANSWERS_FILE, "What comparing these pulls answers", json(answers)],
     ["made.json", "How each number was made", json(madeOf(choice, [...rigs.values()]))],
-    ["README.md", "What this is, and how to work it out again", readmeOf(about, rows.length, chosen)],
+    ["README.md", "What this is, and how to work it out again", readmeOf(about, rows.length, chosen, logs.length)],
   ];
   const files = new Map<string, Uint8Array>();
   const resources: ResourceFile[] = [];
@@ -80,10 +94,35 @@ export async function dataPackage(choice: PackageChoice): Promise<MadePackage> {
     const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
     files.set(path, bytes);
     const hash = await choice.sha256(bytes);
-    resources.push({ path, title, bytes: bytes.length, hash, ...(path === PULLS_FILE ? { columns } : {}) });
+    const own = path === PULLS_FILE ? columns : logs.find((log) => log.path === path)?.table.columns;
+    resources.push({
+      path,
+      title,
+      bytes: bytes.length,
+      hash,
+      ...(own === undefined ? {} : { columns: own }),
+      ...(path === PULLS_FILE ? { key: "pull" } : {}),
+    });
   }
   files.set(DESCRIPTOR_FILE, new TextEncoder().encode(json(descriptorOf(about, resources))));
-  return { files, rows: rows.length, leftOut: pulls.length - rows.length };
+  const channelsLeftOut = [...new Set(logs.flatMap(({ table }) => table.leftOut))].sort();
+  return { files, rows: rows.length, leftOut: pulls.length - rows.length, channelsLeftOut };
+}
+
+/** Logs of the pulls that are in the table, under their numbers there. */
+function logFiles({ logs = [], chosen }: PackageChoice, numbers: ReadonlyMap<string, number>) {
+  const counts = new Map<number, number>();
+  return logs
+    .flatMap((log) => {
+      const pull = numbers.get(log.pull);
+      return pull === undefined ? [] : [{ log, pull }];
+    })
+    .sort((a, b) => a.pull - b.pull)
+    .map(({ log, pull }) => {
+      const count = (counts.get(pull) ?? 0) + 1;
+      counts.set(pull, count);
+      return { path: `logs/pull-${pull}${count === 1 ? "" : `-${count}`}.csv`, pull, table: logTable(log, chosen) };
+    });
 }
 
 function sitesOf({ sites }: PackageChoice): object[] {

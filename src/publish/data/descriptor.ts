@@ -40,6 +40,8 @@ export interface ResourceFile {
   readonly hash: string;
   /** Of a table. */
   readonly columns?: readonly Column[];
+  /** The column no two rows have alike. */
+  readonly key?: string;
 }
 
 /** What the descriptor says of the whole. */
@@ -81,7 +83,7 @@ export function descriptorOf(about: About, files: readonly ResourceFile[]): obje
   };
 }
 
-function resource({ path, title, bytes, hash, columns }: ResourceFile): object {
+function resource({ path, title, bytes, hash, columns, key }: ResourceFile): object {
   const [format, mediatype] = TYPES[path.split(".").at(-1)!] ?? ["bin", "application/octet-stream"];
   const table = columns !== undefined && format === "csv";
   return {
@@ -97,7 +99,11 @@ function resource({ path, title, bytes, hash, columns }: ResourceFile): object {
     ...(table
       ? {
           dialect: { delimiter: ",", lineTerminator: "\r\n", quoteChar: '"', doubleQuote: true, header: true },
-          schema: { fields: columns.map(field), missingValues: [""], primaryKey: "pull" },
+          schema: {
+            fields: columns.map(field),
+            missingValues: [""],
+            ...(key === undefined ? {} : { primaryKey: key }),
+          },
         }
       : {}),
   };

@@ -16,6 +16,7 @@ export function readmeOf(
   { title, description, by, citation, licence, program }: About,
   pulls: number,
   chosen: readonly Private[],
+  logs: number,
 ): string {
   const kept = ["people", "remarks", "positions"].filter((name) => !chosen.includes(name as Private));
   return `# ${markdownText(title)}
@@ -30,7 +31,7 @@ ${pulls} pulls. Every number is in the unit its column's name or \`datapackage.j
 | --- | --- |
 | \`pulls.csv\`, \`pulls.parquet\` | one row a pull: what was read, and the load at the anchor worked out from it |
 | \`rigs/\` | how the rodes were put together |
-| \`answers.json\` | what comparing these pulls answers |
+${logs === 0 ? "" : "| `logs/` | what was read during each pull, reading by reading; time in seconds from the first reading |\n"}| \`answers.json\` | what comparing these pulls answers |
 | \`made.json\` | how each number was made |
 | \`datapackage.json\` | meaning, unit and type of each column, licence, citation, SHA-256 of each file |
 

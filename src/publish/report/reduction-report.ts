@@ -3,6 +3,7 @@ import { angleOverLoad, curveLoads, drawRode, endName, escaped, movementOverLoad
 import { fittedCertainty, type Judgement, type Reduction, type Run, theoryCurve } from "../../pull/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 import { type Pull, type Rig, type SettledTrace, settleTraced } from "../../rode/index.ts";
+import { judgementWords } from "../../words/index.ts";
 import { method } from "./method.ts";
 import { figure, list, page, paragraph, section } from "./page.ts";
 import { PAGE_STYLE } from "./style.ts";
@@ -51,7 +52,8 @@ ${[`Made from ${report.files.join(" and ")} by rodebench ${report.version}.`, ..
 }
 
 function inShort({ verdicts, reduced, units }: ReductionReport): string {
-  const fit = verdicts.find((verdict) => verdict.about === "fit")?.says ?? "";
+  const first = verdicts.find((verdict) => verdict.about === "fit");
+  const fit = first === undefined ? "" : judgementWords(first);
   const off = [...reduced.readings, ...reduced.release].filter((row) => row.outlier || row.suspect).length;
   const doubt =
     off === 0
@@ -162,9 +164,8 @@ function verdicts({ verdicts: all, units }: ReductionReport): string {
           verdict.load === null || verdict.about === "simplification"
             ? ""
             : `At ${shown(verdict.load, "force", units)} `;
-        const says =
-          at === "" ? `${verdict.says.charAt(0).toUpperCase()}${verdict.says.slice(1)}` : `${at}${verdict.says}`;
-        return `${says}.`;
+        const says = judgementWords(verdict);
+        return `${at === "" ? `${says.charAt(0).toUpperCase()}${says.slice(1)}` : `${at}${says}`}.`;
       });
   // The first is told in short at the head of the page.
   const overall = said(["fit"]).slice(1);

@@ -3,14 +3,11 @@ import { drawXy, type Layer } from "../../figure/index.ts";
 import { type Between, loadAtChance } from "../../holding/index.ts";
 import { formatQuantity, inUnit, significant } from "../../quantity/index.ts";
 import { sayChance, sayHoldingVerdict, sayLaw, sayPriors } from "../../words/index.ts";
+import { lineOf, MOST_LINES } from "../figure/line-of.ts";
 import { type Cell, figure, list, paragraph, section, table } from "../report/page.ts";
 import type { SeriesReport } from "./series.ts";
 
 const number = (says: string): Cell => ({ says, number: true });
-const STROKES = ["solid", "dashed", "dotted"] as const;
-const ROLES = ["computed", "other", "measured"] as const;
-/** Lines that can be told apart without colour. */
-const MOST_LINES = 9;
 
 /** Which verdicts tell anchors apart or say that they cannot be; the others tell what weakens that. */
 const OF_PAIRS = ["toldApart", "cannotTell", "unsound", "notSampled"];
@@ -88,7 +85,7 @@ function curves({ compared, units }: Pick<SeriesReport, "compared" | "units">): 
     }
     x.push(to(Math.max(highest, curve.at(-1)?.load ?? 0)));
     y.push(y.at(-1)!);
-    return { kind: "line", x, y, role: ROLES[Math.floor(k / 3) % 3]!, stroke: STROKES[k % 3]!, label: anchor };
+    return { kind: "line", x, y, ...lineOf(k), label: anchor };
   });
   if (layers.length === 0) return "";
   const { svg } = drawXy({
@@ -157,7 +154,7 @@ export function concluded(report: SeriesReport): string {
     holds,
     conclusion.pairs.length === 0 ? "" : pairs,
     paragraph(
-      `From ${posterior.length} draws of one model of all pulls (${sayLaw(law)} loads; R-hat at most ${posterior.rHatWorst.toFixed(3)}). Believed before any pull: ${sayPriors(posterior.model.priors)}.`,
+      `From ${posterior.length} draws of one model of all pulls (${sayLaw(law)} loads; R-hat at most ${posterior.rHatWorst.toFixed(3)}). Believed before any pull: ${sayPriors(posterior.model.priors, { testers: posterior.model.testers !== undefined })}.`,
     ),
   );
 }

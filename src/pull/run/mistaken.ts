@@ -10,10 +10,18 @@ import { type FittedValue, type Reduction, reduce, TooLong } from "./reduce.ts";
 import type { Run } from "./run-file.ts";
 import { theoryOf } from "./theory.ts";
 
+/** What was mixed up: how the loads, angles or movements were written, or at which end an instrument really sat. */
+export type MixUp =
+  | { readonly kind: "loads"; readonly as: keyof typeof LOADS }
+  | { readonly kind: "angles"; readonly as: keyof typeof ANGLES }
+  | { readonly kind: "movements"; readonly as: keyof typeof MOVEMENTS }
+  | { readonly kind: "ends"; readonly cell: End | null; readonly gauge: End | null };
+
+type End = Run["loadCellAt"];
+
 /** What a tester mixed up, that would make the readings fit. */
 export interface Mistaken {
-  /** What was mixed up, as a clause: "the loads were read in kgf and written as N". */
-  readonly says: string;
+  readonly mixUp: MixUp;
   /** The run as it would then be. */
   readonly run: Run;
   /** Its reduction, which fits. */
@@ -123,81 +131,81 @@ function reducedOrNone(run: Run, rig: Rig): Reduction | null {
 const KGF = 9.80665;
 const LBF = 4.4482216152605;
 
-const LOADS: readonly (readonly [factor: number, says: string])[] = [
-  [KGF, "kgf written as N"],
-  [LBF, "lbf written as N"],
-  [10, "daN written as N, or a tenth too little"],
-  [100, "a hundredth too little"],
-  [1000, "kN written as N"],
-  [1 / KGF, "N written as kgf"],
-  [1 / LBF, "N written as lbf"],
-  [1 / 10, "N written as daN, or ten times too much"],
-  [1 / 100, "a hundred times too much"],
-  [1 / 1000, "N written as kN"],
-  [KGF / LBF, "kgf written as lbf"],
-  [LBF / KGF, "lbf written as kgf"],
-  [10 / LBF, "daN written as lbf"],
-  [LBF / 10, "lbf written as daN"],
-];
+/** Factors that turn loads as they were written into those that were meant, by what was mixed up. */
+const LOADS = {
+  kgfAsN: KGF,
+  lbfAsN: LBF,
+  tenth: 10,
+  hundredth: 100,
+  kNAsN: 1000,
+  nAsKgf: 1 / KGF,
+  nAsLbf: 1 / LBF,
+  tenfold: 1 / 10,
+  hundredfold: 1 / 100,
+  nAsKN: 1 / 1000,
+  kgfAsLbf: KGF / LBF,
+  lbfAsKgf: LBF / KGF,
+  daNAsLbf: 10 / LBF,
+  lbfAsDaN: LBF / 10,
+} as const;
 
-const MOVEMENTS: readonly (readonly [factor: number, says: string])[] = [
-  [-1, "movement counted the other way"],
-  [2.54, "inches written as cm"],
-  [1 / 2.54, "cm written as inches"],
-  [25.4, "inches written as mm"],
-  [1 / 25.4, "mm written as inches"],
-  [0.0254, "inches written as m"],
-  [12, "feet written as inches"],
-  [1 / 12, "inches written as feet"],
-  [10, "cm written as mm"],
-  [0.1, "mm written as cm"],
-  [0.01, "cm written as m"],
-  [0.001, "mm written as m"],
-];
+const MOVEMENTS = {
+  otherWay: -1,
+  inchesAsCm: 2.54,
+  cmAsInches: 1 / 2.54,
+  inchesAsMm: 25.4,
+  mmAsInches: 1 / 25.4,
+  inchesAsM: 0.0254,
+  feetAsInches: 12,
+  inchesAsFeet: 1 / 12,
+  cmAsMm: 10,
+  mmAsCm: 0.1,
+  cmAsM: 0.01,
+  mmAsM: 0.001,
+} as const;
 
-const ANGLES: readonly (readonly [says: string, of: (angle: number) => number])[] = [
-  ["angles below the horizontal written as above, or the other way", (angle) => -angle],
-  ["per cent written as degrees", (angle) => Math.atan((angle * DEGREES) / 100)],
-  ["degrees written as per cent", (angle) => (100 * Math.tan(angle)) / DEGREES],
-  ["radians written as degrees", (angle) => angle * DEGREES],
-  ["angles from the vertical written as from the horizontal", (angle) => Math.PI / 2 - angle],
-  ["angles a tenth of what they are", (angle) => 10 * angle],
-  ["angles ten times what they are", (angle) => angle / 10],
-];
+const ANGLES = {
+  otherSign: (angle: number) => -angle,
+  perCentAsDegrees: (angle: number) => Math.atan((angle * DEGREES) / 100),
+  degreesAsPerCent: (angle: number) => (100 * Math.tan(angle)) / DEGREES,
+  radiansAsDegrees: (angle: number) => angle * DEGREES,
+  fromVertical: (angle: number) => Math.PI / 2 - angle,
+  tenth: (angle: number) => 10 * angle,
+  tenfold: (angle: number) => angle / 10,
+} as const;
 
-function variants(run: Run): { says: string; run: Run }[] {
-  const other = (end: "anchor" | "bow") => (end === "anchor" ? "bow" : "anchor");
+const namesOf = <T extends object>(table: T) => Object.keys(table) as (keyof T)[];
+
+function variants(run: Run): { readonly mixUp: MixUp; readonly run: Run }[] {
+  const other = (end: End): End => (end === "anchor" ? "bow" : "anchor");
   const scaled = (factor: number): Run => ({
     ...run,
     uncertainty: { ...run.uncertainty, load: run.uncertainty.load * Math.max(1, factor) },
     readings: run.readings.map((row) => ({ ...row, load: row.load * factor })),
     release: run.release.map((row) => ({ ...row, load: row.load * factor })),
   });
-  const found = LOADS.map(([factor, says]) => ({ says: `the loads are ${says}`, run: scaled(factor) }));
-  found.push({
-    says: `the load cell sat at the ${other(run.loadCellAt)}`,
-    run: { ...run, loadCellAt: other(run.loadCellAt) },
-  });
+  const found: { mixUp: MixUp; run: Run }[] = namesOf(LOADS).map((as) => ({
+    mixUp: { kind: "loads", as },
+    run: scaled(LOADS[as]),
+  }));
+  const [cell, gauge] = [other(run.loadCellAt), other(run.angleAt)];
+  found.push({ mixUp: { kind: "ends", cell, gauge: null }, run: { ...run, loadCellAt: cell } });
   if (run.readings.some((row) => row.angle !== undefined)) {
-    for (const [says, of] of ANGLES) {
-      const readings = run.readings.map((row) => (row.angle === undefined ? row : { ...row, angle: of(row.angle) }));
+    for (const as of namesOf(ANGLES)) {
+      const readings = run.readings.map((row) =>
+        row.angle === undefined ? row : { ...row, angle: ANGLES[as](row.angle) },
+      );
       if (readings.every((row) => row.angle === undefined || Math.abs(row.angle) < Math.PI / 2))
-        found.push({ says: `these are ${says}`, run: { ...run, readings } });
+        found.push({ mixUp: { kind: "angles", as }, run: { ...run, readings } });
     }
-    found.push({
-      says: `the gauge sat at the ${other(run.angleAt)}`,
-      run: { ...run, angleAt: other(run.angleAt) },
-    });
-    found.push({
-      says: `the load cell sat at the ${other(run.loadCellAt)} and the gauge at the ${other(run.angleAt)}`,
-      run: { ...run, loadCellAt: other(run.loadCellAt), angleAt: other(run.angleAt) },
-    });
+    found.push({ mixUp: { kind: "ends", cell: null, gauge }, run: { ...run, angleAt: gauge } });
+    found.push({ mixUp: { kind: "ends", cell, gauge }, run: { ...run, loadCellAt: cell, angleAt: gauge } });
   }
   if (run.release.length > 1)
-    for (const [factor, says] of MOVEMENTS)
+    for (const as of namesOf(MOVEMENTS))
       found.push({
-        says: `the movements are ${says}`,
-        run: { ...run, release: run.release.map((row) => ({ ...row, movement: row.movement * factor })) },
+        mixUp: { kind: "movements", as },
+        run: { ...run, release: run.release.map((row) => ({ ...row, movement: row.movement * MOVEMENTS[as] })) },
       });
   return found;
 }

@@ -1,12 +1,26 @@
 /** Carried and reduced readings as other programs read them: SI, degrees, the unit in each name. */
 import { DEGREES } from "../../quantity/index.ts";
-import type { CarryOutcome } from "./carry.ts";
+import type { CarryOutcome, NotCarried } from "./carry.ts";
 import type { Judgement } from "./judgement.ts";
 import type { Fitted, FittedValue, Reduction } from "./reduce.ts";
 import type { Verdict } from "./simplifications.ts";
 
-/** What was carried, as JSON has it. */
-export function carryFields(outcome: CarryOutcome, verdicts: readonly Verdict[]): object {
+/** A short cut in words: what it is, and at which loads it may stand. */
+export interface ToldShortCut {
+  readonly simplification: string;
+  readonly says: string;
+  readonly effects: Verdict["effects"];
+}
+
+/**
+ * What was carried, as JSON has it.
+ * @param why tells in words why a load is not carried
+ */
+export function carryFields(
+  outcome: CarryOutcome,
+  verdicts: readonly ToldShortCut[],
+  why: (cause: NotCarried["cause"]) => string,
+): object {
   return {
     rows: outcome.rows.map((row) => ({
       read_N: row.read,
@@ -35,10 +49,7 @@ export function carryFields(outcome: CarryOutcome, verdicts: readonly Verdict[])
     notCarried: outcome.notCarried.map(({ read, cause }) => ({
       read_N: read,
       cause: cause.kind === "noEquilibrium" ? cause.none.cause : cause.kind,
-      why:
-        cause.kind === "noEquilibrium"
-          ? "the stand-in rig has no equilibrium"
-          : "no load in the rig carried to pulls its anchor at that angle",
+      why: why(cause),
     })),
     verdicts: verdicts.map((verdict) => ({
       simplification: verdict.simplification,
@@ -52,8 +63,13 @@ export function carryFields(outcome: CarryOutcome, verdicts: readonly Verdict[])
   };
 }
 
+/** A verdict in words. */
+export interface ToldJudgement extends Pick<Judgement, "about" | "load"> {
+  readonly says: string;
+}
+
 /** A reduction as JSON has it. */
-export function reduceFields(reduced: Reduction, verdicts: readonly Judgement[]): object {
+export function reduceFields(reduced: Reduction, verdicts: readonly ToldJudgement[]): object {
   return {
     rows: reduced.readings.map((row) => ({
       load_N: row.load,

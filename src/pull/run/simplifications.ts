@@ -16,17 +16,31 @@ export interface Effect {
   readonly smaller: boolean;
 }
 
-/** Whether a short cut may stand at the loads of a run. */
+/** What is taken for another, or left out. */
+export type ShortCut =
+  /** The load read for the load at the other rig's bow. */
+  | "readForBow"
+  /** The load at the anchor for the load at the bow. */
+  | "anchorForBow"
+  /** The rode as straight: the angle at the anchor follows from the scope alone. */
+  | "straight"
+  | "noStretch"
+  /** The rode in water as heavy as in air. */
+  | "asInAir"
+  /** The rode between the surface and the roller as if it were under water. */
+  | "allUnderWater"
+  | "levelGround"
+  /** Shackles, swivels and weights as weighing nothing. */
+  | "noWeights";
+
+/** What a short cut adds at the loads of a run: it may stand where that is smaller than the uncertainty. */
 export interface Verdict {
-  /** The short cut, as a phrase. */
-  readonly simplification: string;
+  readonly simplification: ShortCut;
   readonly effects: readonly Effect[];
-  /** In words, for every load. */
-  readonly says: string;
 }
 
 /** Each short cut with the loads at the bow it would give; null where it does not apply to these rigs. */
-type ShortCut = { readonly name: string; readonly bow: (row: CarriedRow) => number | null };
+type Cut = { readonly name: ShortCut; readonly bow: (row: CarriedRow) => number | null };
 
 /**
  * @param rows carried as well as is known; their uncertainties are the measure
@@ -40,11 +54,11 @@ export function judgeShortCuts(run: Run, standIn: Rig, to: Rig, rows: readonly C
       if (bow === null || !Number.isFinite(bow)) return [];
       return [{ read: row.read, size: bow - row.bow, smaller: Math.abs(bow - row.bow) < (row.u?.bow ?? 0) }];
     });
-    return effects.length === 0 ? [] : [{ simplification: cut.name, effects, says: words(effects) }];
+    return effects.length === 0 ? [] : [{ simplification: cut.name, effects }];
   });
 }
 
-function shortCuts(run: Run, standIn: Rig, to: Rig): ShortCut[] {
+function shortCuts(run: Run, standIn: Rig, to: Rig): Cut[] {
   const carried =
     (from: Rig, rig: Rig) =>
     (row: CarriedRow): number | null => {
@@ -53,30 +67,26 @@ function shortCuts(run: Run, standIn: Rig, to: Rig): ShortCut[] {
       const rode = compile(rig);
       return rode.hasBuoyant ? null : (pullForAngle(rode, there.angleToBottom)?.bow ?? null);
     };
-  const cuts: ShortCut[] = [
-    { name: "the load read stands for the load at the other rig's bow", bow: (row) => row.read },
-    { name: "the load at the anchor stands for the load at the bow", bow: (row) => row.anchor },
+  const cuts: Cut[] = [
+    { name: "readForBow", bow: (row) => row.read },
+    { name: "anchorForBow", bow: (row) => row.anchor },
     {
-      name: "the rode is straight: the angle at the anchor follows from the scope alone",
+      name: "straight",
       bow: (row) => straight(standIn, to, row),
     },
   ];
-  if (stretches(standIn) || stretches(to))
-    cuts.push({ name: "nothing stretches", bow: carried(rigid(standIn), rigid(to)) });
-  if (to.setting.medium === "water")
-    cuts.push({ name: "rode weighs the same in water as in air", bow: carried(standIn, inAir(to)) });
+  if (stretches(standIn) || stretches(to)) cuts.push({ name: "noStretch", bow: carried(rigid(standIn), rigid(to)) });
+  if (to.setting.medium === "water") cuts.push({ name: "asInAir", bow: carried(standIn, inAir(to)) });
   if (to.setting.medium === "water" && to.setting.rollerHeight > 0) {
     const { depth, rollerHeight } = to.setting;
     const drowned: Rig = { ...to, setting: { ...to.setting, depth: depth + rollerHeight, rollerHeight: 0 } };
     cuts.push({
-      name: "rode between the surface and the roller weighs as under water",
+      name: "allUnderWater",
       bow: carried(standIn, drowned),
     });
   }
-  if (slopes(standIn) || slopes(to))
-    cuts.push({ name: "the ground is level", bow: carried(level(standIn), level(to)) });
-  if (hasPoints(standIn) || hasPoints(to))
-    cuts.push({ name: "shackles, swivels and weights weigh nothing", bow: carried(bare(standIn), bare(to)) });
+  if (slopes(standIn) || slopes(to)) cuts.push({ name: "levelGround", bow: carried(level(standIn), level(to)) });
+  if (hasPoints(standIn) || hasPoints(to)) cuts.push({ name: "noWeights", bow: carried(bare(standIn), bare(to)) });
   return cuts;
 }
 
@@ -89,13 +99,6 @@ function straight(standIn: Rig, to: Rig, row: CarriedRow): number | null {
   const angle = chord(to) - (chord(standIn) - row.angleToBottom);
   const rode = compile(to);
   return rode.hasBuoyant ? null : (pullForAngle(rode, angle)?.bow ?? null);
-}
-
-function words(effects: readonly Effect[]): string {
-  const worse = effects.filter((effect) => !effect.smaller);
-  if (worse.length === 0) return "smaller than the uncertainty at every load: it may stand";
-  if (worse.length === effects.length) return "larger than the uncertainty at every load: it may not stand";
-  return `larger than the uncertainty at ${worse.length} of ${effects.length} loads: it may not stand there`;
 }
 
 const stretches = (rig: Rig) => rig.rode.some((part) => part.kind === "line" && part.stretch.kind !== "rigid");

@@ -1,4 +1,5 @@
-import { formatQuantity, significant, type UnitSystem } from "../../quantity/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
+import { formatQuantity, significant } from "../controls/numbers.ts";
 import styles from "./place.module.css";
 
 /** At most four digits, so that they can be large: from 10 kN on in kN. */

@@ -1,7 +1,8 @@
 import { type ReactNode, useEffect, useMemo, useState } from "react";
-import { DEGREES, type Dimension, formatQuantity, fromUnit } from "../../quantity/index.ts";
+import { DEGREES, type Dimension, fromUnit } from "../../quantity/index.ts";
 import { degreesText, durationText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity, withMinus } from "../controls/numbers.ts";
 import { FoldingPanel } from "../controls/panel.tsx";
 import { useUnits } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
@@ -149,7 +150,7 @@ function stepText(
 
 /** To a tenth of a degree: nobody lays a rode closer. */
 function angleText({ value, u }: { readonly value: number; readonly u: number }): string {
-  return `${(value * DEGREES).toFixed(1)}° ± ${Math.max(0.1, u * DEGREES).toFixed(1)}°`;
+  return withMinus(`${(value * DEGREES).toFixed(1)}° ± ${Math.max(0.1, u * DEGREES).toFixed(1)}°`);
 }
 
 /** The keys stand open until an instrument is followed. */

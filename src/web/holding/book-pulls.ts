@@ -9,6 +9,9 @@ import {
 } from "../../study/index.ts";
 import type { HoldingState } from "./state.ts";
 
+/** Sign of a pull that is of no book, in the place of its series. */
+export const BESIDE = "beside";
+
 export interface BookPulls {
   readonly pulls: readonly Pull[];
   /** Id of each pull, of its series (empty: none), and a sign of its version. */
@@ -48,7 +51,7 @@ export function chosenPulls(book: BookPulls, state: HoldingState, putAside: Read
   const chosen: number[] = [];
   for (let i = 0; i < book.pulls.length; i++) {
     const pull = book.pulls[i]!;
-    if (series !== "" && book.series[i] !== series) continue;
+    if (series !== "" && book.series[i] !== series && book.series[i] !== BESIDE) continue;
     if (anchors.size > 0 && !anchors.has(pull.anchor)) continue;
     if (seabed !== "" && pull.seabed !== seabed) continue;
     if (site !== "" && pull.site !== site) continue;

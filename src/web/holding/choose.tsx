@@ -3,6 +3,7 @@ import { Panel } from "../controls/panel.tsx";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { bookCopy } from "../days/book-copy.ts";
 import { useStore } from "../state/use-store.ts";
+import { BesidePanel } from "./beside-panel.tsx";
 import type { BookPulls } from "./book-pulls.ts";
 import styles from "./place.module.css";
 import { PriorsForm } from "./priors-form.tsx";
@@ -112,6 +113,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
           </select>
         </label>
       </div>
+      <BesidePanel />
       <PriorsForm />
     </Panel>
   );

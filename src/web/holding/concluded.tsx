@@ -9,7 +9,7 @@ import { useStore } from "../state/use-store.ts";
 import { weatherStore } from "../weather/state.ts";
 import { Answer } from "./answer.tsx";
 import { asSentence } from "./as-sentence.ts";
-import type { BookPulls } from "./book-pulls.ts";
+import { BESIDE, type BookPulls } from "./book-pulls.ts";
 import { keep } from "./kept.ts";
 import styles from "./place.module.css";
 import { sampling, startSampling, stopSampling } from "./sampling.ts";
@@ -69,7 +69,9 @@ export function Concluded({
     };
     const pulls = chosen.map((i) => [book.ids[i]!, book.versions[i]!] as const);
     const answered = await startSampling(asked, of);
-    if (answered !== null) setNotKept(await keep(state, pulls, answered, new Date().toISOString()));
+    // The book keeps answers about its own pulls.
+    const ownAlone = chosen.every((i) => book.series[i] !== BESIDE);
+    if (answered !== null && ownAlone) setNotKept(await keep(state, pulls, answered, new Date().toISOString()));
   };
 
   return (

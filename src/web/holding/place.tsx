@@ -8,6 +8,7 @@ import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { type Question, useNewest } from "../work/worker.ts";
 import { holdingCodec } from "./address.ts";
+import { besideStore, withBeside } from "./beside.ts";
 import { type BookPulls, chosenPulls } from "./book-pulls.ts";
 import { Choose } from "./choose.tsx";
 import { Concluded } from "./concluded.tsx";
@@ -50,7 +51,8 @@ export function Place() {
     [asking, pull, day, site, seabed, anchor, rigVersion, logs],
   );
   const pulls = useNewest(askPulls);
-  const book = pulls.answer;
+  const beside = useStore(besideStore);
+  const book = useMemo(() => (pulls.answer === null ? null : withBeside(pulls.answer, beside)), [pulls.answer, beside]);
   const byHand = useMemo(() => leftOutByHand(note), [note]);
   const chosen = useMemo(
     () => (book === null ? [] : chosenPulls(book, state, new Set(byHand.map((one) => one.pull)))),

@@ -15,6 +15,7 @@ const ASKED: Readonly<Record<string, { readonly label: string; readonly as: "fac
   seabed: { label: "seabeds apart by a factor of", as: "factor" },
   sites: { label: "sites apart by a factor of", as: "factor" },
   days: { label: "days apart by a factor of", as: "factor" },
+  testers: { label: "testers apart by a factor of", as: "factor" },
   scatter: { label: "pulls of one anchor apart by a factor of", as: "factor" },
   angleMean: { label: "change of holding a degree", as: "percent" },
   angle: { label: "that give or take", as: "percent" },
@@ -30,7 +31,8 @@ export function PriorsForm() {
     <details>
       <summary>What is believed before any pull{isUsual ? "" : " (changed)"}</summary>
       <p className={styles.quiet}>
-        {asSentence(sayPriors(priors))} An answer is shown with all of these half and twice as wide, too.
+        {asSentence(sayPriors(priors, { testers: true }))} An answer is shown with all of these half and twice as wide,
+        too.
       </p>
       <div className={styles.fields}>
         {PRIOR_FIELDS.map(({ name, of, put, isMiddle }) => {

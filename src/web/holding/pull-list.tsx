@@ -1,11 +1,12 @@
 import { useState } from "react";
 import type { Hold } from "../../holding/index.ts";
-import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
 import { sayNotComparable } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { useUnits } from "../state/preferences.ts";
-import type { BookPulls } from "./book-pulls.ts";
+import { BESIDE, type BookPulls } from "./book-pulls.ts";
 import { pullName } from "./concluded.tsx";
 import { bringBack, type LeftOutByHand, leaveOut } from "./left-out.ts";
 import styles from "./place.module.css";
@@ -83,6 +84,8 @@ export function PullList({
                   </Button>
                   <Button onClick={() => setAsked(null)}>Not now</Button>
                 </form>
+              ) : book.series[i] === BESIDE ? (
+                <span className={styles.quiet}>of {pull.tester}</span>
               ) : (
                 <Button
                   aria-label={`Leave out ${pullName(book, i)}`}

@@ -40,7 +40,10 @@ export async function startSampling(asked: InquiryAsked, of: string): Promise<In
       drawers.map(
         (drawer): DrawChain =>
           (input, plan, chain, tell) =>
-            drawer.ask((work) => work.drawnChain(input, plan, chain, proxy(tell))),
+            // What the lead still asked as it was stopped would start a worker anew that nobody ends.
+            mine === turn
+              ? drawer.ask((work) => work.drawnChain(input, plan, chain, proxy(tell)))
+              : Promise.reject(new Error("stopped")),
       ),
     );
     const draw = withShare(pool, (share) => {

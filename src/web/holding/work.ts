@@ -170,6 +170,8 @@ export interface InquiryAnswer {
     readonly holds: Conclusion["holds"];
     readonly pairs: Conclusion["pairs"];
     readonly angle: NonNullable<Conclusion["angle"]> | null;
+    /** Absent from what an earlier program kept. */
+    readonly testers?: Conclusion["testers"] | null;
     readonly laws: readonly LawWeighed[];
     readonly sensitivity: readonly Sensitivity[];
     /** Absent from what an earlier program kept. */
@@ -226,6 +228,7 @@ export async function holdingInquiry(asked: InquiryAsked, draw: OneChain): Promi
       holds: conclusion.holds,
       pairs: conclusion.pairs,
       angle: conclusion.angle ?? null,
+      testers: conclusion.testers ?? null,
       laws: inquired.laws,
       sensitivity: inquired.sensitivity,
       priors: asked.priors,

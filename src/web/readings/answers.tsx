@@ -1,7 +1,9 @@
 import { useState } from "react";
 import type { FittedValue } from "../../pull/index.ts";
-import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Dimension } from "../../quantity/index.ts";
+import { judgementWords } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { Reading } from "../controls/reading.tsx";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";
@@ -112,13 +114,13 @@ function Verdicts({ judged }: { readonly judged: JudgedRun }) {
     <Panel title="In words">
       <ul className={styles.verdicts}>
         {shown.map((verdict) => (
-          <li key={verdict.says} data-about={verdict.about}>
+          <li key={judgementWords(verdict)} data-about={verdict.about}>
             {verdict.load !== null && verdict.about !== "simplification" && (
               <strong>
                 {formatQuantity(verdict.load, "force", { system, unit: unitOf("readings load", "force"), digits: 3 })}:{" "}
               </strong>
             )}
-            {verdict.says}
+            {judgementWords(verdict)}
           </li>
         ))}
       </ul>

@@ -1,7 +1,8 @@
 import { type RefObject, useEffect, useMemo } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
+import { judgementWords } from "../../words/index.ts";
 import { announce } from "../controls/announce.ts";
 import { FaultNote } from "../controls/fault-note.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useSize } from "../controls/use-size.ts";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
@@ -50,7 +51,7 @@ export function Place() {
     if (outcome.kind === "refused") return;
     const outliers = [...outcome.reduced.readings, ...outcome.reduced.release].filter((row) => row.outlier).length;
     announce(
-      `${outcome.judgements[0]?.says ?? ""}; ${outliers === 0 ? "no outlier" : outliers === 1 ? "1 outlier" : `${outliers} outliers`}`,
+      `${outcome.judgements.slice(0, 1).map(judgementWords).join("")}; ${outliers === 0 ? "no outlier" : outliers === 1 ? "1 outlier" : `${outliers} outliers`}`,
     );
   }, [outcome]);
 

@@ -38,7 +38,7 @@ const work = {
   /** What a pull says of its anchor, in its own water. */
   pullEvidence: later(async () => (await import("../../study/index.ts")).pullEvidence),
   /** Two setups over depth, drawn. */
-  matchMap: later(async () => (await import("../match/map.ts")).drawMatchMap),
+  matchMap: later(async () => (await import("../match/map.ts")).shownMatchMap),
   /** Give of a rode over the loads of many winds, and where catenary ends. */
   giveOverWind: later(async () => (await import("../weather/compliance/compliance-over-wind.ts")).giveOverWind),
   /** A surge on a rode; snubbers over length and diameter; one of them exactly. */

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { type Judgement, judge, type Reduction, type Run, reduce, reduceFields } from "../../../src/pull/index.ts";
 import { type Rig, settle } from "../../../src/rode/index.ts";
+import { judgementWords, toldJudgement } from "../../../src/words/index.ts";
 import { given } from "./demo.ts";
 
 const degree = Math.PI / 180;
@@ -80,7 +81,7 @@ const says = (over: Partial<Reduction>, of: Run = run, about: Rig = rig): Judgem
 const unknowns = (fitted: Partial<Reduction["fitted"]>): string[] =>
   says({ fitted: { ...reduced.fitted, ...fitted } })
     .filter((one) => one.about === "unknown")
-    .map((one) => one.says);
+    .map(judgementWords);
 
 describe("verdicts on unknowns", () => {
   it("the rise moved by more than twice what was stated, either way", () => {
@@ -124,7 +125,7 @@ describe("verdicts on unknowns", () => {
 });
 
 describe("verdicts on the fit", () => {
-  const ofFit = (over: Partial<Reduction>): string => says(over).find((one) => one.about === "fit")!.says;
+  const ofFit = (over: Partial<Reduction>): string => judgementWords(says(over).find((one) => one.about === "fit")!);
   const residuals = (size: number): Partial<Reduction> => ({
     readings: reduced.readings.map((row, i) => ({ ...row, residual: i % 2 === 0 ? size : -size })),
     release: reduced.release.map((row, i) => ({ ...row, residual: i % 2 === 0 ? size : -size })),
@@ -154,9 +155,11 @@ describe("verdicts on the fit", () => {
   });
   it("says which way an outlier lies, and whether rode rests there", () => {
     const one = (over: object): string =>
-      says({ readings: reduced.readings.map((row, i) => (i === 1 ? { ...row, outlier: true, ...over } : row)) }).find(
-        (verdict) => verdict.about === "reading",
-      )!.says;
+      judgementWords(
+        says({ readings: reduced.readings.map((row, i) => (i === 1 ? { ...row, outlier: true, ...over } : row)) }).find(
+          (verdict) => verdict.about === "reading",
+        )!,
+      );
     expect(one({ residual: 4.2 })).toMatch(/^the angle is 4\.2 standard uncertainties above theory/);
     expect(one({ residual: -4.2 })).toMatch(/^the angle is 4\.2 standard uncertainties below theory/);
     expect(one({ residual: 4, resting: false })).toContain("no cause shows in the rig");
@@ -165,14 +168,14 @@ describe("verdicts on the fit", () => {
       release: reduced.release.map((row, i) => (i === 2 ? { ...row, outlier: true, residual: 3, resting: true } : row)),
     }).find((verdict) => verdict.about === "release")!;
     expect(moved.load).toBe(1800);
-    expect(moved.says).toMatch(/^the movement is 3\.0 .* may stick/);
+    expect(judgementWords(moved)).toMatch(/^the movement is 3\.0 .* may stick/);
   });
 });
 
 describe("short cuts at the loads read", () => {
   it("are measured by the angle at the anchor they change, against the gauge", () => {
     const said = says({ rig: bare }).filter((one) => one.about === "simplification");
-    expect(said.map((one) => one.says.split(":")[0])).toEqual([
+    expect(said.map((one) => judgementWords(one).split(":")[0])).toEqual([
       "taking the rode as straight",
       "taking the load read as that at the anchor",
       "leaving out stretch",
@@ -192,17 +195,19 @@ describe("short cuts at the loads read", () => {
     said.forEach((one, i) => {
       const [load, size] = again[i]!;
       expect(one.load).toBe(load);
-      const shown = Number(/up to ([\d.]+)°/.exec(one.says)![1]);
+      const shown = Number(/up to ([\d.]+)°/.exec(judgementWords(one))![1]);
       // Printed to a tenth of a degree, or a hundredth where it is small.
       expect(Math.abs(shown - size / degree)).toBeLessThan(size < 0.01 ? 0.0051 : 0.051);
-      expect(one.says.includes("smaller than the gauge's uncertainty at every load read")).toBe(size < 0.3 * degree);
+      expect(judgementWords(one).includes("smaller than the gauge's uncertainty at every load read")).toBe(
+        size < 0.3 * degree,
+      );
     });
   });
 });
 
 describe("a reduction in fields", () => {
   it("each says what its name says", () => {
-    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, says({}))));
+    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, says({}).map(toldJudgement))));
     reduced.readings.forEach((row, i) => {
       expect(fields.rows[i]).toEqual({
         load_N: row.load,

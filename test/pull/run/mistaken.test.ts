@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { judge, mistakenReadings, type Run, readRun, reduce } from "../../../src/pull/index.ts";
 import { readRig, settle } from "../../../src/rode/index.ts";
+import { judgementWords, mixUpWords } from "../../../src/words/index.ts";
 
 const RIG = readRig(
   `format: rodebench/rig@1
@@ -73,11 +74,11 @@ describe("readings in the wrong unit, sign or end", () => {
       ...run,
       readings: run.readings.map((row) => (row.angle === undefined ? row : { ...row, angle: -row.angle })),
     };
-    expect(mistakenReadings(down, rig, reduce(down, rig)).map(({ says }) => says)).toEqual([
+    expect(mistakenReadings(down, rig, reduce(down, rig)).map(({ mixUp }) => mixUpWords(mixUp))).toEqual([
       "these are angles below the horizontal written as above, or the other way",
     ]);
     // 680 N written as 69: less than the rode that hangs, so that no equilibrium answers to it as it stands.
-    expect(mistakenReadings(loads(run, 1 / 9.80665), rig, null).map(({ says }) => says)).toContain(
+    expect(mistakenReadings(loads(run, 1 / 9.80665), rig, null).map(({ mixUp }) => mixUpWords(mixUp))).toContain(
       "the loads are kgf written as N",
     );
   });
@@ -123,13 +124,9 @@ describe("readings in the wrong unit, sign or end", () => {
       // No equilibrium answers to a reading: tried all the same.
     }
     const found = mistakenReadings(run, RIG, reduced);
-    expect(found.map((one) => one.says).join(" | ")).toContain(says);
+    expect(found.map((one) => mixUpWords(one.mixUp)).join(" | ")).toContain(says);
     expect(found.every((one) => one.reduced.scatter < 3)).toBe(true);
     if (reduced !== null)
-      expect(
-        judge(run, RIG, reduced)
-          .map((verdict) => verdict.says)
-          .join(" | "),
-      ).toContain("they would fit if");
+      expect(judge(run, RIG, reduced).map(judgementWords).join(" | ")).toContain("they would fit if");
   });
 });

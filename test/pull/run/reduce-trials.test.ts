@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { judge, type Run, reduce } from "../../../src/pull/index.ts";
 import { rng } from "../../../src/statistics/index.ts";
+import { judgementWords } from "../../../src/words/index.ts";
 import { type Design, STATED, simulatedRun, statedRig } from "./simulated-run.ts";
 
 // A small part of `scripts/reduce-trials.ts`, whose 1000 runs a cell stand in docs/method-uncertainty.md.
@@ -54,7 +55,7 @@ describe("reduce, on runs made from what is stated of them", () => {
     const reduced = reduce(off, statedRig);
     expect(reduced.readings.map((row) => row.outlier)).toEqual([false, false, true, false, false]);
     expect(reduced.scatter).toBe(1);
-    expect(judge(off, statedRig, reduced)[0]!.says).toContain("theory accounts for 4 of 5 readings");
+    expect(judgementWords(judge(off, statedRig, reduced)[0]!)).toContain("theory accounts for 4 of 5 readings");
   });
 
   it("does not account for a gauge that reads 1° at all of twelve loads, and says that it may stick", () => {
@@ -67,7 +68,7 @@ describe("reduce, on runs made from what is stated of them", () => {
       readings: loads.map((load) => ({ load, angle: degree, liftoff: false })),
       release: [],
     };
-    const says = judge(run, statedRig, reduce(run, statedRig)).map((one) => one.says);
+    const says = judge(run, statedRig, reduce(run, statedRig)).map(judgementWords);
     const [, agree] = /theory does not account for these readings: (\d+) of 12 readings agree/.exec(says[0]!) ?? [];
     expect(Number(agree)).toBeLessThanOrEqual(2);
     expect(says[1]).toContain("the gauge reads the same at all 12 loads");
@@ -76,7 +77,7 @@ describe("reduce, on runs made from what is stated of them", () => {
 
   it("says that two readings are too few to tell which is wrong", () => {
     const { run } = simulatedRun(rng(6), { angles: 2, release: 0 });
-    const says = judge(run, statedRig, reduce(run, statedRig)).map((one) => one.says);
+    const says = judge(run, statedRig, reduce(run, statedRig)).map(judgementWords);
     expect(says[0]).toContain("too few to say whether they scatter as stated");
     expect(says[1]).toContain("the run is too short to tell who is wrong");
   });

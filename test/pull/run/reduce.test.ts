@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fittedCertainty, judge, type Run, reduce, reduceFields, theoryCurve } from "../../../src/pull/index.ts";
 import { endForcesOf, perturbed, type Rig, settle } from "../../../src/rode/index.ts";
 import { median, rng, standardDeviation } from "../../../src/statistics/index.ts";
+import { judgementWords, toldJudgement } from "../../../src/words/index.ts";
 import { given } from "./demo.ts";
 
 const degree = Math.PI / 180;
@@ -139,18 +140,17 @@ describe("reduce", () => {
   it("says in words what it found", () => {
     const run = readings(truth, 7, { 1250: -6 * degree });
     const said = judge(run, rig, reduce(run, rig));
-    expect(said[0]!.says).toContain("theory accounts for 13 of 14 readings");
+    expect(judgementWords(said[0]!)).toContain("theory accounts for 13 of 14 readings");
     expect(said.find((one) => one.about === "reading")!.load).toBe(1250);
-    expect(said.filter((one) => one.about === "simplification").map((one) => one.says.split(":")[0])).toEqual([
-      "taking the rode as straight",
-      "taking the load read as that at the anchor",
-    ]);
+    expect(
+      said.filter((one) => one.about === "simplification").map((one) => judgementWords(one).split(":")[0]),
+    ).toEqual(["taking the rode as straight", "taking the load read as that at the anchor"]);
   });
 
   it("answers in the fields of the contract", () => {
     const run = readings(truth, 7);
     const reduced = reduce(run, rig);
-    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, judge(run, rig, reduced))));
+    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, judge(run, rig, reduced).map(toldJudgement))));
     expect(Object.keys(fields)).toEqual(expect.arrayContaining(["rows", "release", "fitted", "verdicts"]));
     expect(Object.keys(fields.rows[0])).toEqual(
       expect.arrayContaining(["load_N", "angle_deg", "theory_deg", "residual", "outlier"]),

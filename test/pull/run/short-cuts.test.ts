@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { carry, carryFields, judgeShortCuts, type Run } from "../../../src/pull/index.ts";
 import { type LinePart, type Part, type Rig, settle } from "../../../src/rode/index.ts";
+import { notCarriedWords, toldShortCut } from "../../../src/words/index.ts";
 import { loads } from "./demo.ts";
 
 const degree = Math.PI / 180;
@@ -37,7 +38,7 @@ const afloat: Rig = {
 const read = [2600, 3600];
 const run: Run = { ...loads({ loads: read }).run, uncertainty: { load: 30, angle: 0, movement: 0, gaugeZero: 0 } };
 const { rows } = carry(run, standIn, afloat);
-const verdicts = judgeShortCuts(run, standIn, afloat, rows);
+const verdicts = judgeShortCuts(run, standIn, afloat, rows).map(toldShortCut);
 
 function angleUnder(rig: Rig, load: number): number {
   const answer = settle(rig, { at: "bow", newtons: load });
@@ -111,8 +112,9 @@ describe("the short cuts of carrying", () => {
 
   it("of one line, rigid, level and in air on both sides are the loads' own alone", () => {
     const plain = loads({ loads: [1500] });
-    const names = judgeShortCuts(plain.run, plain.rig, plain.rig, carry(plain.run, plain.rig, plain.rig).rows).map(
-      (verdict) => verdict.simplification,
+    const { rows: own } = carry(plain.run, plain.rig, plain.rig);
+    const names = judgeShortCuts(plain.run, plain.rig, plain.rig, own).map(
+      (verdict) => toldShortCut(verdict).simplification,
     );
     expect(names).toEqual(Object.keys(AGAIN).slice(0, 3));
   });
@@ -124,6 +126,7 @@ describe("a carried load in fields", () => {
       carryFields(
         { rows, notCarried: [{ read: 5, cause: { kind: "noSuchAngle" } }], assumedLoadShare: 0.01 },
         verdicts,
+        notCarriedWords,
       ),
     ),
   );

@@ -1,0 +1,150 @@
+/** Figures of rodes, runs, logs and the wind: each with what it is asked with, and how it is made. */
+import { basename } from "node:path";
+import { Command, Option } from "commander";
+import {
+  ladderFigure,
+  matchMapFigure,
+  type RodeAsked,
+  readingsFigure,
+  rodeFigure,
+  togetherFigure,
+  traceFigure,
+  weatherFigure,
+} from "../publish/index.ts";
+import { reduceTrace, traceFromRows } from "../pull/index.ts";
+import { InputError, quoted } from "../quantity/index.ts";
+import { certaintyOf, longestLine, type Pull, sweepRows } from "../rode/index.ts";
+import { CALM_SURROUNDINGS, readBoat, windLoadCurve } from "../sea/index.ts";
+import { NoAnswer } from "./exit.ts";
+import { type FigureKind, figureKind } from "./figure-kind.ts";
+import type { Io } from "./io.ts";
+import { loadsFrom } from "./ladder.ts";
+import { logRows } from "./log-input.ts";
+import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
+import { ENDS, endFrom, placeOf, positive, pullFrom, pullU, pullUFrom, rigAt, type Shown } from "./options.ts";
+import { reducedRun } from "./reduced-run.ts";
+import { noAnswer, settledOr } from "./settle.ts";
+
+interface Given extends Shown, LogOptions {
+  readonly pull?: string;
+  readonly at?: string;
+  readonly span?: string;
+  readonly pullU?: string;
+  readonly kind: "load" | "scope";
+  readonly wind: string;
+  readonly readAt: "anchor" | "bow";
+}
+
+const WINDS = 80;
+
+/** Every kind, in the order `--help` lists them. */
+export function figuresOfRodes(io: Io): FigureKind[] {
+  const kind = figureKind<Given>;
+  const pulled = (command: Command): Command =>
+    command
+      .option("--pull <load>", 'the load, such as "2 kN"')
+      .addOption(new Option("--at <end>", "where it is stated").choices(ENDS).default("bow"))
+      .addOption(pullU());
+  const rodeAt = async (path: string, options: Given): Promise<RodeAsked> => {
+    const pull = pullFrom(options);
+    const rig = await rigAt(path, io);
+    return { rig, pull, traced: settledOr(rig, pull, options.units), pullU: pullUFrom(options, pull) };
+  };
+  return [
+    kind(
+      pulled(new Command("rode").description("a rode as it lies under a load, to scale").argument("<rig>", "rig file")),
+      async ([path], options) => rodeFigure(await rodeAt(path!, options), options.units),
+    ),
+    kind(
+      pulled(
+        new Command("together")
+          .description("two rodes over each other, each under the load")
+          .argument("<rig>", "rig file")
+          .argument("<other>", "rig file"),
+      ),
+      async ([path, other], options) =>
+        togetherFigure(await rodeAt(path!, options), await rodeAt(other!, options), options.units),
+    ),
+    kind(
+      new Command("ladder")
+        .description("angle at the anchor over the load")
+        .argument("<rig>", "rig file")
+        .option("--pull <from..to/step>", 'loads, such as "0.2..4/0.1kN"')
+        .addOption(new Option("--at <end>", "where they are stated").choices(ENDS).default("bow")),
+      async ([path], { pull, at: end, units }) => {
+        const [at, loads] = [endFrom(end), loadsFrom(pull, "--pull")];
+        const rig = await rigAt(path!, io);
+        const asked = loads.map((newtons): Pull => ({ at, newtons }));
+        const rungs = [...sweepRows(rig, asked)].map((row, i) => {
+          if (row.kind === "noEquilibrium") throw noAnswer(rig, row, units);
+          const certainty = certaintyOf(rig, asked[i]!);
+          return { load: loads[i]!, angle: row.settled.anchor.angle, u: certainty?.anchorAngle ?? null };
+        });
+        return ladderFigure(rig.name, at, rungs, units);
+      },
+    ),
+    kind(
+      new Command("map")
+        .description("two setups over depth: loads of one angle at the anchor, or the scope each needs")
+        .argument("<rig>", "rig file")
+        .argument("<other>", "rig file")
+        .option("--pull <load>", 'the load at the bow, such as "2 kN"')
+        .addOption(
+          new Option("--kind <kind>", "what is drawn over the depth").choices(["load", "scope"]).default("load"),
+        ),
+      async ([path, otherPath], { pull, kind: what, units }) => {
+        const load = loadOf(pull);
+        const [one, other] = [await rigAt(path!, io), await rigAt(otherPath!, io)];
+        const paid = { one: longestLine(one), other: longestLine(other) };
+        return matchMapFigure({ kind: what, one, other, paid, load, units });
+      },
+    ),
+    ...(["angle", "movement"] as const).map((what) =>
+      kind(
+        new Command(what)
+          .description(`${what} over load: the readings of a run against theory`)
+          .argument("<run>", "run file"),
+        async ([path], { units }) => {
+          const { run, rig, reduced } = await reducedRun(path!, units, io);
+          const made = readingsFigure(what, { run, reduced, medium: rig.setting.medium }, units);
+          if (made === null)
+            throw new NoAnswer(`${placeOf(path!)}: no ${what} was read; a run with readings of it would give one`);
+          return made;
+        },
+      ),
+    ),
+    kind(
+      withLogOptions(
+        new Command("trace")
+          .description("the log of one pull: load over time, its plateaus and what it held")
+          .argument("<log>", "log of a load cell")
+          .addOption(new Option("--read-at <end>", "end the cell sat at").choices(["anchor", "bow"]).default("bow")),
+      ),
+      async ([path], options) => {
+        const place = placeOf(path!);
+        const rows = await logRows(path!, io, choicesFrom(options), ["load"]);
+        const { trace } = traceFromRows(rows, place, {});
+        return traceFigure(basename(place), reduceTrace(trace, { readAt: options.readAt }), options.units);
+      },
+    ),
+    kind(
+      new Command("weather")
+        .description("load of the wind on a boat, by each road that is known")
+        .argument("<boat>", "boat file")
+        .option("--wind <speed>", "strongest mean wind at 10 m drawn", "40 kn"),
+      async ([path], { wind, units }) => {
+        const most = positive(wind, "speed", "--wind", "a wind above zero");
+        if (most > 100) throw new InputError("--wind", quoted(wind), "a wind of at most 100 m/s is expected");
+        const boat = readBoat(await io.read(path!), placeOf(path!));
+        if (boat.windage === undefined && boat.measured.length === 0)
+          throw new InputError(placeOf(path!), "neither windage nor measured points", "one of them is expected");
+        const winds = Array.from({ length: WINDS }, (_, i) => (most * (i + 1)) / WINDS);
+        return weatherFigure(boat.name, windLoadCurve(boat, winds, CALM_SURROUNDINGS), units);
+      },
+    ),
+  ];
+}
+
+function loadOf(text: string | undefined): number {
+  return positive(text ?? "", "force", "--pull", "a load above zero");
+}
