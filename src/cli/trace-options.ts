@@ -24,7 +24,6 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly holdFor?: string;
   readonly holdWithin?: string;
   readonly ahead?: true;
-  readonly astern?: true;
   readonly bearing?: string;
   readonly calibration?: string;
   readonly trackClock?: string;
@@ -35,8 +34,7 @@ export interface TraceOptions extends Shown, LogOptions {
 
 /** The hold rule and how the pull was made, as stated on the line. @throws InputError for what is not above zero */
 export function settingsFrom(options: TraceOptions): SettingsChange {
-  const { holdFor, holdWithin, slackLoad, ahead, astern, bearing } = options;
-  if (ahead === true && astern === true) throw new InputError("--ahead", "with --astern", "one of the two is expected");
+  const { holdFor, holdWithin, slackLoad, ahead, bearing } = options;
   const above = (value: number, place: string, given: string, what: string): number => {
     if (!(value > 0)) throw new InputError(place, quoted(given), `${what} above zero is expected`);
     return value;
@@ -57,7 +55,7 @@ export function settingsFrom(options: TraceOptions): SettingsChange {
         }),
     ...(slackLoad === undefined ? {} : { slack: { load: parseQuantity(slackLoad, "force", "--slack-load") } }),
     ...(bearing === undefined ? {} : { bearing: parseQuantity(bearing, "angle", "--bearing") }),
-    ...(ahead === true ? { pulls: "ahead" as const } : astern === true ? { pulls: "astern" as const } : {}),
+    ...(ahead === true ? { pulls: "ahead" as const } : {}),
   };
 }
 

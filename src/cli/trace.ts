@@ -47,7 +47,6 @@ export function traceCommand(io: Io): Command {
     .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
     .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
-    .option("--astern", "the boat pulled astern: without either the track is asked")
     .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
     .option("--calibration <factor>", "true load for each load read, by the cell's calibration (1)")
     .option("--video <file>", "marks of a video of the pull: WebVTT, or a table of times and words")

@@ -108,27 +108,18 @@ export function tracedText(traced: Traced): string {
   return parts.join("");
 }
 
-/** How far the anchor had gone by the end of each load held, when it first moved, and what was taken for granted of it. */
+/** How far the anchor had gone by the end of each load held. */
 function wayText(
   r: TraceReduction,
   say: Record<"at", (t: number) => string> & Record<"force" | "length", (value: number, u: number) => string>,
 ): string {
-  const first = r.firstMovement;
-  return [
-    r.way.length > 1
-      ? section(
-          "Load against the anchor's movement, from when the rode bit",
-          ["by", "load", "went"],
-          r.way.map((w) => [say.at(w.at), say.force(w.load.value, w.load.u), say.length(w.way.value, w.way.u)]),
-        )
-      : "",
-    first
-      ? `\nThe track first shows the anchor moving at ${say.at(first.from)} s, ${say.length(first.distance.value, first.distance.u)} by ${say.at(first.to)} s\n`
-      : "",
-    r.path?.stretches.some(({ direction }) => direction.foundAhead)
-      ? "\nTaken for granted: she pulled ahead, as her places show; --ahead or --astern says which\n"
-      : "",
-  ].join("");
+  return r.way.length > 1
+    ? section(
+        "Load against the anchor's movement, from when the rode bit",
+        ["by", "load", "went"],
+        r.way.map((w) => [say.at(w.at), say.force(w.load.value, w.load.u), say.length(w.way.value, w.way.u)]),
+      )
+    : "";
 }
 
 /** What of the log was left out, taken for granted, or is to be doubted. */

@@ -46,7 +46,6 @@ describe("rodebench trace, told of the cells", () => {
     [["--calibration", "much"], "--calibration"],
     [["--track-clock", "2 s"], "--track-clock"],
     [["--bearing", "5 m"], "--bearing"],
-    [["--ahead", "--astern"], "--ahead"],
     [["--channel", "load+load"], "a.csv"],
   ])("refuses %j in one line", async (options, place) => {
     const { err, status } = await rodebench(["trace", "a.csv", ...options], { "a.csv": whole });

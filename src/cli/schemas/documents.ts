@@ -156,9 +156,6 @@ export const documents: readonly AnswerFormat[] = [
         way: z.looseObject({ value_m: z.number(), u_m: z.number() }),
       }),
     ),
-    firstMovement: z
-      .looseObject({ from_s: z.number(), to_s: z.number(), value_m: z.number(), u_m: z.number() })
-      .nullable(),
     held: z.looseObject({ kind: z.enum(["heldTo", "gaveWay", "notKnown"]), why: z.string() }),
   }),
   answerFormat("compared@1", "compare", {

@@ -1,4 +1,4 @@
-import { apart, type Direction, type PlaneFit } from "./direction.ts";
+import { apart, type PlaneFit } from "./direction.ts";
 import { type Known, settled } from "./known-stretch.ts";
 import type { StretchModel } from "./stretch.ts";
 import { placeOf } from "./stretches.ts";
@@ -28,15 +28,6 @@ export function bothWays(model: StretchModel, plane: PlaneFit): Known[] {
   return [0, Math.PI].map((turn) =>
     settled(model, plane, { value: direction.value + turn, u: direction.u, by: "track" }),
   );
-}
-
-/** Pulling astern is usual: what the places say must outweigh so much, in ln of chance. */
-const USUAL = 4;
-
-/** The heading read as of a boat pulling astern, and, less likely beforehand, as of one pulling ahead. */
-export function asternOrAhead(model: StretchModel, plane: PlaneFit, astern: Direction): Known[] {
-  const ahead = settled(model, plane, { ...astern, value: astern.value + Math.PI, foundAhead: true });
-  return [settled(model, plane, astern), { ...ahead, evidence: ahead.evidence - USUAL }];
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { Loaded } from "../trace/loaded.ts";
 import type { TraceSettings } from "../trace/settings.ts";
 import type { Headings, Measured, Span, Track } from "../trace/trace.ts";
-import { agreed, asternOrAhead, bothWays, type Choice } from "./agreed.ts";
+import { agreed, bothWays, type Choice } from "./agreed.ts";
 import { type Direction, planeFit } from "./direction.ts";
 import { fixGrid } from "./fix-grid.ts";
 import { settled } from "./known-stretch.ts";
@@ -62,13 +62,7 @@ export function anchorPath(
       todo.push({ from: stretch.from, to: swing.from - around }, { from: swing.to + around, to: stretch.to });
       continue;
     }
-    const unsaid = stated?.by === "heading" && settings.pulls === "unsaid";
-    const ways = !stated
-      ? bothWays(model, plane)
-      : unsaid
-        ? asternOrAhead(model, plane, stated)
-        : [settled(model, plane, stated)];
-    choices.push({ model, plane, ways });
+    choices.push({ model, plane, ways: stated ? [settled(model, plane, stated)] : bothWays(model, plane) });
   }
   choices.sort((a, b) => a.model.stretch.from - b.model.stretch.from);
   const known = agreed(choices);

@@ -6,8 +6,6 @@ import { type StretchModel, windows } from "./stretch.ts";
 /** Which way the boat pulls, rad clockwise from north, from the anchor to her, and how it is known. */
 export interface Direction extends Measured {
   readonly by: "stated" | "anchor" | "heading" | "track";
-  /** The heading is read as that of a boat pulling ahead, because her places show it and nobody said which. */
-  readonly foundAhead?: true;
 }
 
 /** A move of the boat in the plane, too large for the fix or the rode. */

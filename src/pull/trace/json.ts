@@ -90,7 +90,6 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
         ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, give: r.set.give }
         : { ...r.set },
     way: r.way.map((w) => ({ plateau: w.plateau, at_s: w.at, load: newtons(w.load), way: metres(w.way) })),
-    firstMovement: r.firstMovement && { ...span(r.firstMovement), ...metres(r.firstMovement.distance) },
     reversals: r.reversals.map((v) => ({
       id: v.id,
       ...span(v),
@@ -158,7 +157,6 @@ function path(p: AnchorPath): { [key: string]: Json } {
       direction_deg: s.direction.value * DEGREES,
       directionU_deg: s.direction.u * DEGREES,
       by: s.direction.by,
-      foundAhead: s.direction.foundAhead ?? false,
     })),
     movements: p.movements.map((m) => ({ ...span(m), ...metres(m.distance) })),
   };

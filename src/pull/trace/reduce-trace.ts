@@ -18,7 +18,7 @@ import { matchSteps } from "./steps.ts";
 import { sustainedLoads } from "./sustained.ts";
 import { findSwung } from "./swung.ts";
 import { displayStep, type Measured, readings, type Span, type Trace } from "./trace.ts";
-import { firstMovement, wayAtLoads } from "./way.ts";
+import { wayAtLoads } from "./way.ts";
 import { findZero, withoutZero, zeroAt } from "./zero.ts";
 
 /** Shares of the highest load at which crossings and time above are told. */
@@ -141,7 +141,6 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     easings: found.easings,
     set,
     way: wayAtLoads(path, plateaus, set),
-    firstMovement: firstMovement(path),
     reversals: standing.marks
       .filter((m) => m.kind === "reversal")
       .map((m) => ({

@@ -11,7 +11,7 @@ import type { SettingsChange, TraceSettings } from "./settings.ts";
 import type { MatchedStep, PlannedStep } from "./steps.ts";
 import type { Sustained } from "./sustained.ts";
 import type { Span } from "./trace.ts";
-import type { FirstMovement, WayAtLoad } from "./way.ts";
+import type { WayAtLoad } from "./way.ts";
 import type { Zero } from "./zero.ts";
 
 /** What is asked of a pull's log besides the log itself. */
@@ -66,9 +66,8 @@ export interface TraceReduction {
   readonly drags: readonly Drag[];
   readonly easings: readonly Easing[];
   readonly set: SetDistance;
-  /** Load against the anchor's movement, and when it first moved; empty and null without a track. */
+  /** Load against the anchor's movement; empty without a track. */
   readonly way: readonly WayAtLoad[];
-  readonly firstMovement: FirstMovement | null;
   readonly reversals: readonly Reversal[];
   readonly protocol: { readonly steps: readonly MatchedStep[]; readonly unplanned: readonly string[] } | null;
   /** Automatic marks, as found. */

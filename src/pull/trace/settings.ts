@@ -59,9 +59,8 @@ export interface TraceSettings {
   /** Standard uncertainties of the load cell: relative to the load, and one step of its display, N (the
    * smallest difference between readings when that is more). */
   readonly cell: { readonly relative: number; readonly step: number };
-  /** Which way the boat pulls: the bow looks toward the anchor (astern) or away from it; unsaid: astern, unless the
-   * places show the other. */
-  readonly pulls: "astern" | "ahead" | "unsaid";
+  /** Which way the boat pulls: the bow looks toward the anchor (astern) or away from it. */
+  readonly pulls: "astern" | "ahead";
   /** Which way the boat lay from the anchor, rad clockwise from true north, if somebody took it. */
   readonly bearing?: number;
   /** Where the anchor lies on the track's plane, m, if it was marked. */
@@ -83,7 +82,7 @@ export const usualSettings: TraceSettings = {
   peak: { prominence: 0.1, most: 20, shares: [0.9, 0.75, 0.5] },
   drag: { loss: 0.1, longestFall: 4, falseAlarms: 0.05, comesBack: 10 },
   cell: { relative: 0, step: 0 },
-  pulls: "unsaid",
+  pulls: "astern",
   heldFor: 8,
   heldWithin: 1,
 };
@@ -122,8 +121,8 @@ export function settingsWith(change: SettingsChange = {}): TraceSettings {
       : [[name, value] as const];
     for (const [place, given] of fields) {
       if (place === "pulls") {
-        if (given !== "astern" && given !== "ahead" && given !== "unsaid")
-          throw new InputError(place, quoted(given), "astern, ahead or unsaid is expected");
+        if (given !== "astern" && given !== "ahead")
+          throw new InputError(place, quoted(given), "astern or ahead is expected");
         continue;
       }
       for (const one of Array.isArray(given) ? given : [given]) {

@@ -1,7 +1,7 @@
 import type { AnchorPath } from "../anchor/index.ts";
 import type { Plateau } from "./plateaus.ts";
 import type { SetDistance } from "./set-and-reset.ts";
-import type { Measured, Span } from "./trace.ts";
+import type { Measured } from "./trace.ts";
 
 /** Load against the anchor's movement: how far it had gone by the end of each plateau, since the rode bit. */
 export interface WayAtLoad {
@@ -11,11 +11,6 @@ export interface WayAtLoad {
   readonly load: Measured;
   /** m, along the pull. */
   readonly way: Measured;
-}
-
-/** The first movement of the anchor that the track shows. */
-export interface FirstMovement extends Span {
-  readonly distance: Measured;
 }
 
 /** A row a plateau of the pull whose set distance is known; none without a track. */
@@ -28,9 +23,4 @@ export function wayAtLoads(path: AnchorPath | null, plateaus: readonly Plateau[]
       ? []
       : [{ plateau: plateau.id, at: plateau.to, load: plateau.load, way: { value: moved.value, u: moved.u } }];
   });
-}
-
-/** Null where the track shows none: one below a metre, or within what fixes wander, is not told from none. */
-export function firstMovement(path: AnchorPath | null): FirstMovement | null {
-  return (path?.movements ?? []).reduce<FirstMovement | null>((a, b) => (a && a.from <= b.from ? a : b), null);
 }

@@ -13,7 +13,6 @@ export interface MadePull {
   /** Rode hanging at the cell when slack, N, as stated. */
   readonly hangs: { readonly load: number; readonly u: number } | null;
   readonly ahead: boolean;
-  readonly unsaid: boolean;
   readonly truth: {
     /** Load at the bow, N, at the readings' times; way of the anchor, m. */
     readonly load: Float64Array;
@@ -112,11 +111,7 @@ export function makePull(regime: Regime, seed: number): MadePull {
       out.away[i] = x + swell * bow(t);
     }
   }
-  return {
-    ...seen(regime, chance, { rode, top, end, count, turned, helms, ...out }),
-    ahead: regime.ahead === true,
-    unsaid: regime.unsaid === true,
-  };
+  return { ...seen(regime, chance, { rode, top, end, count, turned, helms, ...out }), ahead: regime.ahead === true };
 }
 
 interface Done {
@@ -132,7 +127,7 @@ interface Done {
 }
 
 /** What cell, receiver and compass tell of it. */
-function seen(regime: Regime, chance: Chance, done: Done): Omit<MadePull, "ahead" | "unsaid"> {
+function seen(regime: Regime, chance: Chance, done: Done): Omit<MadePull, "ahead"> {
   const { rode, top, end, count, turned } = done;
   const time = Float64Array.from({ length: count }, (_, i) => i / RATE);
   const noise = chance.between(0.0005, 0.004) * top;

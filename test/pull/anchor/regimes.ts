@@ -25,8 +25,6 @@ export interface Regime {
   readonly track?: false;
   readonly heading?: true;
   readonly ahead?: true;
-  /** Nobody says whether she pulls ahead or astern. */
-  readonly unsaid?: true;
   readonly glitches?: true;
   readonly turns?: "round" | "veers";
   /** Share of the first pull's ground that is there after the turn. */
@@ -51,7 +49,6 @@ export const regimes: readonly Regime[] = [
   { name: "holds, rode hangs at the cell", hangs: [60, 200] },
   { name: "holds, glitches in cell and fix", glitches: true },
   { name: "holds, pulled ahead, heading logged", ahead: true, heading: true },
-  { name: "holds, pulled ahead unsaid, heading logged", ahead: true, unsaid: true, heading: true },
   { name: "veers by 30 to 70 degrees and holds", turns: "veers" },
   { name: "ploughs slowly", ways: "ploughs", ...drags, speed: [0.03, 0.12], minds: [60, 90] },
   { name: "ploughs, throttle off at once", ways: "ploughs", ...drags, speed: [0.15, 0.4], minds: [12, 30] },

@@ -69,7 +69,7 @@ export function reduceMade(pull: MadePull): TraceReduction {
     readAt: "bow",
     ...(pull.give ? { give: pull.give } : {}),
     settings: {
-      pulls: pull.unsaid ? "unsaid" : pull.ahead ? "ahead" : "astern",
+      pulls: pull.ahead ? "ahead" : "astern",
       ...(pull.hangs ? { slack: pull.hangs } : {}),
     },
   });
