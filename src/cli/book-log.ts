@@ -1,16 +1,18 @@
 /** A log that lies in a book, as `trace` reads one from a file, with what the book knows of its pull. */
-import type { Book } from "../book/index.ts";
-import { type ChannelKind, channelKinds, type LogRows, NO_TROUBLES } from "../log/index.ts";
+import { type Book, bookLogsOf, columnsOf, pullCaseOf, trackColumnsOf } from "../book/index.ts";
+import { type ChannelKind, type LogRows, NO_TROUBLES } from "../log/index.ts";
 import type { Correction, Span } from "../pull/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
-import { correctionsOf, effectiveMarks, type PullCase, pullCases } from "../study/index.ts";
+import { correctionsOf, effectiveMarks, kindOfChannel, type PullCase } from "../study/index.ts";
 import { recordId } from "./record-name.ts";
 
 export interface LogOfBook {
   readonly id: string;
   readonly name: string;
   readonly rows: LogRows;
+  /** Where the boat was, by another log of the same pull; null where this one tells it, or none does. */
+  readonly beside: { readonly rows: LogRows; readonly place: string } | null;
   /** The pull it is the log of, with what its records point to; null for a log of no pull. */
   readonly about: PullCase | null;
   /** Marks corrected in the book. */
@@ -24,57 +26,59 @@ export function logOfBook(book: Book, given: string): LogOfBook {
   const log = book.get("log", id);
   if (log === undefined)
     throw new InputError(given, `a ${book.kindOf(id)}`, "the id or the name of a log in this book is expected");
+  const rows = rowsOf(book, id, log);
   const marks = book.list("mark", { where: { log: id } });
   const { corrections, slack } = correctionsOf(effectiveMarks(marks as Parameters<typeof effectiveMarks>[0]));
   return {
     id,
     name: log.name ?? id,
-    rows: rowsOf(book, id, log),
-    about: log.pull === null ? null : caseOf(book, log.pull),
+    rows,
+    beside: besideOf(book, id),
+    about: log.pull === null ? null : pullCaseOf(book, log.pull),
     corrections,
     slack,
   };
 }
 
-function caseOf(book: Book, id: string): PullCase | null {
-  const pull = book.get("pull", id);
-  if (pull === undefined) return null;
-  const all = <K extends "pull" | "day" | "site" | "seabed" | "anchor" | "rigVersion">(kind: K) =>
-    book.list(kind, { hidden: "with" });
-  const records = {
-    pull: all("pull"),
-    day: all("day"),
-    site: all("site"),
-    seabed: all("seabed"),
-    anchor: all("anchor"),
-    rigVersion: all("rigVersion"),
-  };
-  return pullCases(records, [pull])[0] ?? null;
-}
-
 function rowsOf(book: Book, id: string, log: RecordOf<"log">): LogRows {
-  const channels = (log.channels ?? []).map(({ name, quantity, unit }) => ({
-    name,
-    kind: kindOf(name, quantity, unit),
-  }));
-  const known = channels.flatMap(({ name, kind }) => (kind === null ? [] : [{ name, kind }]));
+  const known = (log.channels ?? []).flatMap((channel) => {
+    const kind = kindOfChannel(channel);
+    return kind === null ? [] : [{ name: channel.name, kind }];
+  });
   if (!known.some(({ kind }) => kind === "load"))
     throw new InputError(quoted(log.name ?? id), "no channel of loads", "the log of a load cell is expected");
-  const rows = book.logs.content(id).rows;
-  const time = new Float64Array(rows);
-  const values = known.map(() => new Float64Array(rows));
-  let at = 0;
-  for (const { times, columns } of book.logs.rows(
+  const { time, values } = columnsOf(
+    book,
     id,
     known.map(({ name }) => name),
-  )) {
-    time.set(times, at);
-    for (const [i, { name }] of known.entries()) values[i]!.set(columns[name]!, at);
-    at += times.length;
-  }
-  // A book counts all time from 1970 in UTC, whatever the file's clock was.
+  );
+  return inUtc(known, time, values);
+}
+
+/** Places and headings of another log of the same pull, about the time of this one. */
+function besideOf(book: Book, id: string): LogOfBook["beside"] {
+  const found = trackColumnsOf(book, id, bookLogsOf(book));
+  if (found === null || found.log === id) return null;
+  const { time, columns } = found.places;
+  const channels = columns.map(({ kind }) => ({ name: kind, kind }));
   return {
-    channels: known,
+    rows: inUtc(
+      channels,
+      time,
+      columns.map(({ values }) => values),
+    ),
+    place: book.get("log", found.log)?.name ?? found.log,
+  };
+}
+
+/** A book counts all time from 1970 in UTC, whatever the file's clock was. */
+function inUtc(
+  channels: readonly { readonly name: string; readonly kind: ChannelKind }[],
+  time: Float64Array,
+  values: readonly Float64Array[],
+): LogRows {
+  return {
+    channels,
     clock: "utc",
     time,
     values,
@@ -84,12 +88,4 @@ function rowsOf(book: Book, id: string, log: RecordOf<"log">): LogRows {
     remarks: [],
     seen: [],
   };
-}
-
-/** What a channel holds, by its name as logs are taken in, or by what it measures; null for what a trace does not use. */
-function kindOf(name: string, quantity: string, unit: string): ChannelKind | null {
-  const bare = name.replace(/-\d+$/, "");
-  const kind = channelKinds.find((each) => each === bare);
-  if (kind !== undefined) return kind;
-  return quantity === "force" || unit === "N" ? "load" : null;
 }

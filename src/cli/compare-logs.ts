@@ -1,6 +1,7 @@
 /** Verdicts of a book's logs for the pulls whose records leave to them what was held. */
-import type { Book } from "../book/index.ts";
+import { type Book, bookLogsOf, columnsOf, trackColumnsOf } from "../book/index.ts";
 import {
+  type BookLog,
   type BookMark,
   type LogVerdict,
   leavesToLog,
@@ -10,34 +11,26 @@ import {
   type PullCase,
 } from "../study/index.ts";
 
-/** @returns by the pull's id; a pull of which no log says anything is not among them */
+/** @returns by the pull's id; a pull of which no log says anything, nor what it cannot tell, is not among them */
 export function logVerdicts(book: Book, cases: readonly PullCase[]): Map<string, LogVerdict> {
   const verdicts = new Map<string, LogVerdict>();
+  let logs: BookLog[] | null = null;
   for (const about of cases) {
     if (!leavesToLog(about.pull)) continue;
     for (const log of book.list("log", { where: { pull: about.pull.id } })) {
       const channel = loadChannelOf(log.channels ?? []);
       const { rows } = book.logs.content(log.id);
       if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS) continue;
-      const { time, load } = readingsOf(book, log.id, channel, rows);
+      logs ??= bookLogsOf(book);
+      const { time, values } = columnsOf(book, log.id, [channel]);
+      const places = trackColumnsOf(book, log.id, logs)?.places ?? null;
       const marks = book.list("mark", { where: { log: log.id } }) as unknown as BookMark[];
-      const verdict = logVerdictOf({ about, time, load, marks });
-      if (verdict === null || verdict.held.kind === "notKnown") continue;
-      verdicts.set(about.pull.id, verdict);
-      break;
+      const verdict = logVerdictOf({ about, time, load: values[0]!, places, marks });
+      if (verdict === null || (verdict.held.kind === "notKnown" && verdict.held.untold === null)) continue;
+      // What one log cannot tell another may.
+      if (verdict.held.kind !== "notKnown" || !verdicts.has(about.pull.id)) verdicts.set(about.pull.id, verdict);
+      if (verdict.held.kind !== "notKnown") break;
     }
   }
   return verdicts;
-}
-
-function readingsOf(book: Book, log: string, channel: string, rows: number) {
-  const time = new Float64Array(rows);
-  const load = new Float64Array(rows);
-  let at = 0;
-  for (const { times, columns } of book.logs.rows(log, [channel])) {
-    time.set(times, at);
-    load.set(columns[channel]!, at);
-    at += times.length;
-  }
-  return { time: time.subarray(0, at), load: load.subarray(0, at) };
 }

@@ -24,12 +24,17 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly holdFor?: string;
   readonly holdWithin?: string;
   readonly ahead?: true;
+  readonly bearing?: string;
+  readonly calibration?: string;
+  readonly trackClock?: string;
+  readonly video?: string;
+  readonly videoStart?: string;
   readonly corrections?: string;
 }
 
 /** The hold rule and how the pull was made, as stated on the line. @throws InputError for what is not above zero */
 export function settingsFrom(options: TraceOptions): SettingsChange {
-  const { holdFor, holdWithin, slackLoad, ahead } = options;
+  const { holdFor, holdWithin, slackLoad, ahead, bearing } = options;
   const above = (value: number, place: string, given: string, what: string): number => {
     if (!(value > 0)) throw new InputError(place, quoted(given), `${what} above zero is expected`);
     return value;
@@ -49,8 +54,34 @@ export function settingsFrom(options: TraceOptions): SettingsChange {
           ),
         }),
     ...(slackLoad === undefined ? {} : { slack: { load: parseQuantity(slackLoad, "force", "--slack-load") } }),
+    ...(bearing === undefined ? {} : { bearing: parseQuantity(bearing, "angle", "--bearing") }),
     ...(ahead === true ? { pulls: "ahead" as const } : {}),
   };
+}
+
+/** What the load truly is for each newton read; 1 where nothing is told. */
+export function calibrationFrom({ calibration }: TraceOptions): number {
+  if (calibration === undefined) return 1;
+  const factor = Number(calibration);
+  if (!(factor > 0.1 && factor < 10))
+    throw new InputError("--calibration", quoted(calibration), "a factor from 0.1 to 10 is expected, such as 1.02");
+  return factor;
+}
+
+/** Where the zero of the video's clock lies on the log's, s; null where nothing is told. @param first the log's first time, s */
+export function videoStartFrom({ video, videoStart }: TraceOptions, first: number): number | null {
+  if (videoStart === undefined) return null;
+  if (video === undefined)
+    throw new InputError("--video-start", quoted(videoStart), "marks of the video are expected with it: --video FILE");
+  return first + parseQuantity(videoStart, "time", "--video-start");
+}
+
+/** What is added to the times of the track's file, s; 0 where nothing is told. */
+export function trackClockFrom({ trackClock, track }: TraceOptions): number {
+  if (trackClock === undefined) return 0;
+  if (track === undefined)
+    throw new InputError("--track-clock", quoted(trackClock), "a track whose clock it is is expected: --track FILE");
+  return parseQuantity(trackClock, "time", "--track-clock");
 }
 
 /** The rig in the water told of; as its file has it where nothing is told. */

@@ -12,7 +12,18 @@ import type { Io } from "./io.ts";
 import { logRows } from "./log-input.ts";
 import { choicesFrom, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, shown } from "./options.ts";
-import { counted, deploymentFrom, settingsFrom, spansOf, stepsOf, type TraceOptions } from "./trace-options.ts";
+import { marksOnLog } from "./trace-marks.ts";
+import {
+  calibrationFrom,
+  counted,
+  deploymentFrom,
+  settingsFrom,
+  spansOf,
+  stepsOf,
+  type TraceOptions,
+  trackClockFrom,
+  videoStartFrom,
+} from "./trace-options.ts";
 import { tracedText } from "./traced-text.ts";
 
 export function traceCommand(io: Io): Command {
@@ -29,14 +40,19 @@ export function traceCommand(io: Io): Command {
     .option("--scope <number>", "length of rode out over the height of the bow roller above the anchor")
     .option("--paid-out <length>", "length of rode out, from anchor to roller: before the scope")
     .option("--track <file>", "where the boat was, when the log does not say: GPX, NMEA 0183, Signal K or CSV in UTC")
+    .option("--track-clock <time>", "added to the track's times, where its clock is off, such as -2.5 s")
     .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
     .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
     .option("--slack-load <load>", "what the cell truly carries while the rode is slack, such as rode hanging under it")
     .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
     .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
+    .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
+    .option("--calibration <factor>", "true load for each load read, by the cell's calibration (1)")
+    .option("--video <file>", "marks of a video of the pull: WebVTT, or a table of times and words")
+    .option("--video-start <time>", "when the video began, from the log's first reading, such as 12 s")
     .option("--corrections <file>", "changes to the marks (rodebench/corrections@1)")
-    .option("--channel <name>", "load channel, when the log has several")
+    .option("--channel <name>", "load channel, when the log has several; load+load-2 is their sum")
     .option("--part <number>", "part of a log whose clock was started again")
     .option(
       "--book <book>",
@@ -68,10 +84,14 @@ export function traceCommand(io: Io): Command {
     async function trace({ rows, place }: { rows: LogRows; place: string }, kept: Kept | null): Promise<void> {
       const pull = kept?.own.about?.pull ?? null;
       const readAt = options.readAt ?? (pull?.loadAt === "anchor" ? "anchor" : "bow");
+      const clock = trackClockFrom(options);
       const beside =
         options.track === undefined
-          ? undefined
-          : { rows: await logRows(options.track, io, {}, TRACK_KINDS), place: placeOf(options.track) };
+          ? (kept?.own.beside ?? undefined)
+          : {
+              rows: shifted(await logRows(options.track, io, {}, TRACK_KINDS), clock),
+              place: placeOf(options.track),
+            };
       const made = traceFromRows(rows, place, {
         ...(options.channel === undefined ? {} : { channel: options.channel }),
         ...(options.part === undefined ? {} : { part: counted(options.part, "--part") }),
@@ -87,7 +107,9 @@ export function traceCommand(io: Io): Command {
         options.corrections === undefined
           ? (kept?.own.corrections ?? [])
           : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
-      const reduction = reduced(made.trace, place, {
+      const factor = calibrationFrom(options);
+      const load = factor === 1 ? made.trace.load : made.trace.load.map((newtons) => factor * newtons);
+      const reduction = reduced({ ...made.trace, load }, place, {
         readAt,
         corrections,
         settings,
@@ -100,6 +122,11 @@ export function traceCommand(io: Io): Command {
           : { slack: spansOf(options.slack, start) }),
       });
       const { held } = reduction;
+      const videoStart = videoStartFrom(options, start);
+      const video =
+        options.video === undefined
+          ? null
+          : marksOnLog(await io.read(options.video), placeOf(options.video), reduction, rows.clock, videoStart);
       const carried =
         deployment === null || held.kind === "notKnown"
           ? null
@@ -126,11 +153,21 @@ export function traceCommand(io: Io): Command {
             load_N: newtons,
           })),
           ended: rows.ended,
+          video:
+            video === null
+              ? null
+              : video.map(({ from, to, text, load, way }) => ({
+                  from_s: from,
+                  to_s: to,
+                  text,
+                  load_N: load,
+                  way: way && { value_m: way.value, u_m: way.u },
+                })),
           carried: carried && held.kind !== "notKnown" ? carriedFields(held.kind, carried, deployment!) : null,
           ...(kept === null ? {} : { pull: pull?.id ?? null, kept: written }),
         });
       else {
-        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units }));
+        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video }));
         if (written !== null)
           io.out(
             written.transaction === null
@@ -183,6 +220,10 @@ function keepHeld({ book, own }: Kept, held: HeldLoad, place: string): { transac
 /** Kinds of channel a reduction uses. */
 const TRACE_KINDS = ["load"] as const;
 const TRACK_KINDS = ["latitude", "longitude", "speed", "course", "heading", "headingTrue"] as const;
+
+/** Rows on a clock that was off by so many seconds. */
+const shifted = (rows: LogRows, by: number): LogRows =>
+  by === 0 ? rows : { ...rows, time: rows.time.map((t) => t + by) };
 
 /** What of a log was not read, without the lines themselves. */
 function unreadOf({ first: _, ...counts }: TroubleCount): Omit<TroubleCount, "first"> {

@@ -14,6 +14,7 @@ import {
   zeroText,
 } from "../words/index.ts";
 import { textTable } from "./text-table.ts";
+import type { MarkOnLog } from "./trace-marks.ts";
 
 export interface Traced {
   readonly reduction: TraceReduction;
@@ -23,6 +24,7 @@ export interface Traced {
   readonly deployment: Deployment | null;
   readonly place: string;
   readonly units: UnitSystem;
+  readonly video: readonly MarkOnLog[] | null;
 }
 
 export function tracedText(traced: Traced): string {
@@ -85,12 +87,39 @@ export function tracedText(traced: Traced): string {
     r.set.kind === "measured"
       ? `\nThe anchor went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it, the rode's own give taken off by ${r.set.give === "rig" ? "the rig's curve" : "a curve fitted to load and track"}\n`
       : `\nSet distance: not known, ${r.set.why}\n`,
+    wayText(r, { at, force, length }),
+    traced.video === null
+      ? ""
+      : section(
+          "On the video",
+          ["at", "load", "anchor had gone", "what"],
+          traced.video.map(({ from, to, text, load, way }) => [
+            to === null ? at(from) : `${at(from)} to ${at(to)}`,
+            load === null ? "outside" : force(load),
+            way ? length(way.value, way.u) : "",
+            text,
+          ]),
+        ),
     loneText(r, at),
     standingText(r),
     `\n${heldText(r.held, force)}\n${carriedText(traced, force)}`,
     `${CAUTION}\n`,
   ];
   return parts.join("");
+}
+
+/** How far the anchor had gone by the end of each load held. */
+function wayText(
+  r: TraceReduction,
+  say: Record<"at", (t: number) => string> & Record<"force" | "length", (value: number, u: number) => string>,
+): string {
+  return r.way.length > 1
+    ? section(
+        "Load against the anchor's movement, from when the rode bit",
+        ["by", "load", "went"],
+        r.way.map((w) => [say.at(w.at), say.force(w.load.value, w.load.u), say.length(w.way.value, w.way.u)]),
+      )
+    : "";
 }
 
 /** What of the log was left out, taken for granted, or is to be doubted. */

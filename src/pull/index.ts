@@ -35,7 +35,7 @@ export {
   readCorrections,
 } from "./trace/corrections-file.ts";
 export type { Drag, Easing } from "./trace/drags.ts";
-export { type TraceOfRows, traceFromRows } from "./trace/from-rows.ts";
+export { placesOfRows, type TraceOfRows, traceFromRows } from "./trace/from-rows.ts";
 export { giveOf } from "./trace/give.ts";
 export { type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
 export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";

@@ -1,4 +1,4 @@
-import type { Book } from "../book/index.ts";
+import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf } from "../book/index.ts";
 import type { ReadAt } from "../pull/index.ts";
 import { foundMarks, type KnownMark } from "../study/index.ts";
 import type { Draft, Records } from "./records.ts";
@@ -24,9 +24,15 @@ export interface MarkQuestion {
  */
 export function findMarks(book: Book, records: Records, question: MarkQuestion, newId: () => string): Draft[] {
   const known = records.list("mark", { where: { log: question.log, origin: "automatic" }, hidden: "with" });
-  return foundMarks(stretchOf(book, records, question), question.readAt, question.log, known as KnownMark[]).map(
-    (set) => ({ kind: "mark", id: newId(), set }),
-  );
+  const stretch = stretchOf(book, records, question);
+  const places = trackColumnsOf(book, question.log, bookLogsOf(book))?.places ?? null;
+  const pull = book.get("log", question.log)?.pull ?? null;
+  const about = pull === null ? null : pullCaseOf(book, pull);
+  return foundMarks({ ...stretch, places }, question.readAt, question.log, known as KnownMark[], about).map((set) => ({
+    kind: "mark",
+    id: newId(),
+    set,
+  }));
 }
 
 function stretchOf(book: Book, records: Records, question: MarkQuestion): { time: Float64Array; load: Float64Array } {

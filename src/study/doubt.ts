@@ -1,4 +1,4 @@
-import type { ReadAt } from "../pull/index.ts";
+import type { HeldLoad, ReadAt } from "../pull/index.ts";
 import type { NoEquilibrium } from "../rode/index.ts";
 
 /** A line made shorter or longer, counted from 1 at the anchor; or the rode taken in from its bow end. */
@@ -58,6 +58,8 @@ export type Doubt =
     }
   /** The log has no slack to read the zero from: loads stand as read. */
   | { readonly kind: "zeroNotFound" }
+  /** What the log, by the channels it has, cannot tell of what was held. */
+  | { readonly kind: "logCannotTell"; readonly what: NonNullable<HeldLoad["untold"]> }
   /** Corrections whose mark the reduction does not make any more. */
   | { readonly kind: "correctionsUnmatched"; readonly count: number }
   /** The rig, as deployed, has no equilibrium at this load. */

@@ -1,23 +1,31 @@
-import { type ReadAt, reduceTrace } from "../pull/index.ts";
+import { giveOf, type ReadAt, reduceTrace } from "../pull/index.ts";
 import type { FieldsOf } from "../record/index.ts";
+import { deploymentOfCase } from "./evidence.ts";
+import { type LogReadings, traceOfLog } from "./log-trace.ts";
+import type { PullCase } from "./pull-case.ts";
 
 /** What a mark already in the book is known by: put aside or not, nobody's correction is talked over. */
 export type KnownMark = Pick<FieldsOf<"mark">, "kind" | "from_s">;
 
 /**
  * What the reduction finds on a stretch of a log, as marks not yet in the book; one found before is not made again.
+ * @param stretch the load, with the boat's places and headings where a log of the pull has them
  * @param known automatic marks of that log in the book, those put aside too
+ * @param about the pull, whose rig says what of the boat's movement is the rode's; null for a log of no pull
  * @throws InputError when times run backward or there are no readings
  */
 export function foundMarks(
-  stretch: { readonly time: Float64Array; readonly load: Float64Array },
+  stretch: LogReadings,
   readAt: ReadAt,
   log: string,
   known: readonly KnownMark[],
+  about: Omit<PullCase, "log"> | null = null,
 ): FieldsOf<"mark">[] {
   const keyOf = (kind: unknown, from: unknown): string => `${String(kind)} ${Number(from)}`;
   const there = new Set(known.map((mark) => keyOf(mark.kind, mark.from_s)));
-  return reduceTrace(stretch, { readAt })
+  const deployment = about === null ? null : deploymentOfCase(about, []);
+  const give = deployment === null ? null : giveOf(deployment.rig, readAt);
+  return reduceTrace(traceOfLog(stretch), { readAt, ...(give === null ? {} : { give }) })
     .marks.filter((mark) => !there.has(keyOf(mark.kind, mark.from)))
     .map(({ kind, from, to, value, u, of, why }) => ({
       log,

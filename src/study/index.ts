@@ -32,12 +32,16 @@ export { deploymentRecordOf, type PullEvidence, pullEvidence } from "./evidence.
 export { foundMarks, type KnownMark } from "./found-marks.ts";
 export { type HoldingInput, type HoldingRow, holdingRows, type LeftOut, type LeftOutCause } from "./holding-rows.ts";
 export {
-  type LogOfPull,
-  leavesToLog,
+  type BookChannel,
+  type BookLog,
+  kindOfChannel,
   loadChannelOf,
-  logVerdictOf,
-  MOST_LOG_READINGS,
-} from "./log-evidence.ts";
+  placeChannelsOf,
+  trackLogOf,
+  trackSpanOf,
+} from "./log-channels.ts";
+export { type LogOfPull, leavesToLog, logVerdictOf, MOST_LOG_READINGS } from "./log-evidence.ts";
+export { type LogReadings, type PlaceColumns, traceOfLog } from "./log-trace.ts";
 export { type PullCase, pullCases, type StudyRecords } from "./pull-case.ts";
 export { type PullLogQuestion, plannedSteps, type ReducedLog, reducePullLog } from "./pull-log.ts";
 export { type LogVerdict, loadOf, type ReadVerdict, type Verdict, verdictOf } from "./verdict.ts";

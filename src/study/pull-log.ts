@@ -20,13 +20,11 @@ import { InputError } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
 import type { Doubt } from "./doubt.ts";
 import { deploymentOfCase, type PullEvidence, pullEvidence } from "./evidence.ts";
+import { type LogReadings, traceOfLog } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
 
 /** A pull's log with its marks, and the pull it is of. */
-export interface PullLogQuestion {
-  /** s and N, row by row. */
-  readonly time: Float64Array;
-  readonly load: Float64Array;
+export interface PullLogQuestion extends LogReadings {
   readonly readAt: ReadAt;
   readonly corrections: readonly Correction[];
   /** Slack stretches that a person pointed at. */
@@ -76,17 +74,15 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
     const deployment = about === null ? null : deploymentOfCase(about, [] as Doubt[]);
     const give = deployment === null ? null : giveOf(deployment.rig, question.readAt);
     const steps = plannedSteps(about?.pull ?? null);
+    const trace = traceOfLog(question);
     const reduceWith = (corrections: readonly Correction[]) =>
-      reduceTrace(
-        { time: question.time, load: question.load },
-        {
-          readAt: question.readAt,
-          corrections,
-          ...(question.slack.length === 0 ? {} : { slack: question.slack }),
-          ...(steps.length === 0 ? {} : { steps }),
-          ...(give === null ? {} : { give }),
-        },
-      );
+      reduceTrace(trace, {
+        readAt: question.readAt,
+        corrections,
+        ...(question.slack.length === 0 ? {} : { slack: question.slack }),
+        ...(steps.length === 0 ? {} : { steps }),
+        ...(give === null ? {} : { give }),
+      });
     const without = question.corrections.some(isWithoutLoad)
       ? reduceWith(question.corrections.filter((one) => !isWithoutLoad(one)))
       : null;

@@ -47,6 +47,8 @@ export function verdictOf(pull: PullFields, log: LogVerdict | null): ReadVerdict
     if (!log.zeroFound) doubts.push({ kind: "zeroNotFound" });
     if (log.unmatched > 0) doubts.push({ kind: "correctionsUnmatched", count: log.unmatched });
   }
+  if (from !== "record" && log !== null && log.held.untold !== null)
+    doubts.push({ kind: "logCannotTell", what: log.held.untold });
   if (from === "record" && logged !== null) compare(recorded, logged, doubts);
   if (from === null) doubts.push({ kind: "noResult" });
   contradiction(pull, from === "log" ? logged! : recorded, doubts);

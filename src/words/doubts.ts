@@ -45,6 +45,8 @@ export function doubtLine(doubt: Doubt, units: UnitSystem): string {
       return `the record says ${resultWords(doubt.result.kind)} ${force(doubt.result.newtons)}, its log ${resultWords(doubt.log.kind)} ${force(doubt.log.newtons)}`;
     case "zeroNotFound":
       return "the log has no slack to read its zero from: loads stand as read";
+    case "logCannotTell":
+      return cannotTellWords[doubt.what];
     case "correctionsUnmatched":
       return `${doubt.count === 1 ? "a correction finds" : `${significant(doubt.count, 3)} corrections find`} no mark any more`;
     case "noEquilibrium":
@@ -64,6 +66,14 @@ export function leftOutWords(cause: LeftOutCause): string {
     noEquilibrium: "the rig as it lay has no equilibrium at that load",
   }[cause];
 }
+
+const cannotTellWords: Readonly<Record<Extract<Doubt, { kind: "logCannotTell" }>["what"], string>> = {
+  slowPlough:
+    "the load alone does not tell whether the anchor ploughed slowly meanwhile: the boat's track beside it would, or a mark by hand",
+  fall: "the load alone does not tell whether the anchor gave way or the throttle was cut: the boat's track beside it would, or a mark by hand",
+  smallMovement:
+    "the track does not tell whether the anchor moved: fixes that wander less, a longer track, the rig or the heading would, or a mark by hand",
+};
 
 function partWords(part: PaidOutAt): string {
   return part === "bow" ? "the rode, taken in from the bow," : `part ${part} of the rode`;

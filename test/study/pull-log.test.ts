@@ -24,7 +24,12 @@ describe("the log of a pull", () => {
     if (carried?.kind !== "carried") throw new Error("a carried load is expected");
     expect(carried.bow.value).toBeCloseTo(reduced.held.newtons, 6);
     expect(carried.anchor.value).toBeLessThan(carried.bow.value - 30);
-    expect(evidence?.doubts.map(({ kind }) => kind)).toEqual(["depthDiffers", "lengthDiffers", "lineUnknown"]);
+    expect(evidence?.doubts.map(({ kind }) => kind)).toEqual([
+      "logCannotTell",
+      "depthDiffers",
+      "lengthDiffers",
+      "lineUnknown",
+    ]);
     expect(reduced.steps).toHaveLength(1);
   });
 

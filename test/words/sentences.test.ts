@@ -97,6 +97,18 @@ describe("doubts about a pull", () => {
       "the record says it held 1230 N, its log it gave way 987 N",
     ],
     [{ kind: "zeroNotFound" }, "the log has no slack to read its zero from: loads stand as read"],
+    [
+      { kind: "logCannotTell", what: "slowPlough" },
+      "the load alone does not tell whether the anchor ploughed slowly meanwhile: the boat's track beside it would, or a mark by hand",
+    ],
+    [
+      { kind: "logCannotTell", what: "fall" },
+      "the load alone does not tell whether the anchor gave way or the throttle was cut: the boat's track beside it would, or a mark by hand",
+    ],
+    [
+      { kind: "logCannotTell", what: "smallMovement" },
+      "the track does not tell whether the anchor moved: fixes that wander less, a longer track, the rig or the heading would, or a mark by hand",
+    ],
     [{ kind: "correctionsUnmatched", count: 1 }, "a correction finds no mark any more"],
     [{ kind: "correctionsUnmatched", count: 4 }, "4 corrections find no mark any more"],
     [

@@ -148,6 +148,14 @@ export const documents: readonly AnswerFormat[] = [
     peaks: z.array(group),
     sustained: z.array(group),
     drags: z.array(group),
+    way: z.array(
+      z.looseObject({
+        plateau: z.string(),
+        at_s: z.number(),
+        load: z.looseObject({ value_N: z.number(), u_N: z.number() }),
+        way: z.looseObject({ value_m: z.number(), u_m: z.number() }),
+      }),
+    ),
     held: z.looseObject({ kind: z.enum(["heldTo", "gaveWay", "notKnown"]), why: z.string() }),
   }),
   answerFormat("compared@1", "compare", {

@@ -8,6 +8,9 @@ import type { Stretch } from "./ramp.ts";
 /** A compass and the leeway of a boat that pulls, rad. */
 const HEADING = 0.08;
 
+/** A bearing taken by hand from the anchor's buoy or mark, rad. */
+const BEARING = 0.1;
+
 /** Parts of the track that may have a direction of their own: cut where the rode was slack and the boat came back elsewhere. */
 export function stretchesOf(grid: FixGrid): Stretch[] {
   const out: Stretch[] = [];
@@ -54,9 +57,10 @@ export function statedDirection(
     const far = Math.hypot(east, north);
     if (far > 3) return { value: Math.atan2(east, north), u: Math.min(1, 2 / far), by: "anchor" };
   }
+  if (settings.bearing !== undefined) return { value: settings.bearing, u: BEARING, by: "stated" };
   const span = { from: grid.start + stretch.from * grid.step, to: grid.start + stretch.to * grid.step };
   const pointed = heading && meanHeading(heading, span);
   if (!pointed || pointed.agreement < 0.8) return null;
   // Pulling astern the bow looks at the anchor.
-  return { value: pointed.angle + (settings.pulls === "astern" ? Math.PI : 0), u: HEADING, by: "heading" };
+  return { value: pointed.angle + (settings.pulls === "ahead" ? 0 : Math.PI), u: HEADING, by: "heading" };
 }

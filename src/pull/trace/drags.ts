@@ -30,13 +30,15 @@ export interface Easing extends Span {
 /** A fall that is less than this share of the loss around it is part of a slower one. */
 const SUDDEN = 0.6;
 /** A fall is looked at so long before and after, s: an anchor that breaks out goes on for a while. */
-const AROUND = { before: 1.5, after: 4 };
+const AROUND = { before: 1.5, after: 4, ends: 1 };
 /** What the anchor does in so many metres is no drag. */
 const NOTHING = 0.3;
 /** Chance from which a movement is believed; with a sudden fall of the load, the likelier of the two. */
 const SURE = 0.95;
 /** Movements nearer than this in time are one, s. */
 const APART = 3;
+/** A movement that begins so soon after a sudden fall of the load is what made it fall, s: when it began is known no better. */
+const FOLLOWS = 5;
 /** An anchor that goes no farther while the load rises by so much digs itself in. */
 const DIGS_IN = { metres: 2, rise: 1.25 };
 /** Seconds averaged for the load at which a movement began. */
@@ -68,7 +70,13 @@ export function findDrags(
     const easing = { from: drop.from, to: drop.to, load: drop.before, id: markId("easing", drop.from), lost };
     const slow = seconds > settings.drag.longestFall || drop.quick < SUDDEN;
     const ends = drop.toSlack && !comesBack(drop);
-    if (moved && moved.chance(NOTHING) > (slow || ends ? SURE : 0.5)) {
+    const follows = path?.movements.find((m) => m.from > drop.from - APART && m.from < drop.to + FOLLOWS);
+    if (follows && !slow && !ends) {
+      const to = Math.max(drop.to, follows.to);
+      const way = path?.moved({ from: drop.from - AROUND.before, to: to + AROUND.ends }) ?? null;
+      const distance = way === null ? follows.distance : { value: way.value, u: way.u };
+      drags.push({ ...drag, to, seenIn: "both", distance, why: `load ${fell}${clear}, and the anchor went` });
+    } else if (moved && moved.chance(NOTHING) > (slow || ends ? SURE : 0.5)) {
       const distance = { value: moved.value, u: moved.u };
       drags.push({ ...drag, seenIn: "both", distance, why: `load ${fell}${clear}, and the anchor went` });
     } else if (moved) easings.push({ ...easing, why: `load ${fell}, and nothing shows that the anchor went` });

@@ -19,7 +19,7 @@ export interface TraceOfRows {
  * Makes a trace of a log's rows. Where the clock ran back (the logger was started again), the part with the most
  * rows is taken unless another is asked for; rows that only came late are put in their order.
  *
- * @param options.channel name of the load channel, `load` or `load-2`; needed where there are several
+ * @param options.channel name of the load channel, `load` or `load-2`, or their sum, `load+load-2`; needed where there are several
  * @param options.beside rows of another log on the same clock, with the track or the headings
  * @throws InputError when there is no such channel or part, or the clocks differ
  */
@@ -34,10 +34,12 @@ export function traceFromRows(
     throw new InputError(
       place,
       `${loads.length} loads, ${loads.map((c) => c.name).join(", ")}`,
-      `one of them is expected: ${loads.map((c) => `--channel ${c.name}`).join(" or ")}`,
+      `one of them is expected: ${loads.map((c) => `--channel ${c.name}`).join(" or ")}, or their sum: --channel ${loads.map((c) => c.name).join("+")}`,
     );
-  const channel = wanted === undefined ? loads[0] : loads.find((c) => c.name === wanted);
-  if (!channel)
+  // `load+load-2`: what cells side by side carry is the sum of them.
+  const names = wanted === undefined ? loads.slice(0, 1).map((c) => c.name) : wanted.split("+").map((n) => n.trim());
+  const cells = names.flatMap((name) => loads.filter((c) => c.name === name));
+  if (cells.length === 0 || cells.length < names.length || new Set(names).size < names.length)
     throw new InputError(
       place,
       wanted === undefined ? "no column of loads" : `no load channel ${quoted(wanted)}`,
@@ -68,15 +70,19 @@ export function traceFromRows(
   const track = trackOf(places, where) ?? (beside ? trackOf(rows, whole) : null);
   const headings = headingsOf(places, where) ?? (beside ? headingsOf(rows, span) : null);
   if (beside) expectBeside(beside, { track, headings }, place, rows.time.subarray(span[0], span[1]));
-  const load = ordered(rows.time, [rows.values[rows.channels.indexOf(channel)]!], span);
+  const load = ordered(
+    rows.time,
+    cells.map((cell) => rows.values[rows.channels.indexOf(cell)]!),
+    span,
+  );
   return {
     trace: {
       time: load.time,
-      load: load.columns[0]!,
+      load: summed(load.columns),
       ...(track ? { track } : {}),
       ...(headings ? { heading: headings.heading } : {}),
     },
-    channel: channel.name,
+    channel: cells.map((cell) => cell.name).join(" + "),
     parts,
     part,
     magnetic: headings?.magnetic ?? false,
@@ -121,6 +127,21 @@ function ends(time: Float64Array): readonly [number, number] {
   return [from, to];
 }
 
+/** The sum of columns, row by row; the one column itself where there is one. */
+function summed(columns: readonly Float64Array[]): Float64Array {
+  const [first, ...others] = columns;
+  return others.length === 0 ? first! : first!.map((v, i) => others.reduce((sum, one) => sum + one[i]!, v));
+}
+
+/** Where the boat was and pointed by the rows of a log, in the order of time; null where the rows do not say. */
+export function placesOfRows(rows: PlaceRows): { readonly track: Track | null; readonly heading: Headings | null } {
+  const whole = [0, rows.time.length] as const;
+  return { track: trackOf(rows, whole), heading: headingsOf(rows, whole)?.heading ?? null };
+}
+
+/** What of a log's rows tells of the boat's place. */
+type PlaceRows = Pick<LogRows, "channels" | "time" | "values">;
+
 const saysClock = {
   utc: "UTC",
   local: "local time of no stated zone",
@@ -128,12 +149,12 @@ const saysClock = {
   clock: "the time of day",
 } as const;
 
-function column(rows: LogRows, kind: ChannelKind): Float64Array | null {
+function column(rows: PlaceRows, kind: ChannelKind): Float64Array | null {
   const at = rows.channels.findIndex((c) => c.kind === kind);
   return at < 0 ? null : rows.values[at]!;
 }
 
-function headingsOf(rows: LogRows, span: readonly [number, number]): { heading: Headings; magnetic: boolean } | null {
+function headingsOf(rows: PlaceRows, span: readonly [number, number]): { heading: Headings; magnetic: boolean } | null {
   const own = column(rows, "headingTrue");
   const angles = own ?? column(rows, "heading");
   if (!angles) return null;
@@ -142,7 +163,7 @@ function headingsOf(rows: LogRows, span: readonly [number, number]): { heading: 
 }
 
 /** Places on the plane that touches the ellipsoid at the first of them: metres east and north. */
-function trackOf(rows: LogRows, span: readonly [number, number]): Track | null {
+function trackOf(rows: PlaceRows, span: readonly [number, number]): Track | null {
   const latitude = column(rows, "latitude");
   const longitude = column(rows, "longitude");
   if (!latitude || !longitude) return null;

@@ -62,8 +62,13 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
     const way = ways.get(m) ?? null;
     return way === null || way.chance(rule.heldWithin) <= 1 - SURE;
   };
-  const held = highest(longEnough.filter(tells));
+  const firm = highest(longEnough.filter(tells));
   const open = highest(longEnough.filter((m) => !tells(m)));
+  // Where nothing firm is known, one that likelier held than not is told with what stays open: more than the load alone.
+  const likely = firm
+    ? null
+    : highest(longEnough.filter((m) => !tells(m) && ways.get(m)!.chance(rule.heldWithin) <= 0.5));
+  const held = firm ?? likely;
   const drag = highest(drags);
   const beyond =
     open && open.value > (held?.value ?? 0) && !(drag && drag.value > open.value)
@@ -93,7 +98,9 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
     };
   if (held) {
     const way = ways.get(held) ?? null;
-    const still = way ? `, the anchor moving less than ${atMost(way).toPrecision(2)} m (95 %)` : "";
+    const still = way
+      ? `, the anchor moving less than ${atMost(way).toPrecision(2)} m (95 %)${likely ? `: more than the ${rule.heldWithin} m of the hold rule` : ""}`
+      : "";
     return {
       kind: "heldTo",
       newtons: held.value,
@@ -101,7 +108,7 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
       at,
       mark: held.id,
       why: `held for ${seconds(held)}${still}${drag ? "; it had given way at less" : ""}${beyond}`,
-      untold: way ? null : "slowPlough",
+      untold: way === null ? "slowPlough" : likely ? "smallMovement" : null,
     };
   }
   if (open)

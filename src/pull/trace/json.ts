@@ -89,6 +89,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       r.set.kind === "measured"
         ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, give: r.set.give }
         : { ...r.set },
+    way: r.way.map((w) => ({ plateau: w.plateau, at_s: w.at, load: newtons(w.load), way: metres(w.way) })),
     reversals: r.reversals.map((v) => ({
       id: v.id,
       ...span(v),

@@ -18,6 +18,7 @@ import { matchSteps } from "./steps.ts";
 import { sustainedLoads } from "./sustained.ts";
 import { findSwung } from "./swung.ts";
 import { displayStep, type Measured, readings, type Span, type Trace } from "./trace.ts";
+import { wayAtLoads } from "./way.ts";
 import { findZero, withoutZero, zeroAt } from "./zero.ts";
 
 /** Shares of the highest load at which crossings and time above are told. */
@@ -112,6 +113,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     .map(
       (m): Plateau => ({ ...measurePlateau(loaded, zero, settings, m), id: m.id, load: { value: m.value, u: m.u } }),
     );
+  const set = setDistance(loaded, path, plateaus, trace.track !== undefined, question.give ? "rig" : "fitted");
   const drags = standing.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, path));
 
   return {
@@ -137,7 +139,8 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     path,
     drags,
     easings: found.easings,
-    set: setDistance(loaded, path, plateaus, trace.track !== undefined, question.give ? "rig" : "fitted"),
+    set,
+    way: wayAtLoads(path, plateaus, set),
     reversals: standing.marks
       .filter((m) => m.kind === "reversal")
       .map((m) => ({

@@ -11,6 +11,7 @@ import type { SettingsChange, TraceSettings } from "./settings.ts";
 import type { MatchedStep, PlannedStep } from "./steps.ts";
 import type { Sustained } from "./sustained.ts";
 import type { Span } from "./trace.ts";
+import type { WayAtLoad } from "./way.ts";
 import type { Zero } from "./zero.ts";
 
 /** What is asked of a pull's log besides the log itself. */
@@ -65,6 +66,8 @@ export interface TraceReduction {
   readonly drags: readonly Drag[];
   readonly easings: readonly Easing[];
   readonly set: SetDistance;
+  /** Load against the anchor's movement; empty without a track. */
+  readonly way: readonly WayAtLoad[];
   readonly reversals: readonly Reversal[];
   readonly protocol: { readonly steps: readonly MatchedStep[]; readonly unplanned: readonly string[] } | null;
   /** Automatic marks, as found. */

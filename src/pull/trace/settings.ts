@@ -61,6 +61,8 @@ export interface TraceSettings {
   readonly cell: { readonly relative: number; readonly step: number };
   /** Which way the boat pulls: the bow looks toward the anchor (astern) or away from it. */
   readonly pulls: "astern" | "ahead";
+  /** Which way the boat lay from the anchor, rad clockwise from true north, if somebody took it. */
+  readonly bearing?: number;
   /** Where the anchor lies on the track's plane, m, if it was marked. */
   readonly anchor?: { readonly east: number; readonly north: number };
   /** Load counts as held when kept this long, s. */
@@ -92,8 +94,9 @@ export type SettingsChange = {
     : TraceSettings[K];
 };
 
-const ANY_SIGN = new Set(["slack.load", "anchor.east", "anchor.north"]);
+const ANY_SIGN = new Set(["bearing", "slack.load", "anchor.east", "anchor.north"]);
 const MAY_BE_ZERO = new Set([
+  "bearing",
   "slack.load",
   "slack.u",
   "cell.relative",

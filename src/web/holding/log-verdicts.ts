@@ -17,12 +17,14 @@ export async function readLogVerdicts(
   const pulls = new Map(records.pull.map((pull) => [pull.id, pull]));
   for (const log of logs) {
     const pull = log.hidden || log.pull === null ? undefined : pulls.get(log.pull);
-    if (pull === undefined || pull.hidden || verdicts.has(pull.id)) continue;
+    if (pull === undefined || pull.hidden || isKnown(verdicts.get(pull.id))) continue;
     const about = caseOf(records, pull);
     if (!leavesToLog(about.pull)) continue;
     try {
-      const verdict = await verdictOfLog(about, log, signal);
-      if (verdict !== null && verdict.held.kind !== "notKnown") verdicts.set(pull.id, verdict);
+      const verdict = await verdictOfLog(about, log, logs, signal);
+      // What a log cannot tell is told as well; another log of the pull may know more.
+      if (verdict !== null && (verdict.held.kind !== "notKnown" || verdict.held.untold !== null))
+        verdicts.set(pull.id, verdict);
     } catch (error) {
       if (!(error instanceof OutOfReach || error instanceof ApiTrouble)) throw error;
     }
@@ -30,11 +32,18 @@ export async function readLogVerdicts(
   return verdicts;
 }
 
-async function verdictOfLog(about: PullCase, log: LogHere, signal: AbortSignal): Promise<LogVerdict | null> {
+const isKnown = (verdict: LogVerdict | undefined): boolean => verdict !== undefined && verdict.held.kind !== "notKnown";
+
+async function verdictOfLog(
+  about: PullCase,
+  log: LogHere,
+  logs: readonly LogHere[],
+  signal: AbortSignal,
+): Promise<LogVerdict | null> {
   const { rows, from_s, to_s, channels } = log.content;
   const channel = loadChannelOf(channels);
   if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS || from_s === null || to_s === null) return null;
   const { marks } = await logOf(log.id, signal);
-  const { time, load } = await readingsOf(log.id, channel, { from: from_s, to: to_s }, rows, signal);
-  return askWorker((work) => work.logVerdict({ about, time, load, marks }));
+  const readings = await readingsOf(log, logs, channel, { from: from_s, to: to_s }, signal);
+  return askWorker((work) => work.logVerdict({ about, ...readings, marks }));
 }

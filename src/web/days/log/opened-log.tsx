@@ -43,7 +43,7 @@ export function OpenedLog(props: {
   const { from: wholeFrom, to: wholeTo } = props.whole;
   const whole = useMemo(() => ({ from: wholeFrom, to: wholeTo }), [wholeFrom, wholeTo]);
   const { channels } = answer.content;
-  const { records, readOnly } = useStore(bookCopy);
+  const { records, logs, readOnly } = useStore(bookCopy);
   const say = useSay();
   const theme = useTheme();
   const [box, { width }] = useSize<HTMLDivElement>();
@@ -74,7 +74,7 @@ export function OpenedLog(props: {
   const put = (change: Partial<LogPlace>) => daysStore.put({ ...daysStore.get(), at: { ...current(at), ...change } });
   const marks = useMemo(() => effectiveMarks(answer.marks), [answer.marks]);
   const load = shown.find(isLoad) ?? channels.find(isLoad);
-  const reduction = useReduction({ answer, marks, channel: load?.name ?? null, view, whole, pull, records });
+  const reduction = useReduction({ answer, marks, channel: load?.name ?? null, view, whole, pull, records, logs });
   // As it was measured where it lies now: at another end it is another mark.
   const measuredAt = (mark: EffectiveMark) =>
     reduction.reduced?.marks.find(

@@ -1,3 +1,5 @@
+import { type BookLog, type PlaceColumns, placeChannelsOf, trackLogOf, trackSpanOf } from "../../../study/index.ts";
+import type { LogHere } from "../records.ts";
 import { fetchStretch } from "./stretches.ts";
 import type { Window } from "./window.ts";
 
@@ -5,19 +7,61 @@ import type { Window } from "./window.ts";
 export const MOST_READINGS = 400_000;
 const PIECE = 20_000;
 
-/** Every reading of one channel in a window, in the order of time; fetched piece by piece. */
+/** What a log's pull is judged by in a window: the load and, where a log of the pull has them, places and headings. */
 export async function readingsOf(
-  log: string,
-  channel: string,
+  log: LogHere,
+  logs: readonly LogHere[],
+  load: string,
   window: Window,
-  expected: number,
   signal: AbortSignal,
-): Promise<{ time: Float64Array; load: Float64Array }> {
+): Promise<{ time: Float64Array; load: Float64Array; places: PlaceColumns | null }> {
+  const track = trackOf(log, logs);
+  const kinds = track === null ? [] : placeChannelsOf(track.channels);
+  const names = kinds.map(({ name }) => name);
+  const placed = (time: Float64Array, columns: ReadonlyMap<string, Float64Array>): PlaceColumns => ({
+    time,
+    columns: kinds.map(({ kind, name }) => ({ kind, values: columns.get(name)! })),
+  });
+  if (track === null || track.id === log.id) {
+    const { time, columns } = await columnsOf(log, [load, ...names], window, signal);
+    return { time, load: columns.get(load)!, places: track === null ? null : placed(time, columns) };
+  }
+  const beside = logs.find(({ id }) => id === track.id)!;
+  const [own, other] = await Promise.all([
+    columnsOf(log, [load], window, signal),
+    columnsOf(beside, names, trackSpanOf(window), signal),
+  ]);
+  return { time: own.time, load: own.columns.get(load)!, places: placed(other.time, other.columns) };
+}
+
+const trackOf = (log: LogHere, logs: readonly LogHere[]): BookLog | null =>
+  trackLogOf(asBookLog(log), logs.map(asBookLog));
+
+/** Id of the log that tells where the boat was during another; null where none does. */
+export const trackLogIn = (log: LogHere, logs: readonly LogHere[]): string | null => trackOf(log, logs)?.id ?? null;
+
+function asBookLog({ id, hidden, pull, content }: LogHere): BookLog {
+  return { id, hidden, pull, channels: content.channels, from_s: content.from_s, to_s: content.to_s };
+}
+
+/** Every reading of some channels in a window, in the order of time; fetched piece by piece. */
+async function columnsOf(
+  { id, content }: LogHere,
+  channels: readonly string[],
+  asked: Window,
+  signal: AbortSignal,
+): Promise<{ time: Float64Array; columns: Map<string, Float64Array> }> {
+  const window = {
+    from: Math.max(asked.from, content.from_s ?? asked.from),
+    to: Math.min(asked.to, content.to_s ?? asked.to),
+  };
+  const whole = Math.max(1e-9, (content.to_s ?? 0) - (content.from_s ?? 0));
+  const expected = (content.rows * (window.to - window.from)) / whole;
   const times: Float64Array[] = [];
-  const loads: Float64Array[] = [];
+  const values = channels.map((): Float64Array[] => []);
   let rows = 0;
   const take = async (piece: Window, depth: number): Promise<void> => {
-    const bands = await fetchStretch(log, piece, PIECE, [channel], signal);
+    const bands = await fetchStretch(id, piece, PIECE, channels, signal);
     if (!bands.readings && depth < 24) {
       const middle = (piece.from + piece.to) / 2;
       await take({ from: piece.from, to: middle }, depth + 1);
@@ -29,19 +73,21 @@ export async function readingsOf(
     let begin = 0;
     while (begin < bands.from.length && bands.from[begin]! === last && last === piece.from) begin++;
     times.push(bands.from.subarray(begin));
-    loads.push(bands.columns.get(channel)!.min.subarray(begin));
+    for (const [k, name] of channels.entries()) values[k]!.push(bands.columns.get(name)!.min.subarray(begin));
     rows += bands.from.length - begin;
   };
   const pieces = Math.max(1, Math.ceil((1.2 * expected) / PIECE));
   const width = (window.to - window.from) / pieces;
   for (let k = 0; k < pieces; k++)
     await take({ from: window.from + k * width, to: k === pieces - 1 ? window.to : window.from + (k + 1) * width }, 0);
-  const out = { time: new Float64Array(rows), load: new Float64Array(rows) };
-  let at = 0;
-  times.forEach((part, i) => {
-    out.time.set(part, at);
-    out.load.set(loads[i]!, at);
-    at += part.length;
-  });
-  return out;
+  const joined = (parts: readonly Float64Array[]): Float64Array => {
+    const out = new Float64Array(rows);
+    let at = 0;
+    for (const part of parts) {
+      out.set(part, at);
+      at += part.length;
+    }
+    return out;
+  };
+  return { time: joined(times), columns: new Map(channels.map((name, k) => [name, joined(values[k]!)])) };
 }

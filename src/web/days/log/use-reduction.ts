@@ -1,13 +1,13 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import type { ReducedLog } from "../../../study/index.ts";
+import type { LogReadings, ReducedLog } from "../../../study/index.ts";
 import { correctionsOf, type EffectiveMark } from "../../../study/index.ts";
 import { ApiTrouble, OutOfReach } from "../../api/client.ts";
 import type { Store } from "../../state/store.ts";
 import { faultOf } from "../../work/fault.ts";
 import { askWorker } from "../../work/worker.ts";
-import type { RecordHere, Records } from "../book-copy.ts";
+import type { LogHere, RecordHere, Records } from "../book-copy.ts";
 import { caseOf } from "../pull-case.ts";
-import { MOST_READINGS, readingsOf } from "./readings.ts";
+import { MOST_READINGS, readingsOf, trackLogIn } from "./readings.ts";
 import type { LogAnswer } from "./use-log.ts";
 import type { Window } from "./window.ts";
 
@@ -39,26 +39,32 @@ export function useReduction(asked: {
   readonly whole: Window;
   readonly pull: RecordHere<"pull"> | undefined;
   readonly records: Records;
+  readonly logs: readonly LogHere[];
 }): Reduction {
-  const { answer, marks, channel, view, whole, pull, records } = asked;
+  const { answer, marks, channel, view, whole, pull, records, logs } = asked;
   const { rows } = answer.content;
   const id = answer.log.id;
   const said = pull?.loadAt;
   const [own, setOwn] = useState<"anchor" | "bow">("bow");
   const readAt = said === "anchor" || said === "bow" ? said : own;
   const [stretch, setStretch] = useState<Window | null>(rows <= AT_ONCE ? whole : null);
-  const [readings, setReadings] = useState<{ time: Float64Array; load: Float64Array } | null>(null);
+  const [readings, setReadings] = useState<LogReadings | null>(null);
   const [reduced, setReduced] = useState<Reduction["reduced"]>(null);
   const [wrong, setWrong] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const latest = useRef(0);
+  const log = { ...answer.log, content: answer.content };
+  const here = useRef({ log, logs });
+  here.current = { log, logs };
+  // Another log of the pull may become known, or be given to it, while this one is open.
+  const track = trackLogIn(log, logs);
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: more rows, or another track, are a reason to read again
   useEffect(() => {
     if (channel === null || stretch === null) return;
     const stop = new AbortController();
     setBusy(true);
-    const expected = (rows * (stretch.to - stretch.from)) / Math.max(1e-9, whole.to - whole.from);
-    readingsOf(id, channel, stretch, expected, stop.signal)
+    readingsOf(here.current.log, here.current.logs, channel, stretch, stop.signal)
       .then((got) => {
         setReadings(got);
         setWrong(null);
@@ -70,7 +76,7 @@ export function useReduction(asked: {
         else throw error;
       });
     return () => stop.abort();
-  }, [id, channel, stretch, rows, whole]);
+  }, [id, channel, stretch, rows, track]);
 
   const about = useMemo(() => (pull === undefined ? null : caseOf(records, pull)), [records, pull]);
 

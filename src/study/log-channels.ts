@@ -1,0 +1,75 @@
+/** Which channels of a book's logs a pull is judged by: its load, and where the boat was and pointed. */
+import { type ChannelKind, channelKinds } from "../log/index.ts";
+
+/** A channel as a book describes it. */
+export interface BookChannel {
+  readonly name: string;
+  readonly quantity: string;
+  /** SI, or deg for places. */
+  readonly unit: string;
+}
+
+/** A log of a book, as far as it says what may be read from it. */
+export interface BookLog {
+  readonly id: string;
+  readonly hidden: boolean;
+  readonly pull: string | null;
+  readonly channels: readonly BookChannel[];
+  /** First and last time, s since 1970; null where there are no rows. */
+  readonly from_s: number | null;
+  readonly to_s: number | null;
+}
+
+const PLACES: readonly ChannelKind[] = ["latitude", "longitude", "heading", "headingTrue"];
+/** Fixes so long before and after the load still tell of it, s. */
+const BESIDE = 60;
+
+/** What a channel holds, by its name as logs are taken in, or by what it measures; null for what a pull does not need. */
+export function kindOfChannel({ name, quantity, unit }: BookChannel): ChannelKind | null {
+  const bare = name.replace(/-\d+$/, "");
+  const kind = channelKinds.find((each) => each === bare);
+  if (kind !== undefined) return kind;
+  return quantity === "force" || unit === "N" ? "load" : null;
+}
+
+/** The channel that holds the load, N; undefined where a log has none. */
+export function loadChannelOf(
+  channels: readonly { readonly name: string; readonly unit: string }[],
+): string | undefined {
+  return channels.find(({ unit }) => unit === "N")?.name;
+}
+
+/** Channels of the boat's place and heading, the first of each kind. */
+export function placeChannelsOf(channels: readonly BookChannel[]): { name: string; kind: ChannelKind }[] {
+  return PLACES.flatMap((kind) => {
+    const found = channels.find((channel) => kindOfChannel(channel) === kind);
+    return found === undefined ? [] : [{ name: found.name, kind }];
+  });
+}
+
+/**
+ * The log that tells where the boat was during another: itself where it has places, else one of the same pull that has
+ * them at that time, the one that covers most of it; null where none does.
+ */
+export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[]): L | null {
+  if (hasPlaces(log)) return log;
+  if (log.pull === null || log.from_s === null || log.to_s === null) return null;
+  let best: L | null = null;
+  let most = 0;
+  for (const other of logs) {
+    if (other.id === log.id || other.hidden || other.pull !== log.pull || !hasPlaces(other)) continue;
+    const covered = Math.min(other.to_s ?? -1, log.to_s) - Math.max(other.from_s ?? 0, log.from_s);
+    if (covered > most) [best, most] = [other, covered];
+  }
+  return best;
+}
+
+/** The stretch of a track that tells of a stretch of load, s. */
+export function trackSpanOf(load: { readonly from: number; readonly to: number }): { from: number; to: number } {
+  return { from: load.from - BESIDE, to: load.to + BESIDE };
+}
+
+function hasPlaces({ channels }: BookLog): boolean {
+  const kinds = placeChannelsOf(channels).map(({ kind }) => kind);
+  return kinds.includes("latitude") && kinds.includes("longitude");
+}

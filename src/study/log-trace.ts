@@ -1,0 +1,32 @@
+/** Readings of a book's logs as the trace a pull is judged by. */
+import type { ChannelKind } from "../log/index.ts";
+import { placesOfRows, type Trace } from "../pull/index.ts";
+
+/** Where the boat was and pointed, row by row, by kind of channel: degrees and rad, NaN where nothing was read. */
+export interface PlaceColumns {
+  /** s */
+  readonly time: Float64Array;
+  readonly columns: readonly { readonly kind: ChannelKind; readonly values: Float64Array }[];
+}
+
+/** Load and, where a log of the pull has them, places and headings. */
+export interface LogReadings {
+  /** s and N, row by row. */
+  readonly time: Float64Array;
+  readonly load: Float64Array;
+  /** Of the log itself or of another of the same pull, on the same clock; absent or null: there are none. */
+  readonly places?: PlaceColumns | null;
+}
+
+/** The trace of a pull, with the boat's track and heading where they are known. */
+export function traceOfLog({ time, load, places }: LogReadings): Trace {
+  const { track, heading } =
+    places == null
+      ? { track: null, heading: null }
+      : placesOfRows({
+          channels: places.columns.map(({ kind }) => ({ name: kind, kind })),
+          time: places.time,
+          values: places.columns.map(({ values }) => values),
+        });
+  return { time, load, ...(track === null ? {} : { track }), ...(heading === null ? {} : { heading }) };
+}
