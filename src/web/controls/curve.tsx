@@ -1,9 +1,9 @@
 import { memo, useId, useMemo } from "react";
 import { ticks } from "../../numeric/index.ts";
-import { significant } from "../../quantity/index.ts";
 import { FigureFrame } from "../figure/figure-frame.tsx";
 import type { Shown } from "../figure/shown-figure.ts";
 import styles from "./curve.module.css";
+import { significant } from "./numbers.ts";
 import { useSize } from "./use-size.ts";
 
 /** A line of a curve in the units shown; NaN breaks it. */

@@ -1,5 +1,6 @@
-import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Dimension } from "../../quantity/index.ts";
 import { useUnits } from "../state/preferences.ts";
+import { formatQuantity } from "./numbers.ts";
 import styles from "./reading.module.css";
 
 export interface ReadingProps {

@@ -1,6 +1,7 @@
-import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
 import type { CarriedLoad, Deployment, Doubt, PullEvidence } from "../../study/index.ts";
 import { doubtLine } from "../../words/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Reading } from "../controls/reading.tsx";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./carried.module.css";

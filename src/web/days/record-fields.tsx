@@ -1,4 +1,4 @@
-import { formatQuantity } from "../../quantity/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { type AnyRecord, bookCopy, type RecordHere } from "./book-copy.ts";

@@ -1,6 +1,7 @@
 /** A grain class in words, with the bounds of its grains: "fine sand, 0.063 to 0.2 mm (ISO 14688-1)". */
-import { significant } from "../../quantity/index.ts";
+
 import { sedimentClasses } from "../../record/index.ts";
+import { significant } from "../controls/numbers.ts";
 
 const STANDARDS: Readonly<Record<string, string>> = { "iso-14688": "ISO 14688-1", wentworth: "Wentworth" };
 

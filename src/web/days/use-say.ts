@@ -1,5 +1,6 @@
 import { useMemo } from "react";
-import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Dimension } from "../../quantity/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import type { Say } from "./record-text.ts";
 

@@ -1,7 +1,7 @@
 import { useState } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import { Button } from "../controls/button.tsx";
 import { Choice } from "../controls/choice.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import { keep } from "./keep.ts";
 import styles from "./place.module.css";

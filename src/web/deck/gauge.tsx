@@ -1,6 +1,6 @@
 import { useState } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { FoldingPanel } from "../controls/panel.tsx";
 import { note } from "./keep.ts";
 import styles from "./place.module.css";

@@ -1,14 +1,8 @@
 import { useEffect, useMemo, useState } from "react";
-import {
-  DEGREES,
-  type Dimension,
-  formatQuantity,
-  fromUnit,
-  significant,
-  type UnitSystem,
-} from "../../quantity/index.ts";
+import { DEGREES, type Dimension, fromUnit, type UnitSystem } from "../../quantity/index.ts";
 import { degreesText, durationText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity, significant, withMinus } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import { Ending } from "./ending.tsx";
 import { Gauge } from "./gauge.tsx";
@@ -118,7 +112,7 @@ function largeText({ value, u }: { value: number; u: number }, system: UnitSyste
 
 /** To a tenth of a degree: nobody lays a rode closer. */
 function angleText({ value, u }: { readonly value: number; readonly u: number }): string {
-  return `${(value * DEGREES).toFixed(1)}° ± ${Math.max(0.1, u * DEGREES).toFixed(1)}°`;
+  return withMinus(`${(value * DEGREES).toFixed(1)}° ± ${Math.max(0.1, u * DEGREES).toFixed(1)}°`);
 }
 
 /** The load as large as the screen lets it be: a touch shows the other end. */

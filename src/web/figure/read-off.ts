@@ -1,5 +1,5 @@
 /** What a plot shows at a place along its axis, in words no sharper than their ±. */
-import { roundToUncertainty, significant } from "../../quantity/index.ts";
+import { roundToUncertainty, significant } from "../controls/numbers.ts";
 import type { Series, ShownAxis, ShownPlot } from "./shown-figure.ts";
 
 export interface ReadOff {

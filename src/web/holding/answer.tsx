@@ -1,6 +1,7 @@
 import type { Between } from "../../holding/index.ts";
-import { formatQuantity, inUnit, roundToUncertainty, significant, unitFor } from "../../quantity/index.ts";
+import { inUnit, unitFor } from "../../quantity/index.ts";
 import { sayChance, sayPriors } from "../../words/index.ts";
+import { formatQuantity, roundToUncertainty, significant, withMinus } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import { asSentence } from "./as-sentence.ts";
 import { CurvesPanel } from "./curves-panel.tsx";
@@ -126,9 +127,8 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
           )}
           {concluded.angle !== null && (
             <p>
-              Each degree at the anchor changes holding by {(100 * Math.expm1(concluded.angle.mean)).toFixed(1)} % (95
-              %: {(100 * Math.expm1(concluded.angle.low)).toFixed(1)} to{" "}
-              {(100 * Math.expm1(concluded.angle.high)).toFixed(1)} %).
+              Each degree at the anchor changes holding by {perCent(concluded.angle.mean)} % (95 %:{" "}
+              {perCent(concluded.angle.low)} to {perCent(concluded.angle.high)} %).
             </p>
           )}
           <CurvesPanel concluded={concluded} of={of} />
@@ -142,3 +142,6 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
     </>
   );
 }
+
+/** A change of a logarithm as one of its quantity, per cent. */
+const perCent = (change: number): string => withMinus((100 * Math.expm1(change)).toFixed(1));

@@ -1,8 +1,9 @@
 import { useMemo, useState } from "react";
 import type { WindPoint } from "../../holding/index.ts";
-import { formatQuantity, inUnit, significant } from "../../quantity/index.ts";
+import { inUnit } from "../../quantity/index.ts";
 import { sayChance, sayShares } from "../../words/index.ts";
 import { FaultNote } from "../controls/fault-note.tsx";
+import { formatQuantity, significant } from "../controls/numbers.ts";
 import { useSize } from "../controls/use-size.ts";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";
 import { useUnits } from "../state/preferences.ts";

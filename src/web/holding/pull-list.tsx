@@ -1,8 +1,9 @@
 import { useState } from "react";
 import type { Hold } from "../../holding/index.ts";
-import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
 import { sayNotComparable } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { useUnits } from "../state/preferences.ts";
 import type { BookPulls } from "./book-pulls.ts";

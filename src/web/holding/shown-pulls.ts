@@ -1,6 +1,6 @@
 /** The drawing of every pull as what can be read off it: a plot a row, its pulls as points with how each ended. */
 import type { DrawnPulls, PullMark } from "../../figure/index.ts";
-import { significant } from "../../quantity/index.ts";
+import { significant } from "../controls/numbers.ts";
 import type { ShownFigure } from "../figure/shown-figure.ts";
 
 interface Row {

@@ -1,6 +1,6 @@
-import { formatQuantity } from "../../quantity/index.ts";
 import { noEquilibriumLine } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import { useBrought } from "./comparison.ts";
 import { LETTER, type MatchState, matchStore, type Side } from "./state.ts";

@@ -3,8 +3,9 @@
  * one angle at one load. Runs in the worker.
  */
 import { drawXy, type Layer } from "../../figure/index.ts";
-import { DEGREE, formatQuantity, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
+import { DEGREE, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
 import { compile, endForcesOf, find, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
 import type { MapKind, Side } from "./state.ts";
 

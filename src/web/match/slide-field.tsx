@@ -1,5 +1,6 @@
 import { useId } from "react";
-import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Dimension } from "../../quantity/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { Slider } from "../controls/slider.tsx";
 import { useUnits } from "../state/preferences.ts";

@@ -1,7 +1,8 @@
 import { useState } from "react";
 import type { FittedValue } from "../../pull/index.ts";
-import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Dimension } from "../../quantity/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { Reading } from "../controls/reading.tsx";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";

@@ -1,7 +1,7 @@
 import { type RefObject, useEffect, useMemo } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import { announce } from "../controls/announce.ts";
 import { FaultNote } from "../controls/fault-note.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useSize } from "../controls/use-size.ts";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";

@@ -1,8 +1,8 @@
 import { type RefObject, useMemo } from "react";
 import { drawRode } from "../../figure/index.ts";
-import { formatQuantity } from "../../quantity/index.ts";
 import { type Rig, riseOf, settleTraced, shapeOf } from "../../rode/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { QuantityField } from "../controls/quantity-field.tsx";

@@ -1,5 +1,6 @@
-import { type Dimension, formatQuantity } from "../../quantity/index.ts";
+import type { Dimension } from "../../quantity/index.ts";
 import { Hint } from "../controls/hint.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { useHint, useUnits } from "../state/preferences.ts";
 import { newStroke } from "../state/store.ts";

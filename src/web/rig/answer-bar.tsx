@@ -1,6 +1,6 @@
-import { formatQuantity } from "../../quantity/index.ts";
 import type { Certainty, NoEquilibrium } from "../../rode/index.ts";
 import { noEquilibriumWords } from "../../words/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import stuck from "../controls/stuck-bar.module.css";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./answer-bar.module.css";

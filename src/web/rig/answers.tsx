@@ -1,5 +1,4 @@
 import { useEffect } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import {
   type Certainty,
   isUneven,
@@ -10,6 +9,7 @@ import {
 } from "../../rode/index.ts";
 import { boundsText, remarkLine, spreadWords } from "../../words/index.ts";
 import { announce } from "../controls/announce.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { Reading } from "../controls/reading.tsx";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./answers.module.css";

@@ -1,7 +1,7 @@
 import { useMemo, useState } from "react";
 import { Input, Label, ListBox, ListBoxItem, SearchField } from "react-aria-components";
 import { catalogue, type Row } from "../../gear/index.ts";
-import { formatQuantity } from "../../quantity/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./part-picker.module.css";
 

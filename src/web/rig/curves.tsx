@@ -1,9 +1,10 @@
 import { memo, useEffect, useMemo, useState } from "react";
 import { roundAbove } from "../../numeric/index.ts";
-import { inUnit, significant } from "../../quantity/index.ts";
+import { inUnit } from "../../quantity/index.ts";
 import { type Certainty, find, type Pull, type Rig, rigInputs } from "../../rode/index.ts";
 import { Curve, type Line } from "../controls/curve.tsx";
 import { FaultNote } from "../controls/fault-note.tsx";
+import { significant } from "../controls/numbers.ts";
 import { type Units, useUnits } from "../state/preferences.ts";
 import { type Outcome, type Question, useInterruptible, useNewest } from "../work/worker.ts";
 import { curveOf, isQuick, type Points } from "./curve-points.ts";

@@ -1,5 +1,6 @@
-import { type Dimension, formatQuantity, inUnit } from "../../quantity/index.ts";
+import { type Dimension, inUnit } from "../../quantity/index.ts";
 import { type Certainty, riseOf } from "../../rode/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./drawing.module.css";
 import type { Drawn } from "./scene.ts";

@@ -1,7 +1,7 @@
 import { useRef, useState } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import { type Certainty, riseOf } from "../../rode/index.ts";
 import { noEquilibriumWords } from "../../words/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useSize } from "../controls/use-size.ts";
 import { FigureFrame } from "../figure/figure-frame.tsx";
 import { rodeTable } from "../figure/rode-table.ts";

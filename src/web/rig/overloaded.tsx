@@ -1,4 +1,4 @@
-import { formatQuantity } from "../../quantity/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./overloaded.module.css";
 import type { Drawn } from "./scene.ts";

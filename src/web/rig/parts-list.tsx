@@ -1,7 +1,7 @@
 import { lazy, memo, Suspense, useState } from "react";
-import { formatQuantity, significant } from "../../quantity/index.ts";
 import type { Part, PointPart } from "../../rode/index.ts";
 import { Button } from "../controls/button.tsx";
+import { formatQuantity, significant } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { useUnits } from "../state/preferences.ts";

@@ -1,7 +1,7 @@
 import { useId } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import { settle } from "../../rode/index.ts";
 import { Choice } from "../controls/choice.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { Slider } from "../controls/slider.tsx";
 import { useUnits } from "../state/preferences.ts";

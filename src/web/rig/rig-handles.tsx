@@ -1,7 +1,7 @@
 import { useRef } from "react";
-import { formatQuantity } from "../../quantity/index.ts";
 import { riseOf } from "../../rode/index.ts";
 import { Handle } from "../controls/handle.tsx";
+import { formatQuantity } from "../controls/numbers.ts";
 import { preferences, useHint, useUnits } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
 import {

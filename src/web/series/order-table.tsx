@@ -1,4 +1,3 @@
-import { formatQuantity } from "../../quantity/index.ts";
 import type { PlannedPull, SeriesPlan } from "../../series/index.ts";
 import {
   againstLine,
@@ -9,6 +8,7 @@ import {
   engineText,
   pullWarningLine,
 } from "../../words/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { setupCodec } from "../deck/address.ts";
 import { usualSetup } from "../deck/setup-state.ts";

@@ -1,8 +1,8 @@
 import { useCallback } from "react";
-import { significant } from "../../quantity/index.ts";
 import type { Series } from "../../series/index.ts";
 import { degreesText, nextReasonLine } from "../../words/index.ts";
 import { FaultNote } from "../controls/fault-note.tsx";
+import { significant } from "../controls/numbers.ts";
 import { useNewest } from "../work/worker.ts";
 import styles from "./place.module.css";
 import type { SeriesPower } from "./series-work.ts";

@@ -1,6 +1,6 @@
-import { formatQuantity } from "../../quantity/index.ts";
 import type { Cell, SeriesSite } from "../../series/index.ts";
 import { againstLine, degreesText } from "../../words/index.ts";
+import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./place.module.css";
 

@@ -1,5 +1,6 @@
-import { formatQuantity, type UnitSystem } from "../../../quantity/index.ts";
+import type { UnitSystem } from "../../../quantity/index.ts";
 import { countText, endedWords, leftOutWords, loadWarnings } from "../../../words/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./bring-in.module.css";
 import type { Sent } from "./sent.ts";

@@ -1,7 +1,7 @@
 import { useRef, useState } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import { Button } from "../../controls/button.tsx";
 import { FilePick } from "../../controls/file-pick.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { rigStore } from "../../rig/state.ts";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";

@@ -1,5 +1,5 @@
 import { useMemo, useState, useSyncExternalStore } from "react";
-import { significant } from "../../../quantity/index.ts";
+import { significant } from "../../controls/numbers.ts";
 import { Panel } from "../../controls/panel.tsx";
 import type { Store } from "../../state/store.ts";
 import { clockText } from "./clock.ts";

@@ -1,10 +1,10 @@
 import { useState } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import { countText, durationText, heldText, zeroText } from "../../../words/index.ts";
 import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
 import { Choice } from "../../controls/choice.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { Panel } from "../../controls/panel.tsx";
 import { Reading } from "../../controls/reading.tsx";
 import { useUnits } from "../../state/preferences.ts";

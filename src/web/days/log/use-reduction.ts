@@ -106,9 +106,7 @@ export function useReduction(asked: {
           const window = view.get();
           const expected = (rows * (window.to - window.from)) / (whole.to - whole.from);
           if (expected > MOST_READINGS)
-            setWrong(
-              `some ${Math.round(expected).toLocaleString("en-GB")} readings are in view; come nearer, to ${MOST_READINGS.toLocaleString("en-GB")} or fewer`,
-            );
+            setWrong(`some ${Math.round(expected)} readings are in view; come nearer, to ${MOST_READINGS} or fewer`);
           else setStretch(window);
         };
   return {

@@ -1,5 +1,6 @@
 import { roundBelow } from "../../../numeric/index.ts";
-import { formatQuantity, NAUTICAL_MILE } from "../../../quantity/index.ts";
+import { NAUTICAL_MILE } from "../../../quantity/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import styles from "./site-map.module.css";
 
 /** A bar of a round length, in the reader's units. */

@@ -1,7 +1,8 @@
 import { useId, useMemo } from "react";
-import { formatQuantity, inUnit } from "../../../quantity/index.ts";
+import { inUnit } from "../../../quantity/index.ts";
 import type { Rig } from "../../../rode/index.ts";
 import { complianceOf, complianceShown, complianceText, complianceUnit } from "../../../words/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { useSize } from "../../controls/use-size.ts";

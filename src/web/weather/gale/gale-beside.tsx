@@ -1,5 +1,5 @@
-import { formatQuantity } from "../../../quantity/index.ts";
 import { besideWords, type Stated } from "../../../words/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { useUnits } from "../../state/preferences.ts";
 import placeStyles from "../place.module.css";
 import type { GaleAnswer } from "./gale-record.ts";

@@ -1,10 +1,10 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import { noEquilibriumLine } from "../../../words/index.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
 import { Choice } from "../../controls/choice.tsx";
 import { FaultNote } from "../../controls/fault-note.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import placeStyles from "../place.module.css";

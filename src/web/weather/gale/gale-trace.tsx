@@ -1,6 +1,6 @@
 /** Load and angle at the anchor over the time ridden, and how often the load at the bow was how high. */
 import { useEffect, useMemo, useRef } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { useSize } from "../../controls/use-size.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./gale.module.css";

@@ -1,6 +1,6 @@
 import { memo } from "react";
-import { formatQuantity, significant } from "../../../quantity/index.ts";
 import { complianceShown, complianceText, complianceUnit } from "../../../words/index.ts";
+import { formatQuantity, significant } from "../../controls/numbers.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./gear-table.module.css";
 import type { GearAnswer } from "./gear-work.ts";

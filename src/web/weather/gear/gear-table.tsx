@@ -1,8 +1,9 @@
 import { memo } from "react";
-import { type Dimension, formatQuantity } from "../../../quantity/index.ts";
+import type { Dimension } from "../../../quantity/index.ts";
 import type { Measured } from "../../../sea/index.ts";
 import { complianceText, criterionWords, notWeighedLine, planLimitWords } from "../../../words/index.ts";
 import { Button } from "../../controls/button.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./gear-table.module.css";

@@ -1,5 +1,5 @@
-import { formatQuantity } from "../../../quantity/index.ts";
 import { type Bridle, bridleAt } from "../../../sizing/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./bridle-plan.module.css";
 

@@ -1,6 +1,6 @@
-import { formatQuantity } from "../../../quantity/index.ts";
 import { reasonsOf } from "../../../sizing/index.ts";
 import { cannotBeRigged } from "../../../words/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { Reading } from "../../controls/reading.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "../place.module.css";

@@ -1,6 +1,6 @@
 import { memo, useMemo } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import type { Surge } from "../../../sea/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { useUnits } from "../../state/preferences.ts";
 import { GalePanel } from "../gale/gale-panel.tsx";
 import type { LoadInWind } from "../gear/gear-over-winds.tsx";

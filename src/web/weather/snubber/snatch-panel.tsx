@@ -1,11 +1,11 @@
 import { useMemo } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import type { NoEquilibrium, Rig } from "../../../rode/index.ts";
 import type { Boat, Surge as SeaSurge } from "../../../sea/index.ts";
 import type { Snatch, SteadyLoad, Surge } from "../../../sizing/index.ts";
 import { derivationWords, noEquilibriumLine } from "../../../words/index.ts";
 import { Choice } from "../../controls/choice.tsx";
 import { FaultNote } from "../../controls/fault-note.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { Reading } from "../../controls/reading.tsx";

@@ -1,7 +1,8 @@
 import { memo, useId, useMemo } from "react";
 import { ticks } from "../../../numeric/index.ts";
-import { formatQuantity, inUnit, significant } from "../../../quantity/index.ts";
+import { inUnit } from "../../../quantity/index.ts";
 import type { SnubberMap } from "../../../sizing/index.ts";
+import { formatQuantity, significant } from "../../controls/numbers.ts";
 import { useSize } from "../../controls/use-size.ts";
 import { FigureFrame } from "../../figure/figure-frame.tsx";
 import type { Table } from "../../figure/table.ts";

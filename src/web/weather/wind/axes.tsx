@@ -1,6 +1,7 @@
 import { memo } from "react";
 import { ticks } from "../../../numeric/index.ts";
-import { inUnit, significant } from "../../../quantity/index.ts";
+import { inUnit } from "../../../quantity/index.ts";
+import { significant } from "../../controls/numbers.ts";
 import { type Plot, xOf, yOf } from "./axis.ts";
 import styles from "./chart.module.css";
 

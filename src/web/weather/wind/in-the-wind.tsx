@@ -1,5 +1,4 @@
 import { type ReactNode, useDeferredValue, useEffect, useMemo } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import { type Rig, type Settled, settle } from "../../../rode/index.ts";
 import {
   type Conditions,
@@ -12,6 +11,7 @@ import {
 import { roadsSentence, tablesSentence } from "../../../words/index.ts";
 import { announce } from "../../controls/announce.ts";
 import { Choice } from "../../controls/choice.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { Panel } from "../../controls/panel.tsx";
 import { PlaceLink } from "../../controls/place-link.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";

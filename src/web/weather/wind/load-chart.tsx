@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useMemo } from "react";
-import { formatQuantity, inUnit } from "../../../quantity/index.ts";
+import { inUnit } from "../../../quantity/index.ts";
 import type { Boat, Estimate } from "../../../sea/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { useSize } from "../../controls/use-size.ts";
 import { FigureFrame } from "../../figure/figure-frame.tsx";
 import { useUnits } from "../../state/preferences.ts";

@@ -1,5 +1,5 @@
-import { formatQuantity } from "../../../quantity/index.ts";
 import { type Settled, workingLoadUsed } from "../../../rode/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { Reading } from "../../controls/reading.tsx";
 import { Overloaded } from "../../rig/overloaded.tsx";
 import { useUnits } from "../../state/preferences.ts";

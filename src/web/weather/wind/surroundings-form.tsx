@@ -1,7 +1,7 @@
 import { memo, useId } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import type { Surge } from "../../../sea/index.ts";
 import { type NumberField, NumberFields } from "../../controls/number-fields.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import { seaTrouble } from "../loads.ts";

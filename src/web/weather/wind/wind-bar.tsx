@@ -1,4 +1,5 @@
-import { formatQuantity, KNOT } from "../../../quantity/index.ts";
+import { KNOT } from "../../../quantity/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { Slider } from "../../controls/slider.tsx";
 import stuck from "../../controls/stuck-bar.module.css";
 import { useUnits } from "../../state/preferences.ts";

@@ -1,5 +1,4 @@
 import { memo, useMemo } from "react";
-import { formatQuantity } from "../../../quantity/index.ts";
 import {
   type Boat,
   beaufort,
@@ -9,6 +8,7 @@ import {
   type WindsForLoad,
   windsForLoad,
 } from "../../../sea/index.ts";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { useUnits } from "../../state/preferences.ts";

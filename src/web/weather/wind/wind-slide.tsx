@@ -1,7 +1,8 @@
 import { type PointerEvent, useEffect, useRef } from "react";
-import { formatQuantity, KNOT } from "../../../quantity/index.ts";
+import { KNOT } from "../../../quantity/index.ts";
 import { beaufort } from "../../../sea/index.ts";
 import { Handle } from "../../controls/handle.tsx";
+import { formatQuantity } from "../../controls/numbers.ts";
 import { TouchIntent } from "../../controls/touch-intent.ts";
 import { useHint, useUnits } from "../../state/preferences.ts";
 import { newStroke } from "../../state/store.ts";
