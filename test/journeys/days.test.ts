@@ -419,6 +419,27 @@ journey("Days on every size, with the demonstration book", () => {
     });
   }
 
+  it("shows the load of each pull that has a log over its time, small, in the list of days on a phone", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/days"));
+    const line = page
+      .getByRole("button", { name: /^Pull 1, Scoop/ })
+      .locator("svg path")
+      .last();
+    await line.scrollIntoViewIfNeeded(SLOW);
+    // A log of some minutes: there and back over many corners.
+    await expect.poll(async () => (await line.getAttribute("d"))!.split("L").length, SLOW).toBeGreaterThan(100);
+    expect(
+      await page
+        .getByRole("button", { name: /^Pull 3, / })
+        .locator("svg")
+        .count(),
+    ).toBe(0);
+    await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
   it("keeps the window, the channels and the chosen mark in the address", async () => {
     const page = await bench.page(sizes.desk);
     await page.goto(bench.at(addresses.log!));

@@ -19,7 +19,7 @@ describe("numbers as screens show them", () => {
     expect(roundToUncertainty(-61.87, 8.8)).toEqual({ value: "−61.9", u: "8.8" });
     const shown = formatQuantity(-61.87, "force", { u: 8.8 });
     expect(shown).toBe("−61.9 ± 8.8 N");
-    expect(parseQuantity(shown.split(" ±")[0]! + " N", "force", "x")).toBeCloseTo(-61.9, 10);
+    expect(parseQuantity(`${shown.split(" ±")[0]!} N`, "force", "x")).toBeCloseTo(-61.9, 10);
   });
 
   it("leave hyphens of words, dates, ranges, codes and powers of ten as they are", () => {
