@@ -13,6 +13,7 @@ import {
   type OpenBench,
   openBench,
   PATIENCE,
+  saved,
   sideways,
   sizeNames,
   sizes,
