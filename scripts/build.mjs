@@ -4,6 +4,7 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
+import { bundleCommand } from "./bundle-command.mjs";
 import { manPages } from "./man-pages.mjs";
 
 const BUILT = "dist.new";
@@ -19,18 +20,24 @@ function run(tool, args) {
 
 for (const left of [BUILT, OLD]) rmSync(left, { recursive: true, force: true });
 run("node_modules/typescript/bin/tsc", ["-p", "tsconfig.build.json", "--outDir", BUILT]);
-chmodSync(`${BUILT}/cli/main.js`, 0o755);
 const { formats, schemaOf } = await import(pathToFileURL(resolve(BUILT, "cli/schemas/index.js")).href);
 mkdirSync(`${BUILT}/schemas`);
 for (const name of Object.keys(formats))
   writeFileSync(`${BUILT}/schemas/${name}.json`, `${JSON.stringify(schemaOf(name), null, 2)}\n`);
-const { commands } = await import(pathToFileURL(resolve(BUILT, "cli/commands.js")).href);
-const all = [];
-for (const load of Object.values(commands)) all.push((await load())({}));
+const { everyCommand } = await import(pathToFileURL(resolve(BUILT, "cli/commands.js")).href);
+const all = await everyCommand({});
 const { version } = JSON.parse(readFileSync("package.json", "utf8"));
 mkdirSync(`${BUILT}/man`);
 const page = (name) => (existsSync(`docs/${name}.md`) ? readFileSync(`docs/${name}.md`, "utf8") : undefined);
 for (const [name, text] of Object.entries(manPages(all, version, page))) writeFileSync(`${BUILT}/man/${name}`, text);
+const { completionScript, SHELLS } = await import(pathToFileURL(resolve(BUILT, "cli/completion-script.js")).href);
+mkdirSync(`${BUILT}/completion`);
+for (const shell of SHELLS) writeFileSync(`${BUILT}/completion/${shell}`, completionScript(shell, all));
+// What only the command needs goes into its few files; it stands beside its rooms until then, as places count from there.
+await bundleCommand(BUILT, `${BUILT}/command`);
+for (const room of ["cli", "server"]) rmSync(`${BUILT}/${room}`, { recursive: true });
+renameSync(`${BUILT}/command`, `${BUILT}/cli`);
+chmodSync(`${BUILT}/cli/main.js`, 0o755);
 if (existsSync("src/web/index.html"))
   run("node_modules/vite/bin/vite.js", ["build", "--logLevel", "warn", "--outDir", resolve(BUILT, "web")]);
 if (existsSync("dist")) renameSync("dist", OLD);

@@ -2,7 +2,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { commands } from "../src/cli/commands.ts";
+import { commands, everyCommand } from "../src/cli/commands.ts";
 import type { Io } from "../src/cli/io.ts";
 import { root } from "./support/command-line.ts";
 
@@ -16,9 +16,7 @@ const { manPages, roffOf } = (await import(join(root, "scripts/man-pages.mjs")))
 };
 
 async function pages(): Promise<Record<string, string>> {
-  const all = [];
-  for (const load of Object.values(commands)) all.push((await load())({} as Io));
-  return manPages(all, "1.2.3", (name) => {
+  return manPages(await everyCommand({} as Io), "1.2.3", (name) => {
     const path = join(root, `docs/${name}.md`);
     return existsSync(path) ? readFileSync(path, "utf8") : undefined;
   });

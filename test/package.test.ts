@@ -17,7 +17,8 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { root } from "./support/command-line.ts";
+import { SHELLS } from "../src/cli/completion-script.ts";
+import { rodebench, root } from "./support/command-line.ts";
 
 const project = mkdtempSync(join(tmpdir(), "package-"));
 const installed = join(project, "node_modules/rodebench");
@@ -107,6 +108,9 @@ describe("without development packages", () => {
     expect(existsSync(join(installed, "dist/schemas/rig@1.json"))).toBe(true);
     expect(existsSync(join(installed, "dist/web/index.html"))).toBe(true);
     expect(readdirSync(join(installed, "dist/man")).length).toBeGreaterThan(10);
+    // Libraries whose code is brought into the command's files are named there with their licences.
+    const licences = readFileSync(join(installed, "dist/cli/licences.md"), "utf8");
+    for (const name of ["commander", "zod", "yaml", "hono"]) expect(licences).toContain(`## ${name}`);
     const map = JSON.parse(readFileSync(join(installed, "dist/rode/settle.js.map"), "utf8")) as {
       sourcesContent: string[];
     };
@@ -120,7 +124,41 @@ describe("without development packages", () => {
     });
     expect(say("book", "demo", "demo.book")).toContain("invented");
     expect(say("book", "check", "demo.book")).toContain("sound");
-    expect(say("completion", "bash")).toContain("complete ");
+  });
+
+  it("begins each command with few files, whatever the time that takes", () => {
+    const folder = join(installed, "dist/cli");
+    const parts = readdirSync(folder).filter((name) => name.endsWith(".js"));
+    expect(parts.length).toBeGreaterThan(50);
+    for (const part of parts) {
+      const files = read(folder, ["main.js", part]);
+      expect(files.size, part).toBeLessThanOrEqual(80);
+      expect(bytesOf(folder, files), part).toBeLessThan(2.6e6);
+    }
+    const begun = read(folder, ["main.js"]);
+    expect(begun.size).toBeLessThanOrEqual(15);
+    expect(bytesOf(folder, begun)).toBeLessThan(150e3);
+  });
+
+  it("tells its version, its help and a wrong command by what it begins with, and completes from a script laid by", async () => {
+    // Nothing else of the command is there: a part that was looked for would be missing.
+    const alone = mkdtempSync(join(tmpdir(), "begun-"));
+    try {
+      const folder = join(installed, "dist/cli");
+      const [completion] = readdirSync(folder).filter((name) => /^part-completion/.test(name));
+      for (const name of read(folder, ["main.js", completion!]))
+        cpSync(join(folder, name), join(alone, "dist/cli", name));
+      cpSync(join(installed, "dist/completion"), join(alone, "dist/completion"), { recursive: true });
+      cpSync(join(installed, "package.json"), join(alone, "package.json"));
+      const begun = (...argv: string[]): string =>
+        execFileSync("node", [join(alone, "dist/cli/main.js"), ...argv], { encoding: "utf8" });
+      expect(begun("--version")).toBe(say("--version"));
+      expect(begun("--help")).toBe((await rodebench(["--help"])).out);
+      expect(told(() => begun("setle"))).toBe("");
+      for (const shell of SHELLS) expect(begun("completion", shell)).toBe((await rodebench(["completion", shell])).out);
+    } finally {
+      rmSync(alone, { recursive: true, force: true });
+    }
   });
 
   it("has the doors that the docs tell, and each example prints what stands there", () => {
@@ -195,6 +233,24 @@ describe("a clone without development packages", () => {
     }
   });
 });
+
+/** The files that some files of a folder read before they begin, themselves among them; what they read later is not. */
+function read(folder: string, files: readonly string[]): Set<string> {
+  const found = new Set<string>();
+  const open = [...files];
+  for (let file = open.pop(); file !== undefined; file = open.pop()) {
+    if (found.has(file)) continue;
+    found.add(file);
+    for (const [, name] of readFileSync(join(folder, file), "utf8").matchAll(
+      /^(?:import|export) (?:[^"';]*? from )?"\.\/([^"]+)";/gm,
+    ))
+      open.push(name!);
+  }
+  return found;
+}
+
+const bytesOf = (folder: string, files: Iterable<string>): number =>
+  [...files].reduce((sum, name) => sum + statSync(join(folder, name)).size, 0);
 
 /** What the compiler says, whether or not it is satisfied. */
 function told(work: () => string): string {

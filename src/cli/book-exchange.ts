@@ -107,7 +107,7 @@ export function exchangeCommands(io: Io, ports: Ports): Command[] {
           if (question.kind === "notHidden")
             throw new InputError(
               id,
-              `a ${question.recordKind} that is not hidden`,
+              "not hidden",
               `only a hidden record is deleted for good: rodebench book hide ${relative(io.cwd, resolve(io.cwd, path))} ${id}`,
             );
           answer(

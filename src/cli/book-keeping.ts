@@ -69,7 +69,7 @@ export function keepingCommands(io: Io, ports: Ports): Command[] {
               counts: soundness.counts,
               digest,
               readOnly: book.readOnly,
-              backups,
+              backups: backups.map(backupDocument),
             },
             `${path}: sound, version ${soundness.version}\n${countsText(soundness.counts)}\ncontent ${digest.slice(0, 16)}\n${backupsText(backups)}`,
           );
@@ -89,7 +89,7 @@ export function keepingCommands(io: Io, ports: Ports): Command[] {
           answer(
             io,
             options,
-            { format: "rodebench/book-backup@1", book: path, ...backup },
+            { format: "rodebench/book-backup@1", book: path, ...backupDocument(backup) },
             `${shown}: ${many(backup.transactions, "transaction")}, ${many(backup.rows, "row")} of logs, checked\n`,
           );
         }),
@@ -109,7 +109,7 @@ export function keepingCommands(io: Io, ports: Ports): Command[] {
             restored.aside === null
               ? "there was no book"
               : `the book that was there is now ${relative(io.cwd, restored.aside)}`;
-          const document = { format: "rodebench/book-restored@1", ...restored };
+          const document = { format: "rodebench/book-restored@1", ...restored, from: backupDocument(restored.from) };
           answer(io, options, document, `${path}: restored from the backup of ${restored.from.at}; ${aside}\n`);
         });
       }),
@@ -176,6 +176,11 @@ export function countsText(counts: Counts): string {
 /** How the text calls a kind. */
 export function wordFor(kind: string): string {
   return kind === "rigVersion" ? "rig version" : kind;
+}
+
+/** A backup in JSON: its size says in what it counts. */
+function backupDocument({ size, ...backup }: Backup): object {
+  return { ...backup, size_bytes: size };
 }
 
 function backupsText(backups: readonly Backup[]): string {

@@ -8,9 +8,7 @@ import type { Io } from "./io.ts";
 
 /** `rodebench book …`: everything that is done to a book of records as a whole, and to its records one by one. */
 export function bookCommand(io: Io, ports: Ports = systemPorts): Command {
-  const command = new Command("book").description(
-    "a book of records: make, list, change, undo, check, back up, restore, export, import, merge",
-  );
+  const command = new Command("book");
   for (const sub of [...keepingCommands(io, ports), ...recordCommands(io, ports), ...exchangeCommands(io, ports)])
     command.addCommand(sub);
   return command;

@@ -26,9 +26,6 @@ interface Options extends Shown {
 export function carryCommand(io: Io): Command {
   return shown(
     new Command("carry")
-      .description(
-        "readings of a stand-in rig as the loads of the rig it stands for, at the same angle to the bottom at the anchor",
-      )
       .argument("<run>", "run file (rodebench/run@1); - for standard input")
       .option("--to <rig>", "rig file of the rig it stands for"),
   ).action(async (path: string, options: Options) => {

@@ -3,10 +3,8 @@ import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import { type DrawChains, type ModelInput, type SamplingPlan, sampleOneChain } from "../holding/index.ts";
 import type { Chain } from "../statistics/index.ts";
+import { built } from "./built.ts";
 import type { Io } from "./io.ts";
-
-/** From sources a thread cannot load the TypeScript of its worker: the same chains are then drawn here, one by one. */
-const built = import.meta.url.endsWith(".js");
 
 export function chainsOf(io: Io): DrawChains {
   return async (input, plan, label) => {

@@ -51,7 +51,6 @@ const MANY_PULLS = 2000;
 export function compareCommand(io: Io, ports?: Ports): Command {
   return shown(
     new Command("compare")
-      .description("anchors compared by their pulls, most of which ended while the anchor held")
       .argument("<pulls>", "book, table of pulls (CSV with a header) or data package; - for a table on standard input")
       .option(
         "--terms <names>",

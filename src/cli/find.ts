@@ -55,9 +55,6 @@ const SI: Partial<Readonly<Record<Dimension, string>>> = { length: "m", mass: "k
 export function findCommand(io: Io): Command {
   return shown(
     new Command("find")
-      .description(
-        "the length, depth, load, kellet mass or place that gives an anchor angle, lift-off, or a share of the working load",
-      )
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--unknown <what>", `one of ${UNKNOWNS}; N counts the parts from the anchor, 1 first`)
       .option("--anchor-angle <angle>", "angle of the pull at the anchor above the horizontal")
@@ -128,13 +125,17 @@ export function unknownFrom(text: string | undefined): Unknown {
 
 function goalFrom(options: Options): Goal {
   const { anchorAngle, angleToBottom, liftoff, workingLoad } = options;
-  const given = [anchorAngle, angleToBottom, liftoff, workingLoad].filter((goal) => goal !== undefined).length;
-  if (given !== 1)
-    throw new InputError(
-      "--anchor-angle",
-      given === 0 ? "" : "more than one goal",
-      "one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
-    );
+  const goals = Object.entries({
+    "--anchor-angle": anchorAngle,
+    "--angle-to-bottom": angleToBottom,
+    "--liftoff": liftoff,
+    "--working-load": workingLoad,
+  });
+  const given = goals.flatMap(([name, goal]) => (goal === undefined ? [] : [name]));
+  if (given.length !== 1) {
+    const names = goals.map(([name]) => name).join(", ");
+    throw new InputError("find", given.length === 0 ? "no goal" : given.join(" and "), `one of ${names} is expected`);
+  }
   if (liftoff) return { goal: "liftoff" };
   if (anchorAngle !== undefined) return { goal: "anchorAngle", angle: angleFrom(anchorAngle, "--anchor-angle") };
   if (angleToBottom !== undefined)

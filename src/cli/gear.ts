@@ -43,7 +43,6 @@ const TOLD_AT = 0.2;
 
 export function gear(io: Io): Command {
   return new Command("gear")
-    .description("the catalogue of chain, rope, wire and joints, each figure with its source")
     .addOption(new Option("--kind <kind>", "one kind only").choices(["chain", "rope", "wire", "point"]))
     .option("--grade <grade>", 'chain of one grade, such as "43"')
     .option("--size <size>", 'one size, such as "3/8 in" or "10 mm"')

@@ -11,7 +11,6 @@ import { programVersion } from "./version.ts";
 export function joinCommand(io: Io): Command {
   return shown(
     new Command("join")
-      .description("parts of a sweep put together into one Parquet file; parts of another file or version are refused")
       .argument("<parts...>", "Parquet files that sweep --shard wrote")
       .option("--into <file>", "the file to write", "rides.parquet"),
   ).action(async (paths: readonly string[], options: Shown & { readonly into: string }) => {

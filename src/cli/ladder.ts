@@ -41,7 +41,6 @@ const MOST_RUNGS = 100_000;
 export function ladderCommand(io: Io): Command {
   return shown(
     new Command("ladder")
-      .description("a rode over a series of loads: both ends, movement and work between them, stiffness")
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--pull <from..to/step>", 'loads, such as "100..1000/100lbf"')
       .option("--at <end>", "where they are stated: anchor, bow or horizontal")

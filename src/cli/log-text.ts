@@ -123,6 +123,19 @@ function counted(counts: Readonly<Record<string, number>>): string {
     .join(", ");
 }
 
+/** What became of a log in JSON: places in its file in bytes, loads in newtons, each by its name. */
+export function importedDocument(answer: Imported): object {
+  if (answer.kind !== "imported" && answer.kind !== "stopped") return answer;
+  const { from, position, size, seen, ...rest } = answer;
+  return {
+    ...rest,
+    from_bytes: from,
+    position_bytes: position,
+    size_bytes: size,
+    seen: seen.map(({ newtons, ...one }) => ({ ...one, load_N: newtons })),
+  };
+}
+
 export function importedText(file: string, answer: Imported, system: UnitSystem): string {
   switch (answer.kind) {
     case "already":

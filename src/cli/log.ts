@@ -18,7 +18,15 @@ import { InputError, quoted } from "../quantity/index.ts";
 import { openedAt } from "./book-with.ts";
 import type { Io } from "./io.ts";
 import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
-import { capturedText, guessJson, guessText, importedText, liveText, questionError } from "./log-text.ts";
+import {
+  capturedText,
+  guessJson,
+  guessText,
+  importedDocument,
+  importedText,
+  liveText,
+  questionError,
+} from "./log-text.ts";
 import { answerJson, placeOf, type Shown, shown } from "./options.ts";
 import { progressLine } from "./progress.ts";
 
@@ -35,7 +43,6 @@ interface Options extends Shown, LogOptions {
 /** `rodebench log FILE… --into BOOK`: logs of load cells, tracks, sentences and marks into a book. */
 export function logCommand(io: Io): Command {
   const command = new Command("log")
-    .description("load-cell logs (CSV), GPX, NMEA 0183, Signal K and time marks into a book, or shown as they would be")
     .argument("[files...]", "log files; - for standard input")
     .option("--into <book>", "the book they go into")
     .option("--preview", "show what the columns are taken for, and read nothing in");
@@ -112,7 +119,10 @@ async function importFiles(files: readonly string[], told: LogChoices, options: 
     book.close();
   }
   if (options.json)
-    answerJson(io, { format: "rodebench/logs@1", files: answers.map(({ file, answer }) => ({ file, ...answer })) });
+    answerJson(io, {
+      format: "rodebench/logs@1",
+      files: answers.map(({ file, answer }) => ({ file, ...importedDocument(answer) })),
+    });
   else io.out(answers.map(({ file, answer }) => importedText(file, answer, options.units)).join(""));
   for (const failure of failures.slice(0, -1)) io.err(`${failure.message}\n`);
   const last = failures.at(-1);

@@ -32,7 +32,6 @@ interface Options extends Shown {
 export function matchCommand(io: Io): Command {
   return shown(
     new Command("match")
-      .description("the length and scope at which another rode pulls its anchor at the same angle under the same load")
       .argument("<rig>", "rig file whose anchor angle is taken; - for standard input")
       .argument("<other>", "rig file whose length is found")
       .option("--pull <load>", 'the load, such as "2 kN"')

@@ -43,7 +43,6 @@ interface Options {
 /** `rodebench open [BOOK]`: the bench in a browser, on one book, until it is stopped. */
 export function openCommand(io: Io): Command {
   return new Command("open")
-    .description("the bench in a browser, on one book of records; ctrl-c closes it")
     .argument("[book]", "the book; without one, the embedded demonstration book in your own data folder")
     .option("--port <number>", `port on this computer; ${PORT} when free, 0 for any`)
     .option("--no-browser", "print the address and open no browser")

@@ -9,7 +9,6 @@ import { publishReportCommand } from "./publish-report.ts";
 /** `rodebench publish …`: what leaves the bench. */
 export function publishCommand(io: Io, ports: Ports = systemPorts): Command {
   return new Command("publish")
-    .description("what leaves the bench: a page that computes for whoever reads it, a report, open data")
     .addCommand(publishPageCommand(io, ports))
     .addCommand(publishReportCommand(io, ports))
     .addCommand(publishDataCommand(io, ports))

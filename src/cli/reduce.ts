@@ -19,7 +19,6 @@ interface Options extends Shown {
 export function reduceCommand(io: Io): Command {
   return shown(
     new Command("reduce")
-      .description("readings against theory: residuals, fitted unknowns, verdicts")
       .argument("<run>", "run file (rodebench/run@1); - for standard input")
       .option("--report <file>", "writes one self-contained page with the rig to scale, the figures and the verdicts")
       .option("--rig-to <file>", "writes the rig with the fitted mass per length and rise, and their ±, as a rig file"),

@@ -19,7 +19,7 @@ export function refusal(error: CommanderError, program: Command, argv: readonly 
     case "commander.missingArgument":
       return `${message}; \`${path} ${command.usage()}\` is expected`;
     case "commander.excessArguments":
-      return `${message.replace(/\. Expected .*$/, "")}; \`${path} ${command.usage()}\` is expected`;
+      return `${message.replace(/\. Expected .* but got (\d+)\.?.*$/, ", $1 given")}; \`${path} ${command.usage()}\` is expected`;
     case "commander.optionMissingArgument":
       return `${message}; a value is expected after it`;
     case "commander.invalidArgument":

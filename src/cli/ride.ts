@@ -59,7 +59,6 @@ interface Options extends Shown, Speeds {
 export function rideCommand(io: Io): Command {
   return shown(
     withSpeeds(new Command("ride"))
-      .description("a boat riding to her anchor in time: gusts, sea, sheering, and what they do to the loads")
       .argument("<rig>", "rig file (rodebench/rig@1) in water; - for standard input")
       .requiredOption("--boat <file>", "boat file (rodebench/boat@1) with its windage")
       .option("--wind <speed>", 'mean wind at 10 m, such as "25 kn"')

@@ -2,6 +2,7 @@
  * Rows of a sweep as Parquet, a group of rows at a time, so that memory does not grow with the rides. The file says of which
  * sweep it is, made by which version, and which part of it: what `join` refuses to mix stands there.
  */
+import { statSync } from "node:fs";
 import { rename, rm } from "node:fs/promises";
 import { asyncBufferFromFile, type FileMetaData, parquetMetadataAsync, parquetReadObjects } from "hyparquet";
 import { fileWriter, ParquetWriter } from "hyparquet-writer";
@@ -89,6 +90,7 @@ export async function openRides(path: string, place: string): Promise<RidesFile>
   } catch {
     throw wrong("no such file");
   }
+  if (statSync(path).isDirectory()) throw wrong("a folder");
   try {
     metadata = await parquetMetadataAsync(file);
   } catch {

@@ -3,7 +3,7 @@ import { basename } from "node:path";
 import { type Run, readRun } from "../pull/index.ts";
 import { InputError } from "../quantity/index.ts";
 import { type Rig, readRig } from "../rode/index.ts";
-import { besideFile } from "./beside.ts";
+import { readBeside } from "./beside.ts";
 import type { Io } from "./io.ts";
 import { placeOf } from "./options.ts";
 
@@ -15,6 +15,6 @@ export async function runAt(path: string, io: Io): Promise<{ run: Run; rig: Rig;
   if (rig.kind === "within") return { run, rig: rig.rig, files: [own] };
   if (rig.path === "-") throw new InputError(`${place}: rig`, "-", "the path of a rig file is expected");
   // The rig lies beside the run, wherever that is.
-  const beside = besideFile(path, rig.path);
-  return { run, rig: readRig(await io.read(beside), beside), files: [own, basename(beside)] };
+  const beside = await readBeside(path, rig.path, `${place}: rig`, io);
+  return { run, rig: readRig(beside.text, beside.place), files: [own, basename(beside.place)] };
 }

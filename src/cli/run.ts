@@ -1,6 +1,6 @@
 import { Command, CommanderError } from "commander";
 import { InputError, plainText } from "../quantity/index.ts";
-import { commands } from "./commands.ts";
+import { commandNamed, commands } from "./commands.ts";
 import { diskFull } from "./disk-full.ts";
 import { exit, NoAnswer } from "./exit.ts";
 import { fileTrouble } from "./file-trouble.ts";
@@ -13,18 +13,24 @@ import { programVersion } from "./version.ts";
 /**
  * Runs one command line (without `node` and the script) and returns its exit status. Never throws.
  */
-export async function run(argv: readonly string[], machine: Io): Promise<number> {
+export async function run(given: readonly string[], machine: Io): Promise<number> {
   const io = plain(machine);
+  const argv = helpLast(given);
   const program = new Command("rodebench")
     .description("What a rode does, what the anchor felt, and how sure that is.")
     .version(programVersion(), "-V, --version", "the version of this program")
     .addHelpText("after", STATUSES)
     .exitOverride()
     .configureOutput({ writeOut: (text) => io.out(text), writeErr: () => undefined })
+    .configureHelp(NAMES_ALONE)
     .showSuggestionAfterError(false);
   // Commands answer over a status of their own only by raising; reaching the end is an answer.
   try {
-    for (const load of needed(argv)) program.addCommand(quiet((await load())(io), io));
+    // Of the others no more is needed than the list of them has.
+    for (const [name, { about }] of Object.entries(commands)) {
+      const command = name === argv[0] ? await commandNamed(name, io) : new Command(name).description(about);
+      program.addCommand(quiet(command, io));
+    }
     await program.parseAsync(argv, { from: "user" });
     return exit.answered;
   } catch (error) {
@@ -35,12 +41,14 @@ export async function run(argv: readonly string[], machine: Io): Promise<number>
   }
 }
 
-/** The commands that a line needs read: the one it names; all where they are listed or one is looked for; none for the version. */
-function needed(argv: readonly string[]): readonly (typeof commands)[string][] {
-  const [first] = argv;
-  if (first === "--version" || first === "-V") return [];
-  return first !== undefined && Object.hasOwn(commands, first) ? [commands[first]!] : Object.values(commands);
+/** `help book list` as `book list --help`: a command is asked of itself. */
+function helpLast(argv: readonly string[]): readonly string[] {
+  const [first, ...asked] = argv;
+  return first === "help" && asked[0] !== undefined && Object.hasOwn(commands, asked[0]) ? [...asked, "--help"] : argv;
 }
+
+/** A list of commands by their names: what each takes, its own help tells. */
+const NAMES_ALONE = { subcommandTerm: (command: Command) => command.name() };
 
 const STATUSES = `
 Exit status:
@@ -83,6 +91,7 @@ function quiet(command: Command, io: Io): Command {
   command
     .exitOverride()
     .configureOutput({ writeOut: (text) => io.out(text), writeErr: () => undefined })
+    .configureHelp(NAMES_ALONE)
     .showSuggestionAfterError(false);
   for (const sub of command.commands) quiet(sub, io);
   return command;

@@ -6,7 +6,6 @@ import { formats, schemaOf } from "./schemas/index.ts";
 
 export function schemaCommand(io: Io): Command {
   return new Command("schema")
-    .description("the JSON Schema of a file or of an answer; without a name, the formats there are")
     .argument("[name]", 'the format, such as "rig", "settled@1" or "rodebench/run@1"')
     .option("--json", "the formats as one JSON document")
     .action((name: string | undefined, options: { readonly json?: true }) => {

@@ -28,7 +28,7 @@ export function seriesDocument(plan: SeriesPlan, power: PowerAnswer | null, next
       anchor,
       anchorAngle_deg: angle * DEGREES,
       gain,
-      gainPerHour,
+      gain_per_h: gainPerHour,
       ended,
       reason: reason.kind,
     })),

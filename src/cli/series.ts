@@ -21,7 +21,6 @@ interface Options extends Shown {
 export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
   return shown(
     new Command("series")
-      .description("a series planned: what can be had, how many pulls, in which order, and the sheet to take along")
       .argument(
         "<series>",
         "series file (rodebench/series@1), or a book that keeps one; - for a file on standard input",

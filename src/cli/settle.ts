@@ -31,7 +31,6 @@ interface Options extends Shown {
 export function settleCommand(io: Io): Command {
   return shown(
     new Command("settle")
-      .description("the equilibrium of a rode under a load at one end, or at a span")
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--pull <load>", 'the load, such as "2 kN"')
       .option("--at <end>", "where it is stated: anchor, bow, or horizontal (the horizontal force at the bow)")

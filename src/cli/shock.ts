@@ -21,7 +21,6 @@ import { kindFrom, limitsFrom, mapFrom, snubberFrom } from "./snubber-options.ts
 export function shockCommand(io: Io): Command {
   return shown(
     new Command("shock")
-      .description("where the give of a rode comes from, where catenary fades, snatch loads, snubber and bridle")
       .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
       .option("--pull <load>", "the steady load that holds the boat")
       .option("--at <end>", "where it is stated: anchor, bow or horizontal")

@@ -1,9 +1,7 @@
 /** Rides of a sweep over all cores: each thread is given the next ride as it has done one. Ctrl-c ends them where they are. */
 import { Worker } from "node:worker_threads";
 import { rideOfSweep, type Sweep, type SweepRow } from "../motion/index.ts";
-
-/** From sources a thread cannot load the TypeScript of its worker: rides are then done here, one by one. */
-const built = import.meta.url.endsWith(".js");
+import { built } from "./built.ts";
 
 export interface SweepWork {
   readonly sweep: Sweep;

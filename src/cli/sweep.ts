@@ -38,7 +38,6 @@ const MOST_THREADS = 256;
 export function sweepCommand(io: Io): Command {
   return shown(
     new Command("sweep")
-      .description("many rides from one file: every rig, boat, weather and seed, over all cores, to be gone on with")
       .argument("<file>", "sweep file (rodebench/sweep@1)")
       .option("--shard <part>", "one part of so many, such as 3/16; join puts them together")
       .option("--into <folder>", "folder of the finished rides; beside the file and named for it where left out")
@@ -169,7 +168,7 @@ async function rideShard({ sweep, shard, threads, rides, io }: Work): Promise<nu
 function readShard(text: string): Shard {
   const [part, of, ...rest] = text.split("/").map((one) => (/^\d+$/.test(one.trim()) ? Number(one) : Number.NaN));
   if (rest.length > 0 || !(of! >= 1 && of! <= MOST_PARTS) || !(part! >= 1 && part! <= of!))
-    throw new InputError("--shard", quoted(text), "a part of so many is expected, such as 3/16");
+    throw new InputError("--shard", quoted(text), "a part, from 1 to the number of parts, is expected, such as 3/16");
   return { part: part!, of: of! };
 }
 

@@ -5,13 +5,8 @@ import { diskFull } from "./disk-full.ts";
 import { exit } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { textOfBytes } from "./text-of-bytes.ts";
+import { unreadable } from "./unreadable.ts";
 import { writeWhole } from "./write-whole.ts";
-
-const UNREADABLE: Record<string, string> = {
-  ENOENT: "no such file",
-  EISDIR: "a folder",
-  EACCES: "not permitted to read",
-};
 
 /** The machine as a terminal gives it. */
 export function terminalIo(cwd = process.cwd()): Io {
@@ -63,11 +58,6 @@ export function terminalIo(cwd = process.cwd()): Io {
       return stop.signal;
     },
   };
-}
-
-function unreadable(path: string, error: unknown): InputError {
-  const why = UNREADABLE[(error as NodeJS.ErrnoException).code ?? ""] ?? "cannot be read";
-  return new InputError(path, why, "a readable file is expected");
 }
 
 /**

@@ -17,7 +17,6 @@ import { tracedText } from "./traced-text.ts";
 
 export function traceCommand(io: Io): Command {
   const command = new Command("trace")
-    .description("the log of one pull reduced: zero, plateaus, peaks, drags, cycles and the held load")
     .argument("<log>", "log of a load cell (CSV in any dialect, NMEA 0183, Signal K); - for standard input")
     .addOption(
       new Option(

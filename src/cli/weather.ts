@@ -56,7 +56,6 @@ const gustModels = {
 
 export function weather(io: Io): Command {
   return withSpeeds(new Command("weather"))
-    .description("wind, current and sea to load on a boat, and load back to wind, each with its ±")
     .argument("<boat>", "boat file (rodebench/boat@1), - for standard input")
     .option("--wind <speed>", 'mean wind, such as "20 kn"')
     .option("--load <load>", 'load, such as "800 lbf": the wind it is worth')

@@ -287,8 +287,8 @@ const MONTHS = "janfebmaraprmayjunjulaugsepoctnovdec";
 /** Beginnings of months as other languages have them; letters beyond ASCII stand as bytes of UTF-8, Latin-1 or `?`. */
 const OTHER_MONTHS: readonly (readonly [RegExp, number])[] = [
   [/^(ene|gen)/, 1],
-  [/^f[^a-z]+v/, 2],
-  [/^(mrt|m[^a-z]+r)/, 3],
+  [/^f(e|[^a-z]+)v/, 2],
+  [/^(mrt|maa|m[^a-z]+r)/, 3],
   [/^(avr|abr)/, 4],
   [/^(mai|mei|mag)/, 5],
   [/^(juin|giu)/, 6],

@@ -60,7 +60,7 @@ const weather = z.strictObject(
 
 const shape = z.strictObject(
   {
-    format: z.literal(SWEEP_FORMAT, { error: `"${SWEEP_FORMAT}" is expected` }),
+    format: z.literal(SWEEP_FORMAT, { error: `${SWEEP_FORMAT} is expected` }),
     name: text("a name").optional(),
     note: z
       .string({ error: "text is expected" })

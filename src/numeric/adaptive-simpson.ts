@@ -1,4 +1,4 @@
-/** A function of one number with several values. */
+/** A function of one number with several values: as many, in the same order, wherever it is asked. */
 export type Curve = (u: number) => Float64Array;
 
 /**
@@ -22,7 +22,13 @@ export function integrateCurve(
   return halves(f, a, fa, f(0.5 * (a + b)), b, fb, accuracy, depth);
 }
 
-/** As `integrateCurve`, of a function of one value. */
+/**
+ * `integrateCurve` of a function of one value: ∫ f from a to b, in the unit of f times that of its argument.
+ *
+ * @param accuracy absolute, in the integral's unit
+ * @param depth halvings at most
+ * @returns NaN where f is NaN
+ */
 export function integrateAdaptively(
   f: (u: number) => number,
   a: number,

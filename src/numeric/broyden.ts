@@ -46,7 +46,7 @@ export function broydenUpdate(inverseOfJ: Float64Array, s: Float64Array, y: Floa
   }
 }
 
-/** A v, for a square matrix. */
+/** A v, for a square matrix A of n × n, row by row, and n = the length of v; a new array. */
 export function product(matrix: Float64Array, v: Float64Array): Float64Array {
   const n = v.length;
   const out = new Float64Array(n);

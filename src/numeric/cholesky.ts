@@ -26,7 +26,12 @@ export function choleskyInPlace(a: Float64Array, n: number, floor = 0): boolean 
   return true;
 }
 
-/** Solves A x = b for the factor `choleskyInPlace` left; x over b. */
+/**
+ * Solves A x = b by forward and back substitution (Golub & Van Loan, Matrix Computations, 3.1, recalled).
+ *
+ * @param l the factor `choleskyInPlace` left, n × n, row by row; its upper triangle is not read
+ * @param b n numbers; x is written over them
+ */
 export function choleskySolve(l: Float64Array, n: number, b: Float64Array): void {
   for (let i = 0; i < n; i++) {
     let sum = b[i]!;
@@ -40,7 +45,12 @@ export function choleskySolve(l: Float64Array, n: number, b: Float64Array): void
   }
 }
 
-/** A⁻¹ from the factor `choleskyInPlace` left, as a new array. */
+/**
+ * A⁻¹, column by column from `choleskySolve`.
+ *
+ * @param l the factor `choleskyInPlace` left, n × n, row by row
+ * @returns n × n numbers, row by row, in a new array
+ */
 export function choleskyInverse(l: Float64Array, n: number): Float64Array {
   const inverse = new Float64Array(n * n);
   const column = new Float64Array(n);

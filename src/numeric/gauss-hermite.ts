@@ -5,7 +5,12 @@
  * deflated by those before it; weights are 1 / Σ pⱼ(zₖ)², which loses no digits (Golub & Welsch 1969, eq. 2.6).
  */
 
-/** @param n number of nodes, 1 to 100. Nodes ascend. */
+/**
+ * Nodes and weights for the mean of a function of a standard normal, as the head of this file has them.
+ *
+ * @param n number of nodes, 1 to 100
+ * @returns nodes ascending, in standard deviations, symmetric about 0; weights above zero that add up to 1
+ */
 export function gaussHermite(n: number): { readonly nodes: Float64Array; readonly weights: Float64Array } {
   const nodes = new Float64Array(n);
   const weights = new Float64Array(n);

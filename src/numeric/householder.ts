@@ -73,7 +73,13 @@ function reflect(a: Float64Array, rows: number, columns: number, k: number, norm
   a[k * columns + k] = alpha;
 }
 
-/** Solves R·x = b for the leading `size` places; x may be b. */
+/**
+ * Solves R·x = b for the leading `size` places by back substitution. A zero on the diagonal makes x infinite or NaN: take
+ * `size` no larger than the rank.
+ *
+ * @param r upper triangle, row by row, `columns` numbers a row
+ * @param x `size` places are written; may be b itself
+ */
 export function solveUpper(r: Float64Array, columns: number, size: number, b: Float64Array, x: Float64Array): void {
   for (let i = size - 1; i >= 0; i--) {
     let sum = b[i]!;
@@ -82,7 +88,7 @@ export function solveUpper(r: Float64Array, columns: number, size: number, b: Fl
   }
 }
 
-/** Solves Rᵀ·x = b for the leading `size` places; x may be b. */
+/** Solves Rᵀ·x = b for the leading `size` places by forward substitution; shapes as `solveUpper`, x may be b itself. */
 export function solveUpperTransposed(
   r: Float64Array,
   columns: number,
@@ -97,7 +103,7 @@ export function solveUpperTransposed(
   }
 }
 
-/** Euclidean length of the first `size` numbers, without overflow or underflow on the way. */
+/** √Σ xᵢ² over the places `from` to `size`, in the unit of x, scaled so that no square over- or underflows on the way. */
 export function norm(x: Float64Array, size: number = x.length, from = 0): number {
   let largest = 0;
   for (let i = from; i < size; i++) largest = Math.max(largest, Math.abs(x[i]!));

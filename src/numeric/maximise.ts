@@ -4,7 +4,10 @@
  */
 import { choleskyInPlace, choleskyInverse, choleskySolve } from "./cholesky.ts";
 
-/** Returns the value at `at`; writes the gradient and (lower and upper) Hessian. */
+/**
+ * Returns the value at `at` (n parameters); writes the gradient (n) and the whole Hessian (n × n, row by row, both
+ * triangles). Not finite where the likelihood is zero.
+ */
 export type LogLikelihood = (at: Float64Array, gradient: Float64Array, hessian: Float64Array) => number;
 
 /** Where a function is largest, and how it was found. */

@@ -8,6 +8,7 @@ import { InputError, nth, quoted } from "./errors.ts";
 import { issueParts } from "./issue-text.ts";
 import { nearestName } from "./nearest-name.ts";
 import { DEEPEST, tooDeep } from "./nesting.ts";
+import { yamlFault } from "./yaml-fault.ts";
 
 /** Longest text read, characters: far more than any file written by hand. */
 export const LONGEST_FILE = 262_144;
@@ -131,10 +132,7 @@ function refuseMarks(document: Document.Parsed, text: string, place: string): vo
 }
 
 function unreadable(fault: YAMLError, text: string, place: string): InputError {
-  if (fault.code === "MULTIPLE_DOCS")
-    return new InputError(atLine(fault.pos[0], text, place), "a second document", "one document is expected");
-  const what = fault.message.split("\n")[0]!;
-  return new InputError(atLine(fault.pos[0], text, place), what, "YAML or JSON is expected");
+  return new InputError(atLine(fault.pos[0], text, place), ...yamlFault(fault, text));
 }
 
 /** `place: line 3`, of a character of the text. */

@@ -64,7 +64,9 @@ export function fromSI(value: number, reading: Reading): number {
 export function expectation(dimension: Dimension, number = "12"): string {
   const { name, metric } = DIMENSIONS[dimension];
   if (dimension === "ratio") return `${name} is expected, such as "12 %" or 0.12`;
-  const example = dimension === "angle" ? `${number} deg` : `${number} ${metric}`;
+  // Nothing at all is an example of nothing.
+  const some = /[1-9]/.test(number) ? number : "12";
+  const example = `${some} ${dimension === "angle" ? "deg" : metric}`;
   return `${name} is expected, such as "${example.replace(/["\\]/g, "")}"`;
 }
 

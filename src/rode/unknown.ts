@@ -33,18 +33,25 @@ export function readUnknown(text: string, place: string): Unknown {
 /** Checks that a rig has such an unknown. @throws InputError naming the part and what stands there */
 export function checkUnknown(rig: Rig, unknown: Unknown, place: string): void {
   if (unknown.what === "depth" && rig.setting.medium !== "water") {
-    throw new InputError(place, "depth", "a rig in water has a depth; a rig in air has a rise");
+    throw new InputError(place, quoted("depth"), "rise is expected: a rig in air has no depth");
   }
   if (unknown.what === "scope") {
     if (!(riseOf(rig.setting) > 0))
-      throw new InputError(place, "scope", "a rig whose upper end lies above its anchor has a scope");
+      throw new InputError(place, quoted("scope"), "a rig whose upper end lies above its anchor is expected");
     if (lengthOf(rig.rode[longestLine(rig) - 1]!) === 0)
-      throw new InputError(place, "scope", "a rode with a line to pay out is expected");
+      throw new InputError(place, quoted("scope"), "a rode with a line to pay out is expected");
   }
   if (!("part" in unknown)) return;
   const part = rig.rode[unknown.part - 1];
-  const given = `${unknown.what}:${unknown.part}`;
-  if (part === undefined) throw new InputError(place, given, `a part from 1 to ${rig.rode.length} is expected`);
+  const given = quoted(`${unknown.what}:${unknown.part}`);
+  if (part === undefined) {
+    const last = rig.rode.length;
+    throw new InputError(
+      place,
+      given,
+      last === 1 ? "part 1 is expected: the rode has no other" : `a part from 1 to ${last} is expected`,
+    );
+  }
   if (unknown.what === "length" && part.kind !== "line")
     throw new InputError(place, given, `a line is expected; part ${unknown.part} is a point`);
   if (unknown.what !== "length" && part.kind !== "point")

@@ -187,14 +187,18 @@ function rising(rows: readonly HeadingShare[] | undefined, context: z.core.$Refi
   });
 }
 
+/** Of two lengths, m, that the first is the larger: as they were understood, since a mistaken unit shows in that. */
+const more = (given: number, most: number): string => `${round(given)} m, more than ${round(most)} m`;
+const round = (metres: number): number => Number(metres.toPrecision(4));
+
 /** A hull must fit its own numbers: this is where a mistaken unit shows. */
 function fits(boat: Boat, context: z.core.$RefinementCtx): void {
   const { length: l, beam, draught, waterline = l, bodyDraught = draught } = boat;
-  if (beam > l) refuse(context, ["beam"], "a beam larger than length", "a beam within length is expected");
+  if (beam > l) refuse(context, ["beam"], more(beam, l), "a beam within the boat's length is expected");
   if (waterline > l)
-    refuse(context, ["waterline"], "a waterline longer than length", "a waterline within length is expected");
+    refuse(context, ["waterline"], more(waterline, l), "a waterline within the boat's length is expected");
   if (bodyDraught > draught)
-    refuse(context, ["bodyDraught"], "a body deeper than draught", "a bodyDraught within draught is expected");
+    refuse(context, ["bodyDraught"], more(bodyDraught, draught), "a bodyDraught within the boat's draught is expected");
   if (boat.displacement / SEA_WATER_DENSITY > waterline * beam * draught) {
     refuse(
       context,

@@ -91,7 +91,7 @@ const pulls = z.strictObject({
 
 export const seriesShape = z.strictObject(
   {
-    format: z.literal(SERIES_FORMAT, { error: `"${SERIES_FORMAT}" is expected` }),
+    format: z.literal(SERIES_FORMAT, { error: `${SERIES_FORMAT} is expected` }),
     name: text("a name").optional(),
     note: z.string({ error: "text is expected" }).max(4000).optional(),
     question,

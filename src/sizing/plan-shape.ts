@@ -107,7 +107,7 @@ const chains = z.strictObject({
 
 export const planShape = z.strictObject(
   {
-    format: z.literal(PLAN_FORMAT, { error: `"${PLAN_FORMAT}" is expected` }),
+    format: z.literal(PLAN_FORMAT, { error: `${PLAN_FORMAT} is expected` }),
     name: text("a name").optional(),
     note: z
       .string({ error: "text is expected" })

@@ -2,7 +2,10 @@
 
 import { InputError } from "../quantity/index.ts";
 
-/** Arithmetic mean, summed with compensation (Neumaier 1974): exact to rounding whatever the order. */
+/**
+ * Arithmetic mean, in the sample's unit, summed with compensation (Neumaier 1974): exact to rounding whatever the order.
+ * @throws InputError for an empty sample
+ */
 export function mean(sample: ArrayLike<number>): number {
   some(sample, 1);
   let sum = 0;
@@ -16,7 +19,11 @@ export function mean(sample: ArrayLike<number>): number {
   return (sum + lost) / sample.length;
 }
 
-/** Standard deviation of the sample, n − 1 below; about the mean, so that a large mean costs no digits. */
+/**
+ * Standard deviation of the sample, in its unit, √(Σ (x − x̄)² / (n − 1)); about the mean, so that a large mean costs no
+ * digits (the corrected two-pass form: Chan, Golub & LeVeque 1983, recalled).
+ * @throws InputError for fewer than two values
+ */
 export function standardDeviation(sample: ArrayLike<number>): number {
   some(sample, 2);
   const middle = mean(sample);
@@ -31,7 +38,10 @@ export function standardDeviation(sample: ArrayLike<number>): number {
   return Math.sqrt(Math.max(0, sum - (rest * rest) / n) / (n - 1));
 }
 
-/** Middle value; the mean of the two middle ones of an even number. Half the sample may be wild. */
+/**
+ * Middle value, in the sample's unit; the mean of the two middle ones of an even number. Half the sample may be wild.
+ * @throws InputError for an empty sample
+ */
 export function median(sample: ArrayLike<number>): number {
   some(sample, 1);
   const sorted = Float64Array.from(sample).sort();
@@ -42,12 +52,21 @@ export function median(sample: ArrayLike<number>): number {
 /** The factor that makes the median absolute deviation of a normal sample its standard deviation: 1 / quantile(3/4). */
 export const normalMad = 1.482602218505602;
 
-/** Median absolute deviation from the median, times `normalMad`. */
+/**
+ * Median absolute deviation, times `normalMad`: in the sample's unit, for a normal sample its standard deviation; half the
+ * sample may be wild.
+ * @param about what deviations are taken from
+ * @throws InputError for an empty sample
+ */
 export function mad(sample: ArrayLike<number>, about: number = median(sample)): number {
   return normalMad * median(Float64Array.from(sample, (x) => Math.abs(x - about)));
 }
 
-/** The value below which a share `p` of the sample lies, straight between order statistics (Hyndman & Fan 1996, type 7). */
+/**
+ * The value below which a share `p`, from 0 to 1, of the sample lies, straight between order statistics (Hyndman & Fan
+ * 1996, type 7), in its unit.
+ * @throws InputError for an empty sample
+ */
 export function quantile(sample: ArrayLike<number>, p: number): number {
   some(sample, 1);
   const sorted = Float64Array.from(sample).sort();
@@ -66,6 +85,7 @@ export interface Line {
 /**
  * Line through points by the median of the slopes of all pairs (Theil 1950, Sen 1968); 29 % of the points may be wild.
  * Pairs at the same x say nothing of the slope and are passed over.
+ * @throws InputError where x and y are not as many, or no two x differ
  */
 export function theilSen(x: ArrayLike<number>, y: ArrayLike<number>): Line {
   if (x.length !== y.length)

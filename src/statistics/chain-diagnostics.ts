@@ -6,6 +6,7 @@ import { normalQuantile } from "./normal.ts";
 
 /** Whether chains of draws agree, and how many independent draws they are worth. */
 export interface ChainDiagnosis {
+  /** The larger of the ranks' and the folded ranks'; 1 for chains that agree, to be doubted above 1.01. */
   readonly rHat: number;
   /** Effective draws for the middle. */
   readonly bulk: number;
@@ -13,7 +14,10 @@ export interface ChainDiagnosis {
   readonly tail: number;
 }
 
-/** @param chains one parameter's draws, chain by chain, of the same length, at least 4 */
+/**
+ * The three figures of the head of this file for one parameter; of draws that are all alike, R-hat 1 and every draw.
+ * @param chains the parameter's draws, chain by chain, of the same length, at least 4
+ */
 export function diagnoseChains(chains: readonly Float64Array[]): ChainDiagnosis {
   const halves = split(chains);
   const all = concat(halves);

@@ -51,14 +51,14 @@ function bell(x: number): number {
   return Math.exp(-0.5 * head * head) * Math.exp(-0.5 * (x - head) * (x + head));
 }
 
-/** Share of a standard normal below `x`, in both tails to 1e-15 of itself down to the smallest normal double. */
+/** Φ(x), the share of a standard normal below `x`, in both tails to 1e-15 of itself down to the smallest normal double; source at the head. */
 export function normalBelow(x: number): number {
   if (Math.abs(x) <= MIDDLE) return 0.5 + normalFromMiddle(x);
   if (x < 0) return bareTail(-x) * bell(-x);
   return x > 0 ? 1 - bareTail(x) * bell(x) : Number.NaN;
 }
 
-/** Share of a standard normal above `x`, as exact as the share below. */
+/** 1 − Φ(x) = Φ(−x), the share of a standard normal above `x`, as exact as the share below. */
 export function normalAbove(x: number): number {
   return normalBelow(-x);
 }
@@ -95,12 +95,12 @@ export function logNormalBelowWithSlope(x: number, out: Float64Array): void {
   out[1] = height / (ROOT_2PI * below);
 }
 
-/** Logarithm of the standard normal density at `x`. */
+/** ln φ(x) = −x²/2 − ln √(2π), finite as far as x² is. */
 export function logNormalDensity(x: number): number {
   return -0.5 * x * x - LOG_ROOT_2PI;
 }
 
-/** The standard normal density at `x`. */
+/** φ(x) = exp(−x²/2) / √(2π), to rounding in the far tail as well. */
 export function normalDensity(x: number): number {
   return bell(Math.abs(x)) / ROOT_2PI;
 }

@@ -89,7 +89,11 @@ interface Division {
   readonly Q: number;
 }
 
-/** @throws InputError as `levenbergMarquardt`, and without stated uncertainties. */
+/**
+ * The fit of the head of this file: values and ± of the readings believed, which are wild, which may be.
+ * @param problem with a stated standard uncertainty for each reading, in its unit
+ * @throws InputError as `levenbergMarquardt`, and without stated uncertainties
+ */
 export function outlierFit(problem: FitProblem, start: ArrayLike<number>, options: OutlierOptions = {}): OutlierFit {
   const stated = problem.uncertainty;
   if (stated === undefined)

@@ -53,7 +53,12 @@ export function turns(load: Float64Array, deadBand = 0): Int32Array {
   return Int32Array.from(out);
 }
 
-/** @param load N, in order @param deadBand reversals no larger than this do not count, N */
+/**
+ * Cycles and half cycles of a load by the steps of the source above.
+ * @param load N, in order of time
+ * @param deadBand N; reversals no larger than this do not count
+ * @returns in the order they close, the residue's halves last
+ */
 export function rainflow(load: Float64Array, deadBand = 0): Cycle[] {
   const points = turns(load, deadBand);
   const cycles: Cycle[] = [];
@@ -93,7 +98,7 @@ export interface CycleClass {
   readonly mean: number;
 }
 
-/** Gathers cycles into so many equal classes of range, up to the largest. */
+/** Gathers cycles into `count` equal classes of range, N, from zero up to the largest; one on an edge counts in the lower class. */
 export function classes(cycles: readonly Cycle[], count: number): CycleClass[] {
   let largest = 0;
   for (const c of cycles) largest = Math.max(largest, c.range);

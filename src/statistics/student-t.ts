@@ -27,7 +27,7 @@ export function tBelow(t: number, dof: number): number {
   return t < 0 ? tail(-t, dof) : 1 - tail(t, dof);
 }
 
-/** Share of Student's t above `t`: that below −t. @throws InputError unless dof > 0. */
+/** Share of Student's t with `dof` degrees of freedom above `t`: that below −t. @throws InputError unless dof > 0. */
 export function tAbove(t: number, dof: number): number {
   return tBelow(-t, dof);
 }

@@ -29,13 +29,13 @@ export type DistributionShape =
   | { readonly trapezoidal: number }
   | { readonly inexactLimits: number };
 
-/** A quantity known only to lie between two limits, every value alike (JCGM 100:2008, 4.3.7). */
+/** A quantity known only to lie between two limits, in their unit, every value alike: u = (upper − lower) / √12 (JCGM 100:2008, 4.3.7). @throws InputError unless low < high */
 export function betweenLimits(name: string, low: number, high: number): UncertainInput {
   if (!(high > low)) throw new InputError(name, `${low} to ${high}`, "limits with the lower one first are expected");
   return { name, value: (low + high) / 2, u: (high - low) / Math.sqrt(12), distribution: "rectangular" };
 }
 
-/** The mean of repeated readings, with the standard deviation of that mean (JCGM 100:2008, 4.2). */
+/** The mean of repeated readings, in their unit, with the standard deviation of that mean, s / √n, and n − 1 degrees of freedom (JCGM 100:2008, 4.2). @throws InputError for fewer than two */
 export function fromReadings(name: string, readings: readonly number[]): UncertainInput {
   if (readings.length < 2) throw new InputError(name, `${readings.length} readings`, "at least 2 are expected");
   const u = standardDeviation(readings) / Math.sqrt(readings.length);

@@ -97,6 +97,23 @@ describe("completion", () => {
     }
   });
 
+  it("offers in PowerShell what it does in bash, place by place, as far as reading the script tells", async () => {
+    const bash = (await rodebench(["completion", "bash"])).out;
+    const powershell = (await rodebench(["completion", "powershell"])).out;
+    const [, words, few] = /\$words = @\{\n([\s\S]*?)\n {2}\}\n {2}\$choices = @\{\n([\s\S]*?)\n {2}\}\n/.exec(
+      powershell,
+    )!;
+    const rows = (text: string) =>
+      [...text.matchAll(/^ {4}'([^']*)' = @\(([^)]*)\)$/gm)].map(([, key, list]) => [key!, list!.match(/[^',\s]+/g)]);
+    const places = [...bash.matchAll(/^ {4}"([^"]*)"\) words="([^"]*)" ;;$/gm)].map(([, key, list]) => [
+      key!,
+      list!.split(" "),
+    ]);
+    expect(places.length).toBeGreaterThan(60);
+    expect(words!.split("\n")).toHaveLength(rows(words!).length);
+    expect(Object.fromEntries([...rows(words!), ...rows(few!)])).toEqual(Object.fromEntries(places));
+  });
+
   it("asks which shell", async () => {
     expect((await rodebench(["completion", "csh"])).err).toBe(
       "rodebench: shell 'csh'; one of bash, zsh, fish, powershell is expected\n",

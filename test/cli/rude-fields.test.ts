@@ -61,7 +61,11 @@ it.each([
     '--limit: "2.5"; a whole number above zero is expected',
   ],
   ["a field asked for that is none", ["get", "a.book", "Heron", "colour"], "anchor.colour: no such field; one of "],
-  ["a record purged that is not hidden", ["purge", "a.book", "Heron"], "a anchor that is not hidden"],
+  [
+    "a record purged that is not hidden",
+    ["purge", "a.book", "Heron"],
+    ": not hidden; only a hidden record is deleted for good: ",
+  ],
   ["a book merged into itself", ["merge", "a.book", "a.book"], "a.book: the book itself; another book is expected"],
   ["an export onto a file", ["export", "a.book", "a.book"], "a.book: "],
   ["a backup over a file", ["backup", "a.book", "--to", "a.book"], "--to: a.book; a name not yet taken is expected"],

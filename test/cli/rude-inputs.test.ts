@@ -1,7 +1,6 @@
 /** The table of wrong inputs goes on: what nobody polite would send, over all commands, each with the one line it is told in. */
-import { expect, it } from "vitest";
-import { rodebench } from "../support/command-line.ts";
-import { BOAT, changed, FILES, PLAN, RIG, RUN, SEA } from "../support/stranger-files.ts";
+import { BOAT, changed, PLAN, RIG, RUN, SEA } from "../support/stranger-files.ts";
+import { eachToldInOneLine, type WrongInput } from "../support/told-in-one-line.ts";
 
 const LOG = "data/examples/pulls/three-steps.csv";
 const PULLS = "data/examples/holding/three-anchors.csv";
@@ -11,9 +10,7 @@ const S = ["settle", "a.yaml", "--span", "5 m"];
 /** The rig with another part. */
 const LINE = (part: string) => changed(RIG, 'chain: { grade: "30", size: 10 mm, length: 30 m }', part);
 
-type Wrong = readonly [what: string, argv: readonly string[], line: string, files?: Readonly<Record<string, string>>];
-
-const wrong: readonly Wrong[] = [
+const wrong: readonly WrongInput[] = [
   [
     "a load that is not a number",
     ["settle", "rig.yaml", "--pull", "NaN", "--at", "bow"],
@@ -32,7 +29,7 @@ const wrong: readonly Wrong[] = [
   [
     "a load in hexadecimal",
     ["settle", "rig.yaml", "--pull", "0x10 N", "--at", "bow"],
-    '--pull: "0x10 N" has a unit that is not known here, "x"; a force is expected, such as "0 N"',
+    '--pull: "0x10 N" has a unit that is not known here, "x"; a force is expected, such as "12 N"',
   ],
   [
     "a load with a decimal comma",
@@ -214,19 +211,19 @@ const wrong: readonly Wrong[] = [
   [
     "a tag",
     S,
-    "a.yaml: line 2: Unresolved tag: tag:yaml.org,2002:js/function; YAML or JSON is expected",
+    "a.yaml: line 2: the tag !!js/function; a value without a tag is expected",
     { "a.yaml": changed(RIG, "name: Rig", "name: !!js/function Rig") },
   ],
   [
     "tabs for indents",
     S,
-    "a.yaml: line 5: Tabs are not allowed as indentation; YAML or JSON is expected",
+    "a.yaml: line 5: a tab that indents; blanks are expected",
     { "a.yaml": changed(RIG, "\n  - chain", "\n\t- chain") },
   ],
   [
     "JSON cut off",
     S,
-    "a.yaml: line 1: Flow map in block collection must be sufficiently indented and end with a }; YAML or JSON is expected",
+    "a.yaml: line 1: a { that is not closed; a } at its end is expected",
     { "a.yaml": '{ "format": "rodebench/rig@1", "setting": {' },
   ],
   [
@@ -327,7 +324,7 @@ const wrong: readonly Wrong[] = [
   [
     "a part of the other rig past its last",
     ["match", "rig.yaml", "sea.yaml", "--pull", "2kN", "--unknown", "length:9"],
-    "--unknown: length:9; a part from 1 to 1 is expected",
+    '--unknown: "length:9"; part 1 is expected: the rode has no other',
   ],
   [
     "a wind below zero",
@@ -353,7 +350,7 @@ const wrong: readonly Wrong[] = [
   [
     "a boat wider than a ship",
     ["weather", "a.yaml", "--wind", "20 kn"],
-    "a.yaml: beam: a beam larger than length; a beam within length is expected",
+    "a.yaml: beam: 3600 m, more than 11 m; a beam within the boat's length is expected",
     { "a.yaml": changed(BOAT, "3.6 m", "3.6 km") },
   ],
   [
@@ -397,13 +394,17 @@ const wrong: readonly Wrong[] = [
     ["ride", "sea.yaml", "--boat", "boat.yaml", "--wind-log", "rig.yaml"],
     "rig.yaml: no rows of numbers; a log of readings is expected",
   ],
-  ["a rig for a sweep", ["sweep", "rig.yaml"], 'rig.yaml: format: "rodebench/rig@1"; "rodebench/sweep@1" is expected'],
+  ["a rig for a sweep", ["sweep", "rig.yaml"], 'rig.yaml: format: "rodebench/rig@1"; rodebench/sweep@1 is expected'],
   [
     "a shard past the last",
     ["sweep", SWEEP, "--shard", "3/2"],
-    '--shard: "3/2"; a part of so many is expected, such as 3/16',
+    '--shard: "3/2"; a part, from 1 to the number of parts, is expected, such as 3/16',
   ],
-  ["shard 0", ["sweep", SWEEP, "--shard", "0/2"], '--shard: "0/2"; a part of so many is expected, such as 3/16'],
+  [
+    "shard 0",
+    ["sweep", SWEEP, "--shard", "0/2"],
+    '--shard: "0/2"; a part, from 1 to the number of parts, is expected, such as 3/16',
+  ],
   ["no threads", ["sweep", SWEEP, "--threads", "0"], '--threads: "0"; a whole number from 1 to 256 is expected'],
   [
     "nothing to join",
@@ -419,6 +420,11 @@ const wrong: readonly Wrong[] = [
     "a part that is not there",
     ["join", "gone.parquet", "--into", "all.parquet"],
     "gone.parquet: no such file; the Parquet file of a part of a sweep is expected",
+  ],
+  [
+    "the folder of a sweep for its part",
+    ["join", "src", "--into", "all.parquet"],
+    "src: a folder; the Parquet file of a part of a sweep is expected",
   ],
   [
     "a part that is none",
@@ -613,7 +619,7 @@ const wrong: readonly Wrong[] = [
   [
     "a rig of JSON in which a comma is missing",
     S,
-    "a.yaml: line 1: Unexpected double-quoted-scalar token; YAML or JSON is expected",
+    'a.yaml: line 1: "\\"name\\": \\"A\\" }" right after what stands before it; a comma or a line of its own, or nothing, is expected',
     { "a.yaml": '{ "format": "rodebench/rig@1" "name": "A" }' },
   ],
   [
@@ -624,10 +630,4 @@ const wrong: readonly Wrong[] = [
   ],
 ];
 
-it.each(wrong.map((row) => [row[0], row] as const))(
-  "%s is told in one line, and nothing else is said",
-  async (_what, [, argv, line, files]) => {
-    const said = await rodebench(argv, { ...FILES, ...files });
-    expect(said).toEqual({ out: "", err: `${line}\n`, both: `${line}\n`, status: 2 });
-  },
-);
+eachToldInOneLine(wrong);

@@ -35,11 +35,7 @@ const wrongFiles: Wrong = [
     'rig.yaml: "thirty metres of chain"; a rig file is expected, which begins with format: rodebench/rig@1',
   ],
   ["a list", "- 1\n- 2\n", "rig.yaml: a list; a rig file is expected, which begins with format: rodebench/rig@1"],
-  [
-    "broken YAML",
-    "format: [rodebench",
-    "rig.yaml: line 1: Flow sequence in block collection must be sufficiently indented and end with a ]; YAML or JSON is expected",
-  ],
+  ["broken YAML", "format: [rodebench", "rig.yaml: line 1: a [ that is not closed; a ] at its end is expected"],
   ["two documents", `${AIR}---\n${AIR}`, "rig.yaml: line 6: a second document; one document is expected"],
   [
     "a field twice",
@@ -340,7 +336,7 @@ const wrongOptions: WrongOptions = [
   [
     "two rigs to settle",
     ["settle", "air.yaml", "boat.yaml", ...P],
-    "rodebench: too many arguments for 'settle'; `rodebench settle [options] <rig>` is expected",
+    "rodebench: too many arguments for 'settle', 2 given; `rodebench settle [options] <rig>` is expected",
   ],
   [
     "no load",
@@ -514,37 +510,37 @@ const wrongOptions: WrongOptions = [
   [
     "part 9 of 4",
     [...F, "--unknown", "length:9", "--liftoff", ...P],
-    "--unknown: length:9; a part from 1 to 4 is expected",
+    '--unknown: "length:9"; a part from 1 to 4 is expected',
   ],
   [
     "the length of a point",
     [...F, "--unknown", "length:2", "--liftoff", ...P],
-    "--unknown: length:2; a line is expected; part 2 is a point",
+    '--unknown: "length:2"; a line is expected; part 2 is a point',
   ],
   [
     "the mass of a line",
     [...F, "--unknown", "mass:1", "--liftoff", ...P],
-    "--unknown: mass:1; a point is expected; part 1 is a line",
+    '--unknown: "mass:1"; a point is expected; part 1 is a line',
   ],
   [
     "the place of a line",
     [...F, "--unknown", "place:1", "--liftoff", ...P],
-    "--unknown: place:1; a point is expected; part 1 is a line",
+    '--unknown: "place:1"; a point is expected; part 1 is a line',
   ],
   [
     "the depth of a rig in air",
     ["find", "air.yaml", "--unknown", "depth", "--liftoff", ...P],
-    "--unknown: depth; a rig in water has a depth; a rig in air has a rise",
+    '--unknown: "depth"; rise is expected: a rig in air has no depth',
   ],
   [
     "no goal",
     [...F, "--unknown", "depth", ...P],
-    "--anchor-angle: nothing given; one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
+    "find: no goal; one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
   ],
   [
     "two goals",
     [...F, "--unknown", "depth", "--liftoff", "--anchor-angle", "5deg", ...P],
-    "--anchor-angle: more than one goal; one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
+    "find: --anchor-angle and --liftoff; one of --anchor-angle, --angle-to-bottom, --liftoff, --working-load is expected",
   ],
   [
     "an angle past upright",
@@ -619,7 +615,7 @@ const wrongOptions: WrongOptions = [
   [
     "the length of a point to match",
     ["match", "air.yaml", "boat.yaml", "--pull", "2kN", "--unknown", "length:2"],
-    "--unknown: length:2; a line is expected; part 2 is a point",
+    '--unknown: "length:2"; a line is expected; part 2 is a point',
   ],
   [
     "a match at no end",

@@ -436,6 +436,10 @@ journey("Days on every size, with the demonstration book", () => {
         .locator("svg")
         .count(),
     ).toBe(0);
+    // The map leaves as a table of its sites.
+    const csv = await saved(page, "Map of the sites", "CSV");
+    expect(csv.text.split("\r\n")[0]).toBe('site,"latitude, °","longitude, °",days');
+    expect(csv.text).toMatch(/Ternhead Flats \(invented\),[\d.-]+,[\d.-]+,1\r\n/);
     await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
     expect(page.troubles).toEqual([]);
     await page.context().close();

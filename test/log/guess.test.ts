@@ -122,6 +122,28 @@ describe("what is told holds", () => {
     expect(readColumnChoice("load=Cell: front", "--map")).toEqual({ role: "load", column: "Cell: front" }));
 });
 
+describe("a time that was kept from an earlier file", () => {
+  const file = rows("Stamp,Load (kN)", (i) => `05/${13 + i}/2024 10:00:00,${i}.5`);
+  const kept = (as: "dmy" | "mdy", remembered: boolean) =>
+    guessed(file, {
+      columns: [{ role: "time", column: "Stamp", as, ...(remembered && { remembered: true as const }) }],
+    }).plan?.time.format;
+  test("holds where the cells agree", () => expect(kept("mdy", true)).toBe("mdy"));
+  test("is let go where the cells contradict it", () => expect(kept("dmy", true)).toBe("mdy"));
+  test("told now it is not let go for a kept one that is contradicted", () => {
+    const both = guessed(
+      rows("Stamp,Clock,Load (kN)", (i) => `05/${13 + i}/2024,${i},${i}.5`),
+      {
+        columns: [
+          { role: "date", column: "Stamp", as: "dmy", remembered: true },
+          { role: "time", column: "Clock", as: "elapsed-s" },
+        ],
+      },
+    );
+    expect(both.plan?.time).toMatchObject({ column: 1, format: "elapsed-s" });
+  });
+});
+
 test.each([
   ["Z", 0],
   ["+02:00", 7200],

@@ -346,3 +346,28 @@ describe("a log of sentences", () => {
     },
   );
 });
+
+describe("a clock without a date", () => {
+  const at = (clock: string) => `$GPGGA,${clock},1230.0000,N,00000.0000,E,1,08,1.0,0.0,M,,M,,`;
+  const days = (...clocks: string[]) => {
+    const start = "$GPZDA,120000,23,05,2024,00,00";
+    const { times } = readLines([start, ...clocks.map(at)].join("\n"), nmeaReader("dated"), 4096);
+    return times.map((time) => Math.floor(time / 86400) - Date.UTC(2024, 4, 23) / 86400000);
+  };
+  test("that steps back by minutes or hours is of the same day", () =>
+    expect(days("120001", "115959", "090000", "180000")).toEqual([0, 0, 0, 0]));
+  test("that steps back by more than half a day is of the next", () =>
+    expect(days("233000", "003000")).toEqual([0, 1]));
+  test("that steps on by more than half a day is of the day before, told late", () =>
+    expect(days("233000", "003000", "235959", "003001")).toEqual([0, 1, 0, 1]));
+});
+
+test.each([
+  ["without a fix", "0", false],
+  ["that does not say", "", false],
+  ["by satellites", "1", true],
+  ["by a differential fix", "2", true],
+])("a GGA %s (quality %j) gives a place: %s", (_, quality, placed) => {
+  const got = said(`$GPGGA,120000,1230.0000,N,01000.0000,W,${quality},08,1.0,0.0,M,,M,,`);
+  expect(got.latitude !== undefined && got.longitude !== undefined).toBe(placed);
+});

@@ -9,6 +9,10 @@ import { readTitle } from "../../src/log/title.ts";
 
 const read = (text: string, format: StampFormat, zone = 0) =>
   new StampReader(format, zone).read(bytesOf(text), 0, text.length);
+const readUtf8 = (text: string, format: StampFormat) => {
+  const bytes = new TextEncoder().encode(text);
+  return new StampReader(format, 0).read(bytes, 0, bytes.length);
+};
 const NOON = Date.UTC(2024, 4, 3, 12, 34, 56) / 1000;
 
 // Milliseconds of JavaScript's own calendar, by ECMA-262, are the reference.
@@ -63,6 +67,16 @@ describe("one moment in many hands", () => {
     ["20240503T123456Z", "compact"],
     ["20240503123456", "compact"],
     ["20240503 123456", "compact"],
+    ["20240503_123456", "compact"],
+    ["20240503-123456", "compact"],
+    ["20240503t123456.0", "compact"],
+    ["2024-05-03T12:34:56.000", "ymd"],
+    ["2024-05-03 12:34:56:000", "ymd"],
+    ["2024-05-03 12:34:56z", "ymd"],
+    ["2024-05-03 07:34:56 EST", "ymd"],
+    ["2024-05-03 12:34:56 GMT+0000", "ymd"],
+    ["2024-05-03 18:04:56 UTC+05:30", "ymd"],
+    ["3.5.2024; 12:34:56", "dmy"],
     ["1714739696", "epoch-s"],
     ["1714739696000", "epoch-ms"],
     ["1714739696000000", "epoch-us"],
@@ -74,9 +88,30 @@ describe("one moment in many hands", () => {
     expect(read("12:00:00 AM", "clock")).toBe(0);
     expect(read("12:00:00 PM", "clock")).toBe(43200);
   });
+  test("a minute without seconds, also in the compact form", () => {
+    expect(read("2024-05-03 12:34", "ymd")).toBe(NOON - 56);
+    expect(read("20240503T1234", "compact")).toBe(NOON - 56);
+    expect(read("20240503T123456.25", "compact")).toBe(NOON + 0.25);
+  });
+  test("years of two digits are of 1970 to 2069", () => {
+    expect(read("01/01/70", "dmy")).toBe(0);
+    expect(read("01/01/69", "dmy")).toBe(Date.UTC(2069, 0, 1) / 1000);
+  });
   test("a stamp without a zone is of the column's", () => expect(read("2024-05-03 14:34:56", "ymd", 7200)).toBe(NOON));
   test("100:00:01.5 has elapsed", () => expect(read("100:00:01.5", "elapsed-clock")).toBe(360001.5));
   test("75:30 has elapsed", () => expect(read("75:30", "elapsed-clock")).toBe(4530));
+});
+
+// Names of months by the Unicode locale data that the runtime carries (ICU): what programs of these languages write.
+describe.each(["en", "de", "fr", "es", "it", "nl", "pt"])("months as %s names them", (language) => {
+  test.each(["short", "long"] as const)("%s, in UTF-8", (month) => {
+    for (let m = 0; m < 12; m++) {
+      const parts = new Intl.DateTimeFormat(language, { day: "numeric", month, year: "numeric", timeZone: "UTC" });
+      const name = parts.formatToParts(Date.UTC(2024, m, 3)).find(({ type }) => type === "month")!.value;
+      for (const text of [`3 ${name} 2024 12:34:56`, `03-${name}-2024 12:34:56`])
+        expect([text, readUtf8(text, "dmy")]).toEqual([text, Date.UTC(2024, m, 3, 12, 34, 56) / 1000]);
+    }
+  });
 });
 
 test.each<[string, StampFormat]>([
@@ -95,6 +130,32 @@ test.each<[string, StampFormat]>([
   ["20241301", "compact"],
   ["12a", "elapsed-s"],
   ["", "ymd"],
+  ["2024-05-03T12:34:56+02:5", "ymd"],
+  ["2024-05-03T12:34:56+02:60", "ymd"],
+  ["2024-05-03T12:34:56+15", "ymd"],
+  ["2024-05-03T12:34:56+123", "ymd"],
+  ["2024-05-03T12:34:61", "ymd"],
+  ["2024-05-03 12:34:56.", "ymd"],
+  ["2024-05-03_12:34:56", "ymd"],
+  ["24:01:00.5 AM", "clock"],
+  ["00:30:00 AM", "clock"],
+  ["10:20.5", "clock"],
+  ["10:20,5", "clock"],
+  ["123:00:00", "clock"],
+  ["10:123:00", "clock"],
+  ["10:20:123", "clock"],
+  ["1234567:00:00", "elapsed-clock"],
+  ["1:75:30", "elapsed-clock"],
+  ["20240503T1260", "compact"],
+  ["20240503T123461", "compact"],
+  ["20240503T2434", "compact"],
+  ["20240503x1234", "compact"],
+  ["20240503T123", "compact"],
+  ["2024050", "compact"],
+  ["3 Xyz 2024", "dmy"],
+  ["3 Ma 2024", "dmy"],
+  ["3-5/2024", "dmy"],
+  ["12345-05-03", "ymd"],
 ])("%s is no stamp as %s", (text, format) => expect(read(text, format)).toBeNaN());
 
 describe("the guess of a format", () => {

@@ -216,7 +216,9 @@ describe("what cannot be found", () => {
       expect(() => checkUnknown(rig, readUnknown(text, "--unknown"), "--unknown"), text).toThrow(expected);
     for (const text of ["length:1", "length:3", "mass:2", "place:2", "depth", "rise", "pull"])
       expect(() => checkUnknown(rig, readUnknown(text, "--unknown"), "--unknown"), text).not.toThrow();
-    expect(() => checkUnknown(inAir, { what: "depth" }, "--unknown")).toThrow("a rig in air has a rise");
+    expect(() => checkUnknown(inAir, { what: "depth" }, "--unknown")).toThrow(
+      "rise is expected: a rig in air has no depth",
+    );
     const atEnd: Rig = { ...rig, rode: [kellet, chain] };
     expect(() => checkUnknown(atEnd, readUnknown("place:1", "--unknown"), "--unknown")).toThrow("between two lines");
     const heavier: Rig = { ...rig, rode: [chain, kellet, { ...chain, massPerLength: 1.4 }] };

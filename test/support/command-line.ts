@@ -4,6 +4,7 @@ import { join, resolve } from "node:path";
 import type { Io } from "../../src/cli/io.ts";
 import { run } from "../../src/cli/run.ts";
 import { textOfBytes } from "../../src/cli/text-of-bytes.ts";
+import { unreadable } from "../../src/cli/unreadable.ts";
 import { InputError } from "../../src/quantity/index.ts";
 
 export const root = join(import.meta.dirname, "../..");
@@ -41,8 +42,8 @@ export async function rodebench(
   const fileBytes = (path: string): Buffer => {
     try {
       return readFileSync(resolve(cwd, path));
-    } catch {
-      throw new InputError(path, "no such file", "a readable file is expected");
+    } catch (error) {
+      throw unreadable(path, error);
     }
   };
   const io: Io = {

@@ -29,7 +29,7 @@ const backup = z.looseObject({
   at: moment,
   transactions: count,
   rows: count.describe("of logs"),
-  size: count.describe("bytes"),
+  size_bytes: count,
 });
 const united = { transactions: count, records: count, purged: count, files: count, logs: count };
 const content = z.looseObject({

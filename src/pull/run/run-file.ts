@@ -74,7 +74,7 @@ const unit = (example: string) =>
     .optional();
 
 const shape = z.strictObject({
-  format: z.literal(RUN_FORMAT, { error: `"${RUN_FORMAT}" is expected` }),
+  format: z.literal(RUN_FORMAT, { error: `${RUN_FORMAT} is expected` }),
   name: z.string().min(1).max(200).optional(),
   note: z.string().max(4000).optional(),
   rig: z.union([z.string().min(1).max(1000), z.record(z.string(), z.unknown())], {
