@@ -46,6 +46,8 @@ async function valueFrom(book: Book, kind: Kind, name: string, field: Field, tex
   const place = `${kind}.${name}`;
   if (text.startsWith("@@")) return text.slice(1);
   if (text.startsWith("@")) return io.read(besideFile("-", text.slice(1)));
+  if (name === "file" && /^[^\n]+\.(ya?ml|json)$/i.test(text))
+    throw new InputError(place, quoted(text), `the text of a file is expected: file=@${text} reads it`);
   if (field.refers !== undefined) return recordId(book, text, place, field.refers as Kind);
   if (field.column === "REAL" || field.column === "INTEGER") return numberFrom(name, text, place);
   if (field.column === "TEXT") return text;

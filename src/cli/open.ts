@@ -3,7 +3,15 @@ import { homedir } from "node:os";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command, Option } from "commander";
-import { type Book, createDemoBook, makeFolders, openBook, takeInLeft } from "../book/index.ts";
+import {
+  type Book,
+  createDemoBook,
+  type LiveSource,
+  liveSource,
+  makeFolders,
+  openBook,
+  takeInLeft,
+} from "../book/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import { isId } from "../record/index.ts";
 import {
@@ -36,6 +44,7 @@ interface Options {
   readonly certificate?: string;
   readonly key?: string;
   readonly app: string;
+  readonly live: readonly string[];
   readonly devices?: true;
   readonly withdraw?: string;
 }
@@ -51,6 +60,12 @@ export function openCommand(io: Io): Command {
     .option("--https", "with --boat-network: encrypted, by this computer's own certificate authority")
     .option("--certificate <file>", "with --boat-network: encrypted, by a certificate of your own (PEM)")
     .option("--key <file>", "the key of --certificate (PEM)")
+    .option(
+      "--live <source>",
+      "an instrument that may be followed on deck: host:port, or the path of a device; again for each",
+      (one: string, before: readonly string[]) => [...before, one],
+      [],
+    )
     .addOption(new Option("--app <folder>", "the built web app").default(BUILT).hideHelp())
     .option("--devices", "list the devices let in to the book, and open nothing")
     .option("--withdraw <device>", "take back a device's key, by its id or its name, and open nothing")
@@ -62,6 +77,7 @@ export function openCommand(io: Io): Command {
       }
       const port = portFrom(options.port);
       const encryption = await encryptionFrom(options, folder, io);
+      const instruments = options.live.map((text) => liveSource(text));
       const app = resolve(io.cwd, options.app);
       if (!existsSync(join(app, "index.html"))) {
         const shown = app === BUILT ? "dist/web" : options.app;
@@ -69,7 +85,7 @@ export function openCommand(io: Io): Command {
       }
       const book = bookAt(path, folder, io);
       try {
-        await serveUntilStopped(book, { folder, app, port, encryption, options }, io);
+        await serveUntilStopped(book, { folder, app, port, encryption, instruments, options }, io);
       } finally {
         book.close();
       }
@@ -81,6 +97,7 @@ interface Opening {
   readonly app: string;
   readonly port: number | undefined;
   readonly encryption: Encryption;
+  readonly instruments: readonly LiveSource[];
   readonly options: Options;
 }
 
@@ -93,7 +110,7 @@ async function serveUntilStopped(book: Book, opening: Opening, io: Io): Promise<
     );
   };
   const sentFolder = join(opening.folder, `sent-${ownId(book)}`);
-  const { topics, stop } = bookTopics(book, { sentFolder, now: Date.now, fault });
+  const { topics, stop } = bookTopics(book, { sentFolder, instruments: opening.instruments, now: Date.now, fault });
   const bench = await benchOn(devicesFile(book, opening.folder), opening, topics, fault, io);
   try {
     const boat =

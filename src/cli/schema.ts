@@ -35,8 +35,6 @@ function formatNamed(given: string): string {
   throw new InputError(
     "schema",
     quoted(given),
-    near === undefined
-      ? `one of ${Object.keys(formats).join(", ")} is expected`
-      : `is ${near} meant? one of those \`rodebench schema\` lists is expected`,
+    `${near === undefined ? "" : `is ${near} meant? `}one of those \`rodebench schema\` lists is expected`,
   );
 }

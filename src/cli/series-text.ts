@@ -125,6 +125,12 @@ function byText(said: readonly [code: string, text: string][]): string[] {
 
 const percent = (share: number) => `${Math.round(share * 100)} %`;
 
+const fromWords = {
+  prior: "from the priors alone",
+  pulls: "from the priors and the pulls so far",
+  posterior: "from draws of the model on the pulls so far",
+} as const;
+
 function powerLines({ series }: SeriesPlan, power: PowerAnswer): string[] {
   if (power.kind === "massUnknown")
     return ["", "How many pulls would tell is not known: no anchor has a mass and none was pulled."];
@@ -132,7 +138,7 @@ function powerLines({ series }: SeriesPlan, power: PowerAnswer): string[] {
     series.question === "letsGo"
       ? `a fall of ${percent(series.tell)} a degree`
       : `a ratio of ${significant(series.tell, 3)}${series.question === "compare" ? ` between ${series.anchors[1]!.name} and ${series.anchors[0]!.name}` : ""}`;
-  const from = power.from === "prior" ? "from the priors alone" : "from the priors and the pulls so far";
+  const from = fromWords[power.from];
   return [
     "",
     `How many pulls would tell ${asked} with 95 % chance, ${from} (simulated):`,

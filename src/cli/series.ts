@@ -3,7 +3,8 @@ import { systemPorts } from "../book/index.ts";
 import { fieldSheet } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
-import { nextPulls, planSeries, powerOf, readPullCode } from "../series/index.ts";
+import { drawTruths, nextPulls, planSeries, powerOf, readPullCode, type Series, type Truth } from "../series/index.ts";
+import { chainsOf } from "./chains.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
 import { pullFields, seriesDocument } from "./series-document.ts";
@@ -16,6 +17,7 @@ interface Options extends Shown {
   readonly sheet?: string;
   readonly code?: string;
   readonly power: boolean;
+  readonly posterior?: true;
 }
 
 export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
@@ -29,6 +31,7 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
       .option("--book <book>", "what is held already: a book, or a table of pulls")
       .option("--sheet <file>", "writes the field sheet: one page to print, with every pull, its steps and blanks")
       .option("--code <code>", "reads the code of a pull back, as it stands on the sheet")
+      .option("--posterior", "how many pulls: by draws of the model of compare on the pulls so far (longer)")
       .option("--no-power", "leave out how many pulls would tell"),
   ).action(async (path: string, options: Options) => {
     const series = await seriesAt(path, io, ports, options);
@@ -47,7 +50,8 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
       else io.out(pullLines(plan, pull, units));
       return;
     }
-    const power = options.power ? powerOf(series, plan.table) : null;
+    const truths = options.power && options.posterior ? await truthsFor(series, io) : null;
+    const power = options.power ? powerOf(series, plan.table, undefined, truths) : null;
     const next = options.power ? nextPulls(series, plan.table) : [];
     if (sheet !== undefined) {
       if (sheet === "-" || sheet === "")
@@ -60,4 +64,21 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
       if (sheet !== undefined) io.out(`\nThe field sheet is written to ${sheet}\n`);
     }
   });
+}
+
+/** @throws InputError where nothing is held already, or its draws are not sound */
+async function truthsFor(series: Series, io: Io): Promise<readonly Truth[]> {
+  const drawn = await drawTruths(series, chainsOf(io));
+  if (drawn.kind === "drawn") return drawn.truths;
+  throw drawn.kind === "noPulls"
+    ? new InputError(
+        "--posterior",
+        "no pull of these anchors",
+        "pulls held already are expected, in the book or with --book",
+      )
+    : new InputError(
+        "--posterior",
+        "draws that are not sound",
+        "more pulls, or how many pulls without --posterior, are expected",
+      );
 }

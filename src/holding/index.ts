@@ -54,6 +54,7 @@ export {
   gather,
   type ParameterSummary,
   type Posterior,
+  patient,
   type SamplingPlan,
   type Soundness,
   type Spread,

@@ -8,6 +8,7 @@ export { degrees, GpxReader, type GpxTrack, readGpx, TRACK_CHANNELS } from "./gp
 export { HEAD_BYTES } from "./guess.ts";
 export { guessLog, type LogGuess } from "./kind.ts";
 export type { LineReader, LineState } from "./line-reader.ts";
+export { guessLive, type LiveGuess, type LiveLine, type LivePlan, liveChannels, liveLines } from "./live-lines.ts";
 export type { LoadSeen } from "./load-watch.ts";
 export { type MessagePlan, OPEN_PLAN } from "./message-plan.ts";
 export { type NmeaGuess, type NmeaTimes, nmeaReader } from "./nmea.ts";

@@ -52,6 +52,7 @@ export {
   type StandingMark,
 } from "./trace/marks.ts";
 export type { Above, Peak } from "./trace/peaks.ts";
+export { planeAt } from "./trace/plane.ts";
 export type { Plateau } from "./trace/plateaus.ts";
 export { reduceTrace } from "./trace/reduce-trace.ts";
 export type { TraceQuestion, TraceReduction } from "./trace/reduction.ts";

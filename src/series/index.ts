@@ -12,6 +12,7 @@ export { CONSTITUENTS } from "./constituents.ts";
 export { type NextPull, type NextReason, nextPulls } from "./next-pull.ts";
 export { type Order, orderOf, type Placed } from "./order.ts";
 export { type PlannedLoad, type PlannedPull, type PullWarning, planSeries, type SeriesPlan } from "./plan.ts";
+export { drawTruths, type Truth, type TruthsDrawn } from "./posterior-truths.ts";
 export { type Power, type PowerAnswer, powerOf, powerWith } from "./power.ts";
 export { pullCode, readPullCode } from "./pull-code.ts";
 export { lengthFor, rodeOut } from "./rode-out.ts";

@@ -8,6 +8,7 @@ import { exactShare, fitAft, type Hold, observations, REFERENCE_ANGLE } from "..
 import { DEGREES } from "../quantity/index.ts";
 import { normalQuantile, type Rng, rng } from "../statistics/index.ts";
 import { type Belief, beliefOf, dot, PRIOR_SIGMA, rowOf } from "./belief.ts";
+import type { Truth } from "./posterior-truths.ts";
 import type { Series } from "./series.ts";
 import type { Cell } from "./table.ts";
 import { mostThrust } from "./thrust.ts";
@@ -35,7 +36,7 @@ export type PowerAnswer =
       readonly kind: "told";
       readonly rows: readonly Power[];
       readonly enough: number | null;
-      readonly from: "prior" | "pulls";
+      readonly from: "prior" | "pulls" | "posterior";
     }
   /** No mass of an anchor and no pull of one: nobody knows about which load the pulls would end. */
   | { readonly kind: "massUnknown" };
@@ -44,9 +45,17 @@ const TRIED = [2, 3, 4, 6, 8, 12, 16, 24, 32, 48] as const;
 const WANTED = 0.8;
 const AHEAD = 0.95;
 
-/** Series with every number of repeats tried until four in five tell, and always that of the plan. */
-export function powerOf(series: Series, table: readonly Cell[], simulations = 200): PowerAnswer {
-  const belief = beliefOf(series);
+/**
+ * Series with every number of repeats tried until four in five tell, and always that of the plan.
+ * @param truths drawn from the posterior of the pulls so far; left out: from the belief as a normal law
+ */
+export function powerOf(
+  series: Series,
+  table: readonly Cell[],
+  simulations = 200,
+  truths: readonly Truth[] | null = null,
+): PowerAnswer {
+  const belief = truths ?? beliefOf(series);
   if (belief === null) return { kind: "massUnknown" };
   const rows: Power[] = [];
   let enough: number | null = null;
@@ -57,7 +66,7 @@ export function powerOf(series: Series, table: readonly Cell[], simulations = 20
     rows.push(row);
     if (enough === null && row.share >= WANTED) enough = repeats;
   }
-  return { kind: "told", rows, enough, from: belief.pulls > 0 ? "pulls" : "prior" };
+  return { kind: "told", rows, enough, from: "pulls" in belief ? (belief.pulls > 0 ? "pulls" : "prior") : "posterior" };
 }
 
 /** The most load at the anchor that can be had at each angle, N. */
@@ -68,10 +77,13 @@ export function limitsOf(series: Series, table: readonly Cell[]): number[] {
   });
 }
 
-/** @param limits load at which a pull at each angle is ended, N; infinite where none is */
+/**
+ * @param belief a normal law, or truths drawn, of which each is taken in turn
+ * @param limits load at which a pull at each angle is ended, N; infinite where none is
+ */
 export function powerWith(
   series: Series,
-  belief: Belief,
+  belief: Belief | readonly Truth[],
   limits: readonly number[],
   repeats: number,
   simulations: number,
@@ -85,8 +97,7 @@ export function powerWith(
   let wrong = 0;
   let ended = 0;
   for (let k = 0; k < simulations; k++) {
-    const truth = drawOf(belief, truths);
-    const sigma = belief.pulls > 0 ? belief.sigma : Math.max(0.05, Math.abs(truths.normal()) * HALF_NORMAL);
+    const { terms: truth, sigma } = truthOf(belief, k / simulations, truths);
     layOn(series, truth);
     const holds = design.rows.map((row, i): Hold => {
       const load = Math.exp(dot(row, truth) + sigma * random.normal());
@@ -116,6 +127,16 @@ export function powerWith(
     ended: ended / (simulations * pulls),
     hours: (repeats * perRound * series.pullTime + changes * series.changeTime) / 3600,
   };
+}
+
+/** @param at which of truths drawn, as a share of them; a normal law is drawn from */
+function truthOf(belief: Belief | readonly Truth[], at: number, random: Rng): Truth {
+  if (!("pulls" in belief)) {
+    const { terms, sigma } = belief[Math.floor(at * belief.length)]!;
+    return { terms: terms.slice(), sigma };
+  }
+  const terms = drawOf(belief, random);
+  return { terms, sigma: belief.pulls > 0 ? belief.sigma : Math.max(0.05, Math.abs(random.normal()) * HALF_NORMAL) };
 }
 
 /** Deviation of the half-normal law of σ, whose middle is PRIOR_SIGMA. */

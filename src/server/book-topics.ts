@@ -1,8 +1,9 @@
 import { Hono } from "hono";
-import type { Book } from "../book/index.ts";
+import { type Book, type LiveSource, openBook } from "../book/index.ts";
 import type { boatNetworkTopic } from "./api-boat-network.ts";
 import { bookTopic } from "./api-book.ts";
 import { historyTopic } from "./api-history.ts";
+import { instrumentsTopic } from "./api-instruments.ts";
 import { joinTopic } from "./api-join.ts";
 import { logMarksTopic } from "./api-log-marks.ts";
 import { logRowsTopic } from "./api-log-rows.ts";
@@ -12,6 +13,7 @@ import { recordsTopic } from "./api-records.ts";
 import { sentLogsTopic } from "./api-sent-logs.ts";
 import type { Topic } from "./bench-app.ts";
 import { bookForWriter } from "./book-for-writer.ts";
+import { Instruments } from "./instruments.ts";
 import { intakeOf } from "./intake-of-book.ts";
 import { LogReadings } from "./log-readings.ts";
 import { recordsOf } from "./records-of-book.ts";
@@ -22,6 +24,8 @@ import { SentFiles } from "./sent-files.ts";
 export interface BookTopicsOptions {
   /** Where log files sent to the bench wait to be read: a folder of this book's own. */
   readonly sentFolder: string;
+  /** What may be followed on deck. */
+  readonly instruments?: readonly LiveSource[];
   /** Milliseconds since 1970. */
   readonly now: () => number;
   /** Told of faults of the program. */
@@ -45,6 +49,12 @@ function bookRoutes(book: Book, options: BookTopicsOptions) {
   const records = recordsOf(book, bookFor);
   const intake = intakeOf(book, bookFor);
   const readings = new LogReadings(intake, options.fault);
+  const instruments = new Instruments({
+    sources: options.instruments ?? [],
+    open: () => openBook(book.path, { who: "an instrument", backups: false }),
+    now: options.now,
+    fault: options.fault,
+  });
   const routes = new Hono<BenchEnv>()
     .route("/", bookTopic(records))
     .route("/", recordsTopic(records))
@@ -53,9 +63,13 @@ function bookRoutes(book: Book, options: BookTopicsOptions) {
     .route("/", logRowsTopic(records))
     .route("/", logMarksTopic(book, records))
     .route("/", joinTopic(records))
+    .route("/", instrumentsTopic(instruments, records))
     .route("/", picturesTopic(records))
     .route("/", sentLogsTopic(new SentFiles(options.sentFolder, options.now), readings, intake));
-  return { routes, stop: () => readings.stopAll() };
+  const stop = async () => {
+    await Promise.all([readings.stopAll(), instruments.stopAll()]);
+  };
+  return { routes, stop };
 }
 
 /** The addresses of a book with what each takes and answers: a client is typed by it. */

@@ -36,7 +36,7 @@ const EVERY_ANSWER: Readonly<Record<string, string>> = {
   "X-DNS-Prefetch-Control": "off",
   // A site's position may be taken from the phone that stands there; nothing else of the device is asked for.
   "Permissions-Policy":
-    "geolocation=(self), camera=(), microphone=(), usb=(), serial=(), payment=(), browsing-topics=()",
+    "geolocation=(self), camera=(), microphone=(), usb=(), serial=(self), bluetooth=(self), payment=(), browsing-topics=()",
 };
 
 /** Puts the security headers on every answer; one a handler has set itself stands. */

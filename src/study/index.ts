@@ -17,6 +17,7 @@ export { type CarriedLoad, carryLoad, type UncertaintySource } from "./carried.t
 export { type Comparable, comparablePulls, type NotComparable } from "./comparable.ts";
 export { asFiled, type Deployment, type DeploymentRecord, deploymentOf, type PaidOut } from "./deployment.ts";
 export type { DeploymentInput, Doubt, PaidOutAt } from "./doubt.ts";
+export { type Drift, driftOf, type Fix } from "./drift.ts";
 export {
   type AddableMark,
   addableMarks,

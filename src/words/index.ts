@@ -5,6 +5,7 @@ export { CAUTION, PLANNING_CAUTION } from "./caution.ts";
 export { criterionWords, notWeighedLine, planLimitWords } from "./choice.ts";
 export { complianceOf, complianceShown, complianceText, complianceUnit } from "./compliance.ts";
 export { countText, durationText } from "./counts.ts";
+export { driftLine } from "./deck.ts";
 export { doubtLine } from "./doubts.ts";
 export {
   sayChance,

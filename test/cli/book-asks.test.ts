@@ -88,7 +88,10 @@ describe("what is set", () => {
     );
     await type("add", "a.book", "rig", "--set", "name=Quay");
     const version = (file: string) => type("add", "a.book", "rigVersion", "--set", "rig=Quay", "--set", `file=${file}`);
-    expect((await version("boat6.yaml")).err).toContain('rigVersion.file: "boat6.yaml"; a rig file is expected');
+    expect((await version("boat6.yaml")).err).toBe(
+      'rigVersion.file: "boat6.yaml"; the text of a file is expected: file=@boat6.yaml reads it\n',
+    );
+    expect((await version("boat6")).err).toContain('rigVersion.file: "boat6"; a rig file is expected');
     expect((await version("@bad.yaml")).err).toMatch(/^rigVersion\.file: rode #1\.chain\.length: "30 kn" is a speed/);
     expect((await version("@gone.yaml")).err).toContain("gone.yaml: no such file");
     expect((await version("@rig.yaml")).status).toBe(0);

@@ -50,7 +50,11 @@ it.each([
     ["add", "a.book", "rigVersion", "--set", "file=@gone.yaml"],
     "gone.yaml: no such file; ",
   ],
-  ["a boat that is none", ["add", "a.book", "boat", "--set", "name=A", "file=boat6.yaml"], "boat.file: "],
+  [
+    "a boat that is none",
+    ["add", "a.book", "boat", "--set", "name=A", "file=boat6.yaml"],
+    'boat.file: "boat6.yaml"; the text of a file is expected: file=@boat6.yaml reads it',
+  ],
   ["a record of no name", ["show", "a.book", "Albatross"], "Albatross: no such record; "],
   ["a record of no sign", ["show", "a.book", ""], '"": no such record; '],
   ["an anchor for a day", ["add", "a.book", "pull", "--set", "day=Heron"], 'pull.day: "Heron", no such record; '],

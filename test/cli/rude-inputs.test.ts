@@ -564,6 +564,11 @@ const wrong: readonly WrongInput[] = [
     'schema: "rig@9"; is rig meant? one of those `rodebench schema` lists is expected',
   ],
   [
+    "a schema of another program",
+    ["schema", "nosuch"],
+    'schema: "nosuch"; one of those `rodebench schema` lists is expected',
+  ],
+  [
     "a shell in capitals",
     ["completion", "BASH"],
     "rodebench: shell 'BASH'; one of bash, zsh, fish, powershell is expected",

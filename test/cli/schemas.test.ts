@@ -117,6 +117,6 @@ describe("rodebench schema", () => {
   it("refuses a name that is none in one line", async () => {
     const { err, status } = await rodebench(["schema", "keel"]);
     expect(status).toBe(2);
-    expect(err).toMatch(/^[^\n]*schema: "keel"; one of rig@1, .* is expected\n$/);
+    expect(err).toMatch(/^[^\n]*schema: "keel"; one of those `rodebench schema` lists is expected\n$/);
   });
 });

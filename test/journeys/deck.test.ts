@@ -42,6 +42,19 @@ journey("a pull on deck, at phone size", () => {
     await page.getByText("too little engine", { exact: false }).first().waitFor();
     expect(await axeViolations(page)).toEqual([]);
     await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+    // A field of the form is a place of the text; what it takes away stands in the text no more.
+    await page.getByLabel("Pulls of each", { exact: true }).fill("3");
+    await button(page, "The same as a text").click();
+    const text = page.getByLabel("Series file", { exact: true });
+    await expect.poll(() => text.inputValue(), SLOW).toContain("repeats: 3");
+    await button(page, "Add anchor").click();
+    await expect.poll(() => text.inputValue(), SLOW).toContain("name: Anchor 3");
+    await button(page, "Take out anchor 3").click();
+    await expect.poll(() => text.inputValue(), SLOW).not.toContain("Anchor 3");
+    await page.getByLabel("Pulls of each", { exact: true }).fill("2");
+    await expect.poll(() => text.inputValue(), SLOW).toContain("repeats: 2");
+    expect(await axeViolations(page)).toEqual([]);
+    await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
     await page.getByLabel("Series file", { exact: true }).fill("format: rodebench/series@1\nquestion: none\n");
     await page
       .getByRole("alert")
@@ -51,6 +64,16 @@ journey("a pull on deck, at phone size", () => {
     const code = (await planned.textContent())!;
     await planned.click();
     await expect.poll(() => page.getByLabel("Code on the sheet", { exact: false }).inputValue(), SLOW).toBe(code);
+    await expect
+      .poll(() => page.getByLabel("Loads at the anchor", { exact: false }).inputValue(), SLOW)
+      .toBe("1000 N, 2000 N");
+    // The same code typed from the sheet finds its pull again; one wrong sign is told.
+    await page.goto(bench.at("/deck?depth=9&out=9&loads=1+kN"));
+    const sign = page.getByLabel("Code on the sheet", { exact: false });
+    await sign.fill(`${code.slice(0, 4)}${code.endsWith("2") ? "3" : "2"}`);
+    await page.getByText("is no code of the series").waitFor(SLOW);
+    await sign.fill(code.toLowerCase());
+    await button(page, "Lay out as planned").click();
     await expect
       .poll(() => page.getByLabel("Loads at the anchor", { exact: false }).inputValue(), SLOW)
       .toBe("1000 N, 2000 N");

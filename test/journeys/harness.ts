@@ -166,9 +166,14 @@ function newest(paths: readonly string[]): number {
 /**
  * Opens a bench on a book: a new empty one, or one that `make` makes.
  * @param built the folder of the built app; by default the one that is built when needed
+ * @param more further options of the command
  * @returns null when there is no browser
  */
-export async function openBench(make: (path: string) => void = emptyBook, built?: string): Promise<OpenBench | null> {
+export async function openBench(
+  make: (path: string) => void = emptyBook,
+  built?: string,
+  more: readonly string[] = [],
+): Promise<OpenBench | null> {
   const executablePath = chromiumPath();
   if (executablePath === null) {
     console.log(NO_BROWSER);
@@ -178,7 +183,7 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
   const app = built ?? builtCopy(folder);
   const book = join(folder, "journey.book");
   make(book);
-  let server = await serve(book, app, folder, 0);
+  let server = await serve(book, app, folder, 0, more);
   const port = Number(new URL(server.address).port);
   const devices = freshDevices(executablePath);
   return {
@@ -190,7 +195,7 @@ export async function openBench(make: (path: string) => void = emptyBook, built?
     async startServer() {
       for (;;) {
         try {
-          server = await serve(book, app, folder, port);
+          server = await serve(book, app, folder, port, more);
           return;
         } catch (error) {
           // While it was down its port may have been lent to somebody else for a moment.
@@ -271,12 +276,12 @@ interface Server {
   kill(): Promise<void>;
 }
 
-async function serve(book: string, app: string, home: string, port: number): Promise<Server> {
+async function serve(book: string, app: string, home: string, port: number, more: readonly string[]): Promise<Server> {
   const child = spawn(
     process.execPath,
     [
       ...["--import", "tsx", "src/cli/main.ts", "open", book],
-      ...["--no-browser", "--json", "--port", String(port), "--app", app],
+      ...["--no-browser", "--json", "--port", String(port), "--app", app, ...more],
     ],
     { env: { ...process.env, HOME: home, XDG_DATA_HOME: home }, stdio: ["ignore", "pipe", "pipe"] },
   );
@@ -332,20 +337,26 @@ export async function boxAtRest(
   return (await it.boundingBox())!;
 }
 
-/** A violation in one line: rule, what it is, and where. */
+/**
+ * A violation in one line: rule, what it is, and where. Looked for from the top of the page: what lies half under a bar by
+ * the chance of a scroll is measured as if that half were all of it, and is no small target.
+ */
 export async function axeViolations(page: Page): Promise<string[]> {
+  const scrolled = await page.evaluate(() => globalThis.scrollY);
+  await page.evaluate(() => globalThis.scrollTo(0, 0));
   await drawn(page);
   // By the debugger, past the page's policy, which forbids foreign scripts as it should.
   await page.evaluate(axe.source);
-  return page.evaluate(async () => {
+  return page.evaluate(async (top) => {
     const page = (globalThis as unknown as { axe: { run(options: unknown): Promise<AxeAnswer> } }).axe;
     const { violations } = await page.run({
       runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     });
+    globalThis.scrollTo(0, top);
     return violations.map(
       ({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`,
     );
-  });
+  }, scrolled);
 }
 
 interface AxeAnswer {

@@ -243,8 +243,6 @@ journey("the place Rig", () => {
       .poll(() => page.getByRole("alert").textContent(), SLOW)
       .toMatch(/the rode, 15 m long, is not longer than the rise of 21 m\..*A rode of more than 21 m would reach/);
     await expect.poll(() => reading(page, "angle at the anchor"), SLOW).toBe("–");
-    // From the top: what lies half below the bar of places by the chance of a scroll is no small target.
-    await page.evaluate(() => globalThis.scrollTo(0, 0));
     expect(await axeViolations(page)).toEqual([]);
     await page.context().close();
   });

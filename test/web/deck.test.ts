@@ -7,6 +7,7 @@ import { pullOf } from "../../src/web/deck/begin.ts";
 import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "../../src/web/deck/loads.ts";
 import {
   type DeckPull,
+  deployedAt,
   endOf,
   type Happened,
   heldSince,
@@ -16,9 +17,9 @@ import {
   stepOf,
   undoable,
 } from "../../src/web/deck/pull.ts";
-import { loadsTyped, usualSetup } from "../../src/web/deck/setup-state.ts";
+import { beginRecords, endRecords, markIdOf, typedLogRecords } from "../../src/web/deck/pull-records.ts";
+import { stepsTyped, usualSetup } from "../../src/web/deck/setup-state.ts";
 import { meanTilt, turned } from "../../src/web/deck/tilt.ts";
-import { beginRecords, endRecords, markIdOf } from "../../src/web/deck/to-book.ts";
 import { usualState } from "../../src/web/rig/state.ts";
 
 const DEGREE = Math.PI / 180;
@@ -82,13 +83,18 @@ describe("a pull under way", () => {
   });
 
   it("ends as what was touched suggests: the highest load before it gave way, else the highest held", () => {
-    expect(endOf(having(load(500), load(900), { kind: "gaveWay" }, load(1200)), 1)).toEqual({
+    expect(endOf(having(load(500), load(900), { kind: "gaveWay" }, load(1200)), 1)).toMatchObject({
       kind: "gaveWay",
       load: 900,
       at: 1,
     });
-    expect(endOf(having(load(500), load(900), load(800)), 1)).toEqual({ kind: "heldTo", load: 900, at: 1 });
-    expect(endOf(having({ kind: "moved" }), 1)).toEqual({ kind: "none", load: null, at: 1 });
+    expect(endOf(having(load(500), load(900), load(800)), 1)).toEqual({
+      kind: "heldTo",
+      load: 900,
+      at: 1,
+      steps: [{ load_N: 800, duration_s: 2 }],
+    });
+    expect(endOf(having({ kind: "moved" }), 1)).toEqual({ kind: "none", load: null, at: 1, steps: [] });
   });
 });
 
@@ -105,7 +111,7 @@ describe("what goes into the book", () => {
       ended: null,
     };
     const ended = { ...pull, ended: endOf(pull, NOW + 9000) };
-    const records = [...beginRecords(pull), ...endRecords(ended, markIdOf(ended))];
+    const records = [...beginRecords(pull), ...typedLogRecords(pull), ...endRecords(ended, markIdOf(ended))];
     for (const { kind, id, set } of records) {
       expect(isId(id), kind).toBe(true);
       expect(() => checkFields(kind as Kind, set)).not.toThrow();
@@ -185,9 +191,29 @@ describe("the device as an angle gauge", () => {
   });
 });
 
-describe("loads as they are written", () => {
-  it("are read with their units, and one that is none is named", () => {
-    expect(loadsTyped("500 N, 1 kN; 1.5 kN,")).toEqual([500, 1000, 1500]);
-    expect(() => loadsTyped("500 N, 12 kn")).toThrow(/loads/);
+describe("steps as they are written", () => {
+  it("are loads to hold, veers and resets, and one that is none is named", () => {
+    const set = { kind: "set", load: null, hold: 0 };
+    const hold = (load: number) => ({ kind: "hold", load, hold: 60 });
+    expect(stepsTyped("500 N, 1 kN; 1.5 kN,", 60)).toEqual([set, hold(500), hold(1000), hold(1500)]);
+    expect(stepsTyped("500 N, veer to 45 m, Reset, 1 kN", 60)).toEqual([
+      set,
+      hold(500),
+      { kind: "veer", load: null, hold: 0, paidOut: 45 },
+      { kind: "reset", load: null, hold: 0 },
+      hold(1000),
+    ]);
+    expect(() => stepsTyped("500 N, 12 kn", 60)).toThrow(/loads/);
+    expect(() => stepsTyped("veer 12 kn", 60)).toThrow(/loads: veer/);
+    expect(() => stepsTyped("reset 3 m", 60)).toThrow(/loads: reset/);
+  });
+
+  it("carry each load with the length then out: as a rode of that length carries it", () => {
+    const pull = pullOf({ ...usualSetup, loads: "1 kN, veer 60 m, 1 kN" }, usualState.rig, NOW);
+    const longer = pullOf({ ...usualSetup, paidOut: 60 }, usualState.rig, NOW);
+    expect([0, 1, 2, 3].map((step) => deployedAt(pull, step).paidOut)).toEqual([35, 35, 60, 60]);
+    const after = atTheAnchor(deploymentOfPull(pull, 3), 1500, 20)!;
+    expect(after.anchor).toEqual(atTheAnchor(deploymentOfPull(longer), 1500, 20)!.anchor);
+    expect(after.angleToBottom.value).toBeLessThan(atTheAnchor(deploymentOfPull(pull), 1500, 20)!.angleToBottom.value);
   });
 });

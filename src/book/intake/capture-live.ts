@@ -1,8 +1,9 @@
-import type { LogChoices, LogGuess } from "../../log/index.ts";
+import { guessLive, type LogChoices, type LogGuess } from "../../log/index.ts";
 import type { Book } from "../book.ts";
-import { guessLive, type LiveLines, liveChannels } from "./live-lines.ts";
+import { type LiveLines, linesJudged, linesKept } from "./live-lines.ts";
 import { LiveLog } from "./live-log.ts";
 import type { LiveSource } from "./live-source.ts";
+import { channelsFor } from "./rows-reader.ts";
 
 /** A reading that is on disk. */
 export interface LiveReading {
@@ -23,10 +24,17 @@ export interface CaptureOptions {
   readonly name?: string;
   readonly pull?: string;
   readonly day?: string;
+  /**
+   * The fingerprint of a log that outlives this capture: one begun before is gone on with, read as it was then, and it is
+   * left open for the next. Without one, a capture makes a log of its own and ends it.
+   */
+  readonly continues?: string;
   /** Called for each reading once it is on disk, never before. */
   readonly onReading?: (reading: LiveReading) => void;
   /** Called for a line that is no reading, when the stream is lost, and when the book cannot be written. */
   readonly onTrouble?: (trouble: { readonly value: string; readonly expected: string }) => void;
+  /** Called when the stream is lost, before it is tried again. */
+  readonly onLost?: (why: string) => void;
   /** How long the first lines are waited for before they are judged, ms. */
   readonly patience_ms?: number;
   /** How often a book that could not be written is tried again, ms. */
@@ -144,6 +152,7 @@ class Capture {
   lost(why: string): void {
     this.partial = "";
     this.fresh = true;
+    this.options.onLost?.(why);
     this.options.onTrouble?.({
       value: `the stream of ${this.source.name} was lost (${why})`,
       expected: "it is tried again",
@@ -160,32 +169,41 @@ class Capture {
   /** Decides how the lines are read, and keeps those that have come. */
   judge(): void {
     if (this.lines !== null || this.first.length === 0) return;
-    const { told = {}, now, name, pull, day } = this.options;
-    const guess = guessLive(
-      this.first.map(({ line }) => line),
-      told,
-      this.source.name,
-    );
-    if (guess.kind === "asks") {
-      this.asks = guess.guess;
-      return;
-    }
-    this.lines = guess.lines;
-    const channels = liveChannels(guess.lines);
+    const { now, name, pull, day, continues } = this.options;
+    const lines = this.keptLines() ?? this.judgedLines();
+    if (lines === null) return;
+    this.lines = lines;
+    const channels = channelsFor(lines.mapping);
     this.names = channels.map((channel) => channel.name);
     const set = {
       name: name ?? `${this.source.name}, ${new Date(now()).toISOString().slice(0, 19)}Z`,
       source: this.source.name,
       channels,
-      mapping: guess.lines.mapping as never,
+      mapping: lines.mapping as never,
       pull,
       day,
     };
-    this.log = new LiveLog(this.book, set, (trouble) => this.options.onTrouble?.(trouble));
+    this.log = new LiveLog(this.book, set, (trouble) => this.options.onTrouble?.(trouble), continues);
     const waiting = this.first.slice(1);
     this.first = [];
     this.fresh = false;
     this.keep(waiting);
+  }
+
+  /** As the log that is gone on with was read. */
+  private keptLines(): LiveLines | null {
+    const { continues } = this.options;
+    if (continues === undefined) return null;
+    const [log] = this.book.list("log", { where: { fingerprint: continues } });
+    return log === undefined ? null : linesKept(log.mapping);
+  }
+
+  private judgedLines(): LiveLines | null {
+    const first = this.first.map(({ line }) => line);
+    const guess = guessLive(first, this.options.told ?? {}, this.source.name);
+    if (guess.kind === "lines") return linesJudged(guess, this.source.name);
+    this.asks = guess.guess;
+    return null;
   }
 
   end(): void {

@@ -21,6 +21,8 @@ const head = z.strictObject({
   boot: z.string().optional(),
   /** Rows its log had when the buffer began: what of it is in the log already is known by them. */
   from: z.int().min(0),
+  /** Its log is gone on with by the next capture, so it is not ended. */
+  stays: z.literal(true).optional(),
   /** Its log, known in the book by the fingerprint. */
   log: z.looseObject({ fingerprint: z.string(), channels: z.array(z.looseObject({ name: z.string() })) }),
 });
@@ -38,12 +40,14 @@ export class LiveBuffer {
   private readonly file: number;
 
   /** @throws the system's error when there is no room for it, or no permission */
-  constructor(book: Book, log: FieldsOf<"log">, from: number) {
+  constructor(book: Book, log: FieldsOf<"log">, from: number, stays = false) {
     this.path = `${book.path}.live-${book.context.newId()}.jsonl`;
     this.from = from;
     this.names = (log.channels as readonly { name: string }[]).map((channel) => channel.name);
     this.file = openSync(this.path, "wx", 0o600);
-    this.put(JSON.stringify({ format: FORMAT, process: process.pid, boot: bootId(), from, log }));
+    this.put(
+      JSON.stringify({ format: FORMAT, process: process.pid, boot: bootId(), from, log, ...(stays ? { stays } : {}) }),
+    );
     // Readings last no longer than the name of their file.
     sync(dirname(this.path));
   }
@@ -76,9 +80,9 @@ export class LiveBuffer {
 export function takeIn(
   book: Book,
   path: string,
-): { readonly log: string; readonly rows: number; readonly taken: number } {
+): { readonly log: string; readonly rows: number; readonly taken: number; readonly stays?: true } {
   const [first = "", ...lines] = readFileSync(path, "utf8").split("\n");
-  const { from, log } = checkShape(readJson(first, path), head, path);
+  const { from, log, stays } = checkShape(readJson(first, path), head, path);
   const readings = wholeLines(lines).map((line) => checkShape(readJson(line, path), row, path));
   const { log: id, rows: before } = book.logs.open(log as FieldsOf<"log">);
   let rows = before;
@@ -90,7 +94,7 @@ export function takeIn(
     rows = book.logs.record(id, { times: Float64Array.from(part, (reading) => reading[0] ?? 0), columns });
   }
   rmSync(path, { force: true });
-  return { log: id, rows, taken: rows - before };
+  return { log: id, rows, taken: rows - before, ...(stays === undefined ? {} : { stays }) };
 }
 
 /**
@@ -109,8 +113,8 @@ export function takeInLeft(book: Book): string[] {
   for (const path of buffersBeside(book)) {
     try {
       if (isRunning(path)) continue;
-      const { log, taken } = takeIn(book, path);
-      book.logs.finish(log);
+      const { log, taken, stays } = takeIn(book, path);
+      if (stays === undefined) book.logs.finish(log);
       told.push(`${basename(path)}: ${taken} live readings that were kept beside the book are in it now`);
     } catch (error) {
       // The book in use, or a buffer that cannot be read, keeps nobody from the book.

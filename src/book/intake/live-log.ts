@@ -27,16 +27,20 @@ export class LiveLog {
   private readonly book: Book;
   private readonly set: FieldsOf<"log">;
   private readonly tell: Tell;
+  private readonly stays: boolean;
   private buffer: LiveBuffer | null = null;
 
   /** @throws when neither the book nor its folder can be written */
-  constructor(book: Book, set: FieldsOf<"log">, tell: Tell) {
+  /** @param stays its fingerprint, of a log that is not ended with this capture: the next goes on with it */
+  constructor(book: Book, set: FieldsOf<"log">, tell: Tell, stays?: string) {
     this.book = book;
-    this.set = { ...set, fingerprint: `live:${book.context.newId()}` };
+    this.stays = stays !== undefined;
+    this.set = { ...set, fingerprint: stays ?? `live:${book.context.newId()}` };
     this.tell = tell;
     this.patience(PATIENCE);
     this.orBeside(() => {
-      this.id = book.logs.open(this.set).log;
+      const { log, rows } = book.logs.open(this.set);
+      [this.id, this.rows] = [log, rows];
     });
   }
 
@@ -78,7 +82,7 @@ export class LiveLog {
     this.patience(LAST_PATIENCE);
     this.retry();
     this.buffer?.close();
-    if (this.id === null || this.buffer !== null) return;
+    if (this.id === null || this.buffer !== null || this.stays) return;
     try {
       this.book.logs.finish(this.id);
     } catch (error) {
@@ -94,7 +98,7 @@ export class LiveLog {
     } catch (error) {
       if (!passes(error)) throw error;
       try {
-        this.buffer = new LiveBuffer(this.book, this.set, this.rows);
+        this.buffer = new LiveBuffer(this.book, this.set, this.rows, this.stays);
       } catch {
         // Nowhere to keep them: the first trouble is the one to be told.
         throw error;

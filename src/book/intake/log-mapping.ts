@@ -25,6 +25,8 @@ export interface LogMapping {
   readonly start?: number;
   /** How messages are read: vessel, sources, cells. */
   readonly messages?: MessagePlan;
+  /** Of a live stream of messages: which. */
+  readonly sentences?: "nmea" | "signalk";
   readonly loads?: "sum" | "each";
   /** What was taken for granted, one line each. */
   readonly remarks?: readonly string[];

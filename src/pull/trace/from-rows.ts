@@ -1,5 +1,6 @@
 import type { ChannelKind, LogRows } from "../../log/index.ts";
-import { DEGREE, InputError, quoted } from "../../quantity/index.ts";
+import { InputError, quoted } from "../../quantity/index.ts";
+import { planeAt } from "./plane.ts";
 import type { Headings, Trace, Track } from "./trace.ts";
 
 /** The trace of a pull out of the rows of its log, and what had to be done to get it. */
@@ -140,14 +141,7 @@ function headingsOf(rows: LogRows, span: readonly [number, number]): { heading: 
   return { heading: { time, angle: columns[0]! }, magnetic: own === null };
 }
 
-/** Half the longer axis of WGS 84, m, and its flattening (exact by definition). */
-const AXIS = 6_378_137;
-const FLATTENING = 1 / 298.257223563;
-
-/**
- * Places on the plane that touches the ellipsoid at the first of them: metres east and north. Over a kilometre the
- * plane is off by less than a centimetre.
- */
+/** Places on the plane that touches the ellipsoid at the first of them: metres east and north. */
 function trackOf(rows: LogRows, span: readonly [number, number]): Track | null {
   const latitude = column(rows, "latitude");
   const longitude = column(rows, "longitude");
@@ -156,17 +150,8 @@ function trackOf(rows: LogRows, span: readonly [number, number]): Track | null {
   const [lat, lon] = columns as [Float64Array, Float64Array];
   const first = lat.findIndex((v, i) => Number.isFinite(v) && Number.isFinite(lon[i]!));
   if (first < 0) return null;
-  const e2 = FLATTENING * (2 - FLATTENING);
-  const sine = Math.sin(lat[first]! * DEGREE);
-  const across = AXIS / Math.sqrt(1 - e2 * sine * sine);
-  const along = (across * (1 - e2)) / (1 - e2 * sine * sine);
-  const east = lon.map((v) => {
-    const turn = v - lon[first]!;
-    return (
-      across * Math.cos(lat[first]! * DEGREE) * DEGREE * (turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn)
-    );
-  });
-  return { time, east, north: lat.map((v) => along * DEGREE * (v - lat[first]!)) };
+  const plane = planeAt(lat[first]!, lon[first]!);
+  return { time, east: lon.map(plane.east), north: lat.map(plane.north) };
 }
 
 /** Rows of a span that have a value in every column, by time; rows that came late stand where they belong. */

@@ -1,3 +1,4 @@
+import { DEGREE, DEGREES } from "../../quantity/index.ts";
 import type { Codec } from "../state/address.ts";
 import { FieldReader } from "../state/fields.ts";
 import { type Setup, usualSetup } from "./setup-state.ts";
@@ -5,12 +6,13 @@ import { type Setup, usualSetup } from "./setup-state.ts";
 /** A pull as it is set up; what happens in it is no part of an address. */
 export const setupCodec: Codec<Setup> = {
   name: "deck",
-  write: ({ anchor, depth, paidOut, loads, hold, loadU, code }) => ({
+  write: ({ anchor, depth, paidOut, loads, hold, loadU, direction, code }) => ({
     depth: String(depth),
     out: String(paidOut),
     loads,
     hold: String(hold),
     "u-load": String(loadU),
+    ...(direction === null ? {} : { direction: String(direction * DEGREES) }),
     ...(anchor === "" ? {} : { anchor }),
     ...(code === "" ? {} : { code }),
   }),
@@ -24,6 +26,7 @@ export const setupCodec: Codec<Setup> = {
       loads: (fields.text("loads") ?? usualSetup.loads).slice(0, 2000),
       hold: fields.numberOr("hold", usualSetup.hold, 0, 1e5),
       loadU: fields.numberOr("u-load", usualSetup.loadU, 0, 1e9),
+      direction: fields.has("direction") ? DEGREE * fields.numberOr("direction", 0, 0, 360) : null,
       code: (fields.text("code") ?? "").slice(0, 20),
     }));
   },

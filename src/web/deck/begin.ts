@@ -4,8 +4,8 @@ import { newId } from "../api/ids.ts";
 import { bookCopy } from "../days/book-copy.ts";
 import { keep } from "./keep.ts";
 import type { DeckPull } from "./pull.ts";
-import { loadsTyped, type Setup } from "./setup-state.ts";
-import { dateOf } from "./to-book.ts";
+import { dateOf } from "./pull-records.ts";
+import { type Setup, stepsTyped } from "./setup-state.ts";
 
 /** @throws InputError for loads that are none */
 export function pullOf(setup: Setup, rig: Rig, now: number = Date.now()): DeckPull {
@@ -27,10 +27,8 @@ export function pullOf(setup: Setup, rig: Rig, now: number = Date.now()): DeckPu
     rig: { name: rig.name, file: rigToFile(rig) },
     deployed: { depth: setup.depth, paidOut: setup.paidOut },
     loadU: setup.loadU,
-    steps: [
-      { kind: "set", load: null, hold: 0 },
-      ...loadsTyped(setup.loads).map((load) => ({ kind: "hold" as const, load, hold: setup.hold })),
-    ],
+    steps: stepsTyped(setup.loads, setup.hold),
+    ...(setup.direction === null ? {} : { direction: setup.direction }),
     code: setup.code.trim() === "" ? null : setup.code.trim().toUpperCase(),
     events: [],
     ended: null,

@@ -15,7 +15,13 @@ const kinds = [
 ] as const;
 
 /** How it ended, as what was touched suggests; then it goes into the book. */
-export function Ending({ pull, onBack }: { readonly pull: DeckPull; readonly onBack: () => void }) {
+export function Ending({
+  pull,
+  onBack,
+}: {
+  readonly pull: Pick<DeckPull, "events" | "helps">;
+  readonly onBack: () => void;
+}) {
   const suggested = endOf(pull, Date.now());
   const [kind, setKind] = useState<DeckEnd["kind"]>(suggested.kind);
   const { system, unitOf } = useUnits();
@@ -26,9 +32,22 @@ export function Ending({ pull, onBack }: { readonly pull: DeckPull; readonly onB
   const end = () =>
     keep((before) => {
       if (before.pull === null) return before;
-      const ended: DeckEnd = { kind, load: kind === "none" ? null : suggested.load, at: Date.now() };
+      const { load: highest, steps } = suggested;
+      const ended: DeckEnd = { kind, load: kind === "none" ? null : highest, at: Date.now(), steps: steps ?? [] };
       return { ...before, pull: null, waiting: [...before.waiting, { ...before.pull, ended }] };
     });
+  if (pull.helps)
+    return (
+      <section className={styles.ending} aria-label="End of helping">
+        <p>The pull goes on at the device that runs it; what this one read and marked is in it.</p>
+        <Button look="strong" className={styles.wide} onClick={() => void end()}>
+          Stop helping
+        </Button>
+        <Button className={styles.wide} onClick={onBack}>
+          Go on helping
+        </Button>
+      </section>
+    );
   return (
     <section className={styles.ending} aria-label="End of the pull">
       <Choice

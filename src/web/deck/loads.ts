@@ -1,11 +1,11 @@
 /** What a load at the bow is at the anchor, and what it is to the gear, in the water of a pull. */
 import { type Rig, readRig, settleTraced, strengthOf } from "../../rode/index.ts";
 import { type CarriedLoad, carryLoad, type Deployment, deploymentOf } from "../../study/index.ts";
-import type { DeckPull } from "./pull.ts";
+import { type DeckPull, deployedAt } from "./pull.ts";
 
-/** A pull's rig in its own water, read once. */
-export const deploymentOfPull = ({ rig, deployed }: Pick<DeckPull, "rig" | "deployed">): Deployment =>
-  deploymentOf(readRig(rig.file, rig.name), deployed);
+/** A pull's rig in its own water, as it lies at a step. */
+export const deploymentOfPull = (pull: Pick<DeckPull, "rig" | "deployed" | "steps">, step = 0): Deployment =>
+  deploymentOf(readRig(pull.rig.file, pull.rig.name), deployedAt(pull, step));
 
 /** null where the rode has no equilibrium under it */
 export function atTheAnchor(deployment: Deployment, newtons: number, u: number): CarriedLoad | null {

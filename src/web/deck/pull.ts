@@ -3,6 +3,7 @@
  * ever taken out of it; what a touch took back is told by an event of its own. What is shown is folded from it.
  */
 import type { DeploymentRecord } from "../../study/index.ts";
+import type { LiveSource } from "./live/reading.ts";
 
 /** What happened; times are ms since 1970 by this device's clock. */
 export type Happened =
@@ -24,10 +25,12 @@ export type DeckEvent = Happened & { readonly n: number; readonly at: number };
 /** A step of the protocol. */
 export interface DeckStep {
   readonly kind: "set" | "hold" | "veer" | "reset";
-  /** N at the anchor; of a veer none. */
+  /** N at the anchor; of setting, a veer and a reset none. */
   readonly load: number | null;
   /** s it is held */
   readonly hold: number;
+  /** Of a veer: what is out after it, m. */
+  readonly paidOut?: number;
 }
 
 /** How a pull ended. */
@@ -36,6 +39,14 @@ export interface DeckEnd {
   /** N at the bow, where one is told. */
   readonly load: number | null;
   readonly at: number;
+  /** Each step with the middle load read in it and how long, readings of instruments among them. */
+  readonly steps?: readonly HeldStep[];
+}
+
+/** A step as it was pulled. */
+export interface HeldStep {
+  readonly load_N: number;
+  readonly duration_s: number;
 }
 
 /** Ids in the book, made once when the pull began. */
@@ -62,10 +73,16 @@ export interface DeckPull {
   readonly deployed: DeploymentRecord;
   /** Standard uncertainty of a load read, N. */
   readonly loadU: number;
+  /** The way the boat is pulled, rad from true north. */
+  readonly direction?: number;
   readonly steps: readonly DeckStep[];
   /** Code of the plan, where there is one. */
   readonly code: string | null;
   readonly events: readonly DeckEvent[];
+  /** Instruments that are followed; what they read is kept beside it. */
+  readonly live?: readonly LiveSource[];
+  /** Another device runs the pull: this one adds readings and marks. */
+  readonly helps?: true;
   readonly ended: DeckEnd | null;
 }
 
@@ -104,6 +121,12 @@ export function stepOf(pull: Pick<DeckPull, "events">): number {
   return standing(pull).reduce((step, one) => (one.kind === "step" ? one.step : step), 0);
 }
 
+/** How the rode lies at a step: with what the last veer up to it left out. */
+export function deployedAt({ steps, deployed }: Pick<DeckPull, "steps" | "deployed">, step: number): DeploymentRecord {
+  const out = steps.slice(0, step + 1).findLast(({ paidOut }) => paidOut !== undefined)?.paidOut;
+  return out === undefined ? deployed : { ...deployed, paidOut: out };
+}
+
 /** How far a load may lie below the one asked and still be it, as a share. */
 const HELD = 0.93;
 
@@ -135,6 +158,25 @@ export function highestLoad(pull: Pick<DeckPull, "events">): number | null {
 /** The end that what happened suggests. */
 export function endOf(pull: Pick<DeckPull, "events">, at: number): DeckEnd {
   const load = highestLoad(pull);
-  if (load === null) return { kind: "none", load: null, at };
-  return { kind: standing(pull).some(({ kind }) => kind === "gaveWay") ? "gaveWay" : "heldTo", load, at };
+  const steps = stepsHeld(pull);
+  if (load === null) return { kind: "none", load: null, at, steps };
+  return { kind: standing(pull).some(({ kind }) => kind === "gaveWay") ? "gaveWay" : "heldTo", load, at, steps };
+}
+
+/** Each step with the middle load read in it and the time from its first to its last reading. */
+export function stepsHeld(pull: Pick<DeckPull, "events">): HeldStep[] {
+  const byStep = new Map<number, { readonly loads: number[]; readonly from: number; to: number }>();
+  let step = 0;
+  for (const one of standing(pull)) {
+    if (one.kind === "step") step = one.step;
+    if (one.kind !== "load") continue;
+    const own = byStep.get(step) ?? { loads: [], from: one.at, to: one.at };
+    own.loads.push(one.newtons);
+    own.to = one.at;
+    byStep.set(step, own);
+  }
+  return [...byStep.values()].map(({ loads, from, to }) => ({
+    load_N: loads.sort((a, b) => a - b)[Math.floor(loads.length / 2)]!,
+    duration_s: (to - from) / 1000,
+  }));
 }

@@ -5,18 +5,21 @@ import { Button } from "../controls/button.tsx";
 import { type NumberField, NumberFields } from "../controls/number-fields.tsx";
 import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
+import { bookCopy, look } from "../days/book-copy.ts";
 import { rigCodec } from "../rig/address.ts";
 import { rigStore, usualState } from "../rig/state.ts";
 import { keptState } from "../state/device.ts";
 import type { Fields } from "../state/fields.ts";
 import { useStore } from "../state/use-store.ts";
 import { begin, pullOf } from "./begin.ts";
+import { helping, type OpenPull, openPulls } from "./help.ts";
 import type { DeckState } from "./keep.ts";
 import { deploymentOfPull } from "./loads.ts";
 import styles from "./place.module.css";
+import { Planned } from "./planned.tsx";
 import { type Setup as SetupState, setupStore } from "./setup-state.ts";
 
-const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU">[] = [
+const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU" | "direction">[] = [
   {
     name: "depth",
     field: "deck depth",
@@ -49,6 +52,16 @@ const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU">[] = [
     change: "± of a load",
     range: { least: 0, most: 1e9, expected: "a load of zero or more is expected" },
   },
+  {
+    name: "direction",
+    field: "deck direction",
+    label: "The boat is pulled toward, true",
+    dimension: "angle",
+    change: "direction of the pull",
+    range: { least: 0, most: 2 * Math.PI, expected: "0° to 360° from true north are expected" },
+    placeholder: "not told",
+    optional: true,
+  },
 ];
 
 /** Before the pull: what is pulled, on what, in which water, and the loads. */
@@ -63,7 +76,7 @@ export function Setup({ state }: { readonly state: DeckState }) {
     try {
       const pull = pullOf(setup, rig);
       // What cannot lie so is refused here, not under load.
-      deploymentOfPull(pull);
+      for (const step of pull.steps.keys()) deploymentOfPull(pull, step);
       setWrong(null);
       await begin(pull);
     } catch (error) {
@@ -86,11 +99,11 @@ export function Setup({ state }: { readonly state: DeckState }) {
           fields={fields}
           values={setup}
           onChange={(name, value, label) => {
-            if (value !== null) set({ [name]: value }, label);
+            if (value !== null || name === "direction") set({ [name]: value }, label);
           }}
         />
         <label className={styles.text}>
-          Loads at the anchor, rising
+          Loads at the anchor, rising; veer 45 m; reset
           <input
             value={setup.loads}
             maxLength={2000}
@@ -109,6 +122,13 @@ export function Setup({ state }: { readonly state: DeckState }) {
           />
         </label>
       </div>
+      <Planned
+        code={setup.code}
+        onTake={(planned) => {
+          const { loadU, direction } = setup;
+          setupStore.set({ ...planned, loadU, direction }, { label: `pull ${planned.code}` });
+        }}
+      />
       <p>
         Rode: <strong>{rig.name}</strong>, as it stands in <PlaceLink to="/rig">Rig</PlaceLink>; loads are read at the
         bow.
@@ -129,9 +149,48 @@ export function Setup({ state }: { readonly state: DeckState }) {
       <Button look="strong" className={styles.wide} disabled={!read} onClick={() => void go()}>
         Begin the pull
       </Button>
+      <UnderWayElsewhere
+        state={state}
+        allowed={read}
+        onHelp={(open) => {
+          const pull = helping(open, setup.loadU);
+          deploymentOfPull(pull);
+          void begin(pull);
+        }}
+      />
     </Panel>
   );
 }
+
+/** Between two looks at what other devices have begun, ms. */
+const LOOK = 5_000;
+
+/** Pulls that other devices run: this one can help with one. */
+function UnderWayElsewhere({
+  state,
+  allowed,
+  onHelp,
+}: {
+  readonly state: DeckState;
+  readonly allowed: boolean;
+  readonly onHelp: (open: OpenPull) => void;
+}) {
+  const copy = useStore(bookCopy);
+  useEffect(() => {
+    const timer = setInterval(() => void look().catch(() => undefined), LOOK);
+    return () => clearInterval(timer);
+  }, []);
+  const own = new Set(state.waiting.map(({ ids }) => ids.pull));
+  return openPulls(copy, own, Date.now())
+    .slice(0, 3)
+    .map((open) => (
+      <Button key={open.id} className={styles.wide} disabled={!allowed} onClick={() => onHelp(open)}>
+        Help with the pull of {open.anchor || "an anchor"} begun {timeOf(open.begunAt)}
+      </Button>
+    ));
+}
+
+const timeOf = (ms: number): string => new Date(ms).toTimeString().slice(0, 5);
 
 /** The rig of the bench as this device kept it, where the place Rig was not opened yet. */
 function takeKeptRig(): void {

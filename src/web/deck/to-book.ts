@@ -7,127 +7,22 @@ import type { WrittenRecord } from "../../record/index.ts";
 import { ApiTrouble, book, lineOf, OutOfReach } from "../api/client.ts";
 import { ownId } from "../api/outbox.ts";
 import { deckStore, deckTrouble, keep } from "./keep.ts";
-import { type DeckPull, loadsOf, rowsOf, standing } from "./pull.ts";
-
-const iso = (ms: number) => new Date(ms).toISOString();
-
-/** The date of a moment on this device's own clock. */
-export function dateOf(ms: number): string {
-  const at = new Date(ms);
-  const two = (value: number) => String(value).padStart(2, "0");
-  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
-}
-
-/** Records of a pull that begins. */
-export function beginRecords(pull: DeckPull): WrittenRecord[] {
-  const { ids, known, rig, deployed } = pull;
-  const make = (kind: string, id: string, set: Record<string, unknown>): WrittenRecord => ({
-    kind,
-    id,
-    makes: true,
-    set,
-  });
-  return [
-    ...(known.day ? [] : [make("day", ids.day, { date: dateOf(pull.begunAt) })]),
-    ...(known.anchor || pull.anchor === "" ? [] : [make("anchor", ids.anchor, { name: pull.anchor, shape: "other" })]),
-    make("rig", ids.rig, { name: rig.name }),
-    make("rigVersion", ids.rigVersion, { rig: ids.rig, file: rig.file }),
-    make("pull", ids.pull, {
-      day: ids.day,
-      ...(pull.anchor === "" ? {} : { anchor: ids.anchor }),
-      rigVersion: ids.rigVersion,
-      startedAt: iso(pull.begunAt),
-      depth_m: deployed.depth ?? null,
-      paidOut_m: deployed.paidOut ?? null,
-      loadAt: "bow",
-      ...(pull.code === null ? {} : { remarks: `planned pull ${pull.code}` }),
-    }),
-    make("log", ids.log, {
-      pull: ids.pull,
-      name: "Loads read on deck",
-      source: "typed on deck",
-      channels: [{ name: "load", quantity: "load", unit: "N", precision: "double" }],
-    }),
-  ];
-}
-
-/** Steps, marks and result of a pull that ended. @param markId the id of the n-th mark */
-export function endRecords(pull: DeckPull, markId: (n: number) => string): WrittenRecord[] {
-  const { ids, ended } = pull;
-  if (ended === null) return [];
-  const mark = (
-    n: number,
-    kind: string,
-    at: number,
-    remarks: string,
-    detail?: Record<string, unknown>,
-  ): WrittenRecord => ({
-    kind: "mark",
-    id: markId(n),
-    makes: true,
-    set: {
-      log: ids.log,
-      kind,
-      from_s: at / 1000,
-      origin: "by hand",
-      remarks,
-      ...(detail === undefined ? {} : { detail }),
-    },
-  });
-  const marks = standing(pull).flatMap((one) => {
-    switch (one.kind) {
-      case "gaveWay":
-        return [mark(one.n, "drag", one.at, "gave way, by touch on deck")];
-      case "moved":
-        return [mark(one.n, "note", one.at, "moved, by touch on deck")];
-      case "stop":
-        return [mark(one.n, "note", one.at, "stop, by touch on deck")];
-      case "step":
-        return [mark(one.n, "step", one.at, `step ${one.step + 1}: ${pull.steps[one.step]?.kind ?? "on"}`)];
-      case "angle":
-        return [mark(one.n, "note", one.at, "angle of the rode by the device", { angle_rad: one.angle, u_rad: one.u })];
-      default:
-        return [];
-    }
-  });
-  const result =
-    ended.kind === "none"
-      ? { kind: "none" }
-      : { kind: ended.kind, ...(ended.load === null ? {} : { load_N: ended.load, u_N: pull.loadU }) };
-  const endedBy =
-    ended.kind === "gaveWay" ? "drag" : standing(pull).some(({ kind }) => kind === "stop") ? "stopped by tester" : null;
-  return [
-    {
-      kind: "pull",
-      id: ids.pull,
-      makes: false,
-      set: { steps: stepsHeld(pull), result, ...(endedBy === null ? {} : { endedBy }) },
-    },
-    ...marks,
-  ];
-}
-
-/** Each step with the middle load read in it and the time from its first to its last reading. */
-function stepsHeld(pull: DeckPull): { load_N: number; duration_s: number }[] {
-  const byStep = new Map<number, { loads: number[]; from: number; to: number }>();
-  let step = 0;
-  for (const one of standing(pull)) {
-    if (one.kind === "step") step = one.step;
-    if (one.kind !== "load") continue;
-    const own = byStep.get(step) ?? { loads: [], from: one.at, to: one.at };
-    byStep.set(step, { loads: [...own.loads, one.newtons], from: own.from, to: one.at });
-  }
-  return [...byStep.values()].map(({ loads, from, to }) => ({
-    load_N: loads.sort((a, b) => a - b)[Math.floor(loads.length / 2)]!,
-    duration_s: (to - from) / 1000,
-  }));
-}
-
-/** Ids of marks, made from the end's own: the same each time it is written. Their last twelve signs count them. */
-export const markIdOf =
-  ({ ids }: Pick<DeckPull, "ids">) =>
-  (n: number): string =>
-    `${ids.end.slice(0, 24)}${n.toString(16).padStart(12, "0")}`;
+import { forgetReadings, keptReadings } from "./live/kept-readings.ts";
+import { gapsOf, type LiveReading, type LiveSource } from "./live/reading.ts";
+import { endByServer } from "./live/server-link.ts";
+import { type DeckPull, loadsOf, rowsOf } from "./pull.ts";
+import {
+  beginRecords,
+  endRecords,
+  gapRecords,
+  gapsOfId,
+  iso,
+  type MarkedLog,
+  markIdOf,
+  portLogRecords,
+  typedLogOf,
+  typedLogRecords,
+} from "./pull-records.ts";
 
 let sending: Promise<void> | undefined;
 let again = false;
@@ -153,11 +48,19 @@ export function bring(): Promise<void> {
 async function bringOne(pull: DeckPull): Promise<void> {
   try {
     const of = pull.anchor || "an anchor";
-    await write(pull.ids.begin, pull.begunAt, `begin a pull of ${of}`, () => beginRecords(pull));
-    const kept = await bringRows(pull);
-    if (pull.ended === null || kept < loadsOf(pull).length) return;
-    await write(pull.ids.end, pull.ended.at, `end a pull of ${of}`, () => endRecords(pull, markIdOf(pull)));
+    if (!pull.helps) await write(pull.ids.begin, pull.begunAt, `begin a pull of ${of}`, () => beginRecords(pull));
+    const logs = await bringLive(pull);
+    const typed = loadsOf(pull).length > 0 || (pull.ended !== null && logs.length === 0);
+    if (typed) {
+      await write(typedLogOf(pull), pull.begunAt, "loads typed on deck", () => typedLogRecords(pull));
+      if ((await bringRows(pull)) < loadsOf(pull).length) return;
+    }
+    if (pull.ended === null) return;
+    const records = endRecords(pull, markIdOf(pull), logs[0]);
+    const label = `${pull.helps ? "help with" : "end"} a pull of ${of}`;
+    if (records.length > 0) await write(pull.ids.end, pull.ended.at, label, () => records);
     await keep((before) => ({ ...before, waiting: before.waiting.filter(({ ids }) => ids.pull !== pull.ids.pull) }));
+    await forgetReadings(pull.ids.pull).catch(() => undefined);
   } catch (error) {
     // Out of reach: everything stays on this device and is tried again.
     if (error instanceof OutOfReach) return;
@@ -166,26 +69,68 @@ async function bringOne(pull: DeckPull): Promise<void> {
   }
 }
 
+/**
+ * Readings of instruments: what this device reads itself is brought; what the server reads it has, and ends with the pull.
+ * @returns logs that hold some, once the pull has ended
+ */
+async function bringLive(pull: DeckPull): Promise<MarkedLog[]> {
+  const logs: MarkedLog[] = [];
+  for (const source of pull.live ?? []) {
+    const { clock } = source;
+    if (source.via === "server") {
+      // Its log ends with the pull, by whoever runs that.
+      const ended = pull.ended === null || pull.helps ? source.log : await endByServer(pull.ids.pull, source.name);
+      const log = pull.ended === null ? null : ended;
+      if (log !== null) logs.push({ log, clock });
+      continue;
+    }
+    const { rows } = await keptReadings(pull.ids.pull, source.name);
+    if (source.log === null || source.channels.length === 0 || rows.length === 0) continue;
+    await write(source.begin, pull.begunAt, `readings of ${source.name}`, () => portLogRecords(pull, source));
+    await sendRows(source.log, portRows(rows, source), pull.ended !== null);
+    logs.push({ log: source.log, clock });
+    const gaps = pull.ended === null ? [] : gapsOf(rows);
+    if (gaps.length > 0) await write(gapsOfId(source), pull.begunAt, "mark gaps", () => gapRecords(source, gaps));
+  }
+  return logs;
+}
+
+const portRows = (rows: readonly LiveReading[], { channels }: LiveSource): SentRows => ({
+  times_s: rows.map(({ time_s }) => time_s),
+  columns: Object.fromEntries(channels.map(({ name }) => [name, rows.map(({ values }) => values[name] ?? null)])),
+});
+
 /** Rows of each log the book said it has, in this visit. */
 const rowsThere = new Map<string, number>();
 /** Rows the server takes at once. */
 const MOST_ROWS = 5_000;
 
-/** @returns rows of the log in the book */
-async function bringRows(pull: DeckPull): Promise<number> {
+/** Rows of a log, a column a channel. */
+interface SentRows {
+  readonly times_s: readonly number[];
+  readonly columns: Readonly<Record<string, readonly (number | null)[]>>;
+}
+
+/** @returns rows of the log of typed loads in the book */
+function bringRows(pull: DeckPull): Promise<number> {
   const rows = rowsOf(pull);
-  const { log } = pull.ids;
+  const sent = { times_s: rows.map(({ at }) => at / 1000), columns: { load: rows.map(({ newtons }) => newtons) } };
+  return sendRows(pull.ids.log, sent, pull.ended !== null);
+}
+
+/** @returns rows of the log in the book */
+async function sendRows(log: string, { times_s, columns }: SentRows, ended: boolean): Promise<number> {
   for (;;) {
-    const from = Math.min(rowsThere.get(log) ?? 0, rows.length);
-    const some = rows.slice(from, from + MOST_ROWS);
-    const last = from + some.length === rows.length;
+    const from = Math.min(rowsThere.get(log) ?? 0, times_s.length);
+    const to = Math.min(from + MOST_ROWS, times_s.length);
+    const last = to === times_s.length;
     const answer = await book.logs[":id"].rows.$post({
       param: { id: log },
       json: {
         from,
-        times_s: some.map(({ at }) => at / 1000),
-        columns: { load: some.map(({ newtons }) => newtons) },
-        finished: last && pull.ended !== null,
+        times_s: times_s.slice(from, to),
+        columns: Object.fromEntries(Object.entries(columns).map(([name, all]) => [name, all.slice(from, to)])),
+        finished: last && ended,
       },
     });
     rowsThere.set(log, (await answer.json()).rows);

@@ -1,27 +1,43 @@
-import { useEffect, useMemo, useState } from "react";
-import { DEGREES, type Dimension, fromUnit, type UnitSystem } from "../../quantity/index.ts";
+import { type ReactNode, useEffect, useMemo, useState } from "react";
+import { DEGREES, type Dimension, fromUnit } from "../../quantity/index.ts";
 import { degreesText, durationText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
-import { formatQuantity, significant, withMinus } from "../controls/numbers.ts";
+import { formatQuantity, withMinus } from "../controls/numbers.ts";
+import { FoldingPanel } from "../controls/panel.tsx";
 import { useUnits } from "../state/preferences.ts";
+import { useStore } from "../state/use-store.ts";
 import { Ending } from "./ending.tsx";
 import { Gauge } from "./gauge.tsx";
 import { note } from "./keep.ts";
 import { Keys } from "./keys.tsx";
+import { Large, largeText } from "./large.tsx";
 import { Limit } from "./limit.tsx";
+import { Drift } from "./live/drift.tsx";
+import { useLive } from "./live/follow.ts";
+import { liveRows, liveStore } from "./live/live-store.ts";
+import { Sources, Stands } from "./live/sources.tsx";
+import { withLive } from "./live/with-live.ts";
 import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "./loads.ts";
 import styles from "./place.module.css";
-import { type DeckEvent, type DeckPull, heldSince, loadsOf, stepOf, undoable } from "./pull.ts";
+import { type DeckEvent, type DeckPull, type DeckStep, heldSince, loadsOf, stepOf, undoable } from "./pull.ts";
 
 /** The one screen of a pull under way. */
 export function UnderWay({ pull }: { readonly pull: DeckPull }) {
   const [ending, setEnding] = useState(false);
   const [atBow, setAtBow] = useState(false);
   const { system, unitOf } = useUnits();
-  // The pull's rig and water never change while it is under way.
+  const at = stepOf(pull);
+  // The pull's rig and water never change while it is under way, and its length by a veer only.
   // biome-ignore lint/correctness/useExhaustiveDependencies: by the pull's id
-  const deployment = useMemo(() => deploymentOfPull(pull), [pull.ids.pull]);
-  const last = loadsOf(pull).at(-1);
+  const deployment = useMemo(() => deploymentOfPull(pull, at), [pull.ids.pull, at]);
+  useLive(pull);
+  const live = useStore(liveStore);
+  const followed = (pull.live ?? []).length > 0;
+  // Touches and readings of every instrument in one order.
+  const rows = useMemo(() => liveRows(live, pull.ids.pull), [live, pull.ids.pull]);
+  const all = useMemo(() => withLive(pull, rows), [pull, rows]);
+  const gauge = rows.findLast(({ values }) => values.angle !== undefined)?.values.angle;
+  const last = loadsOf(all).at(-1);
   const carried = useMemo(
     () => (last === undefined ? null : atTheAnchor(deployment, last.newtons, pull.loadU)),
     [deployment, last, pull.loadU],
@@ -30,14 +46,13 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
     () => (last === undefined ? null : weakestOf(deployment.rig, last.newtons)),
     [deployment, last],
   );
-  const at = stepOf(pull);
   const step = pull.steps[at];
   const asked = useMemo(
     () => (step === undefined || step.load === null ? null : atTheBow(deployment, step.load)),
     [deployment, step],
   );
-  const show = (value: number, dimension: Dimension, u?: number) =>
-    formatQuantity(value, dimension, { system, unit: unitOf("deck load", dimension), ...(u ? { u } : { digits: 3 }) });
+  const show = (value: number, dimension: Dimension) =>
+    formatQuantity(value, dimension, { system, unit: unitOf("deck load", dimension), digits: 3 });
   const shown =
     last === undefined ? null : atBow || carried === null ? { value: last.newtons, u: pull.loadU } : carried.anchor;
   return (
@@ -52,26 +67,38 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
           <dt>Angle at the anchor</dt>
           <dd>{carried === null ? "–" : angleText(carried.angleToBottom)}</dd>
         </div>
-        <Held pull={pull} asked={asked} hold={step?.hold ?? 0} />
-      </dl>
-      <Limit weakest={weakest} />
-      <section className={styles.step} aria-label="Step under way">
-        <p>
-          <strong>
-            {at + 1} of {pull.steps.length}:
-          </strong>{" "}
-          {step === undefined || step.load === null
-            ? "set the anchor"
-            : `raise to ${show(step.load, "force")} at the anchor${asked === null ? "" : `, ${show(asked, "force")} at the bow`}, hold ${durationText(step.hold)}`}
-        </p>
-        {at + 1 < pull.steps.length && (
-          <Button look="strong" onClick={() => void note({ kind: "step", step: at + 1 })}>
-            Next step
-          </Button>
+        {gauge !== undefined && (
+          <div>
+            <dt>Angle by the gauge</dt>
+            <dd>{degreesText(gauge)}</dd>
+          </div>
         )}
-      </section>
+        <Held pull={all} asked={asked} hold={step?.hold ?? 0} />
+      </dl>
+      <Stands pull={pull} />
+      <Drift rows={rows} direction={pull.direction ?? null} />
+      <Limit weakest={weakest} />
+      {pull.helps ? (
+        <p className={styles.quiet}>
+          Helping with a pull of {pull.anchor || "an anchor"}: what is read and marked here joins it.
+        </p>
+      ) : (
+        <section className={styles.step} aria-label="Step under way">
+          <p>
+            <strong>
+              {at + 1} of {pull.steps.length}:
+            </strong>{" "}
+            {stepText(step, asked, show)}
+          </p>
+          {at + 1 < pull.steps.length && (
+            <Button look="strong" onClick={() => void note({ kind: "step", step: at + 1 })}>
+              Next step
+            </Button>
+          )}
+        </section>
+      )}
       {ending ? (
-        <Ending pull={pull} onBack={() => setEnding(false)} />
+        <Ending pull={pull.helps ? { ...all, helps: true } : all} onBack={() => setEnding(false)} />
       ) : (
         <>
           <div className={styles.touches}>
@@ -86,16 +113,20 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
               Stop
             </Button>
           </div>
-          <Keys
-            unit={unitOf("deck load", "force")}
-            beside={<Undo pull={pull} say={(one) => saying(one, show)} />}
-            onKeep={(value) =>
-              note({ kind: "load", newtons: fromUnit(value, unitOf("deck load", "force"), "force", "load") })
-            }
-          />
+          {followed && <Undo pull={pull} say={(one) => saying(one, show)} />}
+          <Typing folded={followed}>
+            <Keys
+              unit={unitOf("deck load", "force")}
+              beside={followed ? null : <Undo pull={pull} say={(one) => saying(one, show)} />}
+              onKeep={(value) =>
+                note({ kind: "load", newtons: fromUnit(value, unitOf("deck load", "force"), "force", "load") })
+              }
+            />
+          </Typing>
+          <Sources pull={pull} />
           <Gauge bowAngle={carried?.settled.bow.angle ?? null} />
           <Button className={styles.wide} onClick={() => setEnding(true)}>
-            End the pull
+            {pull.helps ? "Stop helping" : "End the pull"}
           </Button>
         </>
       )}
@@ -103,11 +134,18 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
   );
 }
 
-/** At most four digits, so that they can be large: from 10 kN on in kN. */
-function largeText({ value, u }: { value: number; u: number }, system: UnitSystem, unit: string): string {
-  if (unit !== "N" || value < 9950)
-    return formatQuantity(value, "force", { system, unit, ...(u > 0 ? { u } : { digits: 3 }) });
-  return `${(value / 1000).toFixed(1)} ± ${significant(Math.max(u, 50) / 1000, 1)} kN`;
+/** What is to be done in a step. @param asked N at the bow */
+function stepText(
+  step: DeckStep | undefined,
+  asked: number | null,
+  show: (value: number, dimension: Dimension) => string,
+): string {
+  if (step === undefined || step.kind === "set") return "set the anchor";
+  if (step.kind === "veer")
+    return `ease off, then veer${step.paidOut === undefined ? "" : ` to ${show(step.paidOut, "length")} out`}`;
+  if (step.kind === "reset") return "ease off, break the anchor out and set it anew";
+  const atBow = asked === null ? "" : `, ${show(asked, "force")} at the bow`;
+  return `raise to ${show(step.load ?? 0, "force")} at the anchor${atBow}, hold ${durationText(step.hold)}`;
 }
 
 /** To a tenth of a degree: nobody lays a rode closer. */
@@ -115,34 +153,13 @@ function angleText({ value, u }: { readonly value: number; readonly u: number })
   return withMinus(`${(value * DEGREES).toFixed(1)}° ± ${Math.max(0.1, u * DEGREES).toFixed(1)}°`);
 }
 
-/** The load as large as the screen lets it be: a touch shows the other end. */
-function Large({
-  where,
-  text,
-  onTouch,
-}: {
-  readonly where: string;
-  readonly text: string;
-  readonly onTouch: () => void;
-}) {
-  const [, value = text, spread, unit = ""] = /^(\S+?)(?: ± (\S+))?( \S+)?$/.exec(text) ?? [];
-  // A point is half as wide as a digit.
-  const signs = value.replace(/\./, "").length + (value.includes(".") ? 0.5 : 0);
+/** The keys stand open until an instrument is followed. */
+function Typing({ folded, children }: { readonly folded: boolean; readonly children: ReactNode }) {
+  if (!folded) return children;
   return (
-    <button type="button" className={styles.large} onClick={onTouch} aria-live="off">
-      <span className={styles.where}>Load {where}</span>
-      <span
-        className={styles.number}
-        style={{ fontSize: `min(8.6rem, ${92 / (0.7 * Math.max(2, signs))}vw)` }}
-        data-number
-      >
-        {value}
-      </span>
-      <span className={styles.unit}>
-        {unit}
-        {spread === undefined ? "" : ` ± ${spread}`}
-      </span>
-    </button>
+    <FoldingPanel name="deck keys" title="Type a load" open={false}>
+      {children}
+    </FoldingPanel>
   );
 }
 
@@ -151,7 +168,7 @@ function Held({
   asked,
   hold,
 }: {
-  readonly pull: DeckPull;
+  readonly pull: Pick<DeckPull, "events">;
   readonly asked: number | null;
   readonly hold: number;
 }) {

@@ -11,7 +11,7 @@ import {
 import { formatQuantity } from "../controls/numbers.ts";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { setupCodec } from "../deck/address.ts";
-import { usualSetup } from "../deck/setup-state.ts";
+import { setupPlanned } from "../deck/planned-setup.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./place.module.css";
 
@@ -61,7 +61,7 @@ function Row({ plan: { series }, pull }: { readonly plan: SeriesPlan; readonly p
         {how.kind === "had" ? (
           <PlaceLink
             to="/deck"
-            search={`?${new URLSearchParams(deckSearch(pull, series.hold))}`}
+            search={`?${new URLSearchParams(setupCodec.write(setupPlanned(pull, series.hold)!))}`}
             title="Take it to the deck"
           >
             {pull.code}
@@ -104,19 +104,4 @@ function knownOf({ how }: PlannedPull, system: "metric" | "us"): string[] {
     ...how.against.map((one) => againstLine(one, system)),
     ...(how.byTide ? ["at another level of the water it can be had"] : []),
   ];
-}
-
-/** A planned pull as the deck's own fields, each load and length to four digits. */
-function deckSearch({ code, anchor, how }: PlannedPull, hold: number): Record<string, string> {
-  if (how.kind !== "had") return {};
-  const rounded = (value: number) => Number(value.toPrecision(4));
-  return setupCodec.write({
-    ...usualSetup,
-    depth: rounded(how.at.depth),
-    paidOut: rounded(how.at.length),
-    loads: how.loads.map(({ load }) => `${rounded(load)} N`).join(", "),
-    hold,
-    anchor,
-    code,
-  });
 }

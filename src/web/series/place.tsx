@@ -12,6 +12,7 @@ import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { askWorker, useNewest } from "../work/worker.ts";
 import { seriesCodec } from "./address.ts";
+import { Form } from "./form.tsx";
 import { OrderTable } from "./order-table.tsx";
 import styles from "./place.module.css";
 import { PowerPanel } from "./power-panel.tsx";
@@ -60,7 +61,7 @@ export function Place() {
   );
 }
 
-/** The text of the series, with files in and out. */
+/** The series by its fields and as a text, with files in and out. */
 function Written({
   text,
   name,
@@ -75,17 +76,20 @@ function Written({
     seriesStore.set({ text: next }, { label, ...(stroke === undefined ? {} : { stroke }) });
   return (
     <Panel title="The series as it is asked for">
-      <label className="unseen" htmlFor="series-text">
-        Series file
-      </label>
-      <textarea
-        id="series-text"
-        className={styles.text}
-        spellCheck={false}
-        value={text}
-        rows={24}
-        onChange={(event) => put(event.target.value, "series", "series text")}
-      />
+      <Form text={text} put={put} />
+      <FoldingPanel name="series text" title="The same as a text" open={false}>
+        <label className="unseen" htmlFor="series-text">
+          Series file
+        </label>
+        <textarea
+          id="series-text"
+          className={styles.text}
+          spellCheck={false}
+          value={text}
+          rows={24}
+          onChange={(event) => put(event.target.value, "series", "series text")}
+        />
+      </FoldingPanel>
       <FilePick
         pick={pick}
         label="A series file"

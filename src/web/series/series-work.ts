@@ -4,9 +4,11 @@ import type { UnitSystem } from "../../quantity/index.ts";
 import {
   type NextPull,
   nextPulls,
+  type PlannedPull,
   type PowerAnswer,
   planSeries,
   powerOf,
+  readPullCode,
   readSeries,
   type SeriesPlan,
 } from "../../series/index.ts";
@@ -30,3 +32,11 @@ export function seriesPower(text: string): SeriesPower {
 
 /** The page to print. @throws InputError for a text that is no series */
 export const seriesSheet = (text: string, units: UnitSystem): string => fieldSheet(plannedSeries(text), units);
+
+/** A pull of the series by the code on its sheet, and how long each load is held; null where it is none of its codes. */
+export function pullOfCode(text: string, code: string): { readonly pull: PlannedPull; readonly hold: number } | null {
+  const { series, pulls } = plannedSeries(text);
+  const number = readPullCode(`${series.name} ${series.seed}`, code);
+  const pull = number === null ? undefined : pulls.find((one) => one.number === number);
+  return pull === undefined ? null : { pull, hold: series.hold };
+}

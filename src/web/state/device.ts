@@ -1,11 +1,13 @@
 /**
- * What is kept on this device, in IndexedDB: the state of each place (`states`) and what was written offline (`outbox`).
+ * What is kept on this device, in IndexedDB: the state of each place (`states`), what was written offline (`outbox`)
+ * and readings of instruments on deck (`readings`).
  * A browser that keeps nothing (private windows of some) is no error: the bench then forgets when it is closed.
  */
 
 const NAME = "rodebench";
-const VERSION = 1;
-export type Shelf = "states" | "outbox";
+const VERSION = 2;
+const SHELVES = ["states", "outbox", "readings"] as const;
+export type Shelf = (typeof SHELVES)[number];
 
 let opening: Promise<IDBDatabase> | undefined;
 
@@ -13,8 +15,8 @@ function open(): Promise<IDBDatabase> {
   opening ??= new Promise((done, fail) => {
     const request = indexedDB.open(NAME, VERSION);
     request.onupgradeneeded = () => {
-      request.result.createObjectStore("states");
-      request.result.createObjectStore("outbox");
+      for (const shelf of SHELVES)
+        if (!request.result.objectStoreNames.contains(shelf)) request.result.createObjectStore(shelf);
     };
     request.onsuccess = () => {
       // Another window with a newer bench may ask for the database: it is let go, and opened again when needed.
@@ -65,6 +67,8 @@ export async function readKept(): Promise<void> {
 /** What this device kept under a name when the bench was opened. */
 export const keptState = (name: string): unknown => kept.get(name);
 
+const beginning = (text: string) => IDBKeyRange.bound(text, `${text}\uffff`);
+
 export const device = {
   async get(shelf: Shelf, key: string): Promise<unknown> {
     return answered((await open()).transaction(shelf).objectStore(shelf).get(key));
@@ -72,6 +76,11 @@ export const device = {
   async all(shelf: Shelf): Promise<unknown[]> {
     return answered((await open()).transaction(shelf).objectStore(shelf).getAll());
   },
+  /** All whose name begins so, in the order of their names. */
+  async from(shelf: Shelf, begin: string): Promise<unknown[]> {
+    return answered((await open()).transaction(shelf).objectStore(shelf).getAll(beginning(begin)));
+  },
+  removeFrom: (shelf: Shelf, begin: string): Promise<void> => write(shelf, (store) => store.delete(beginning(begin))),
   put: (shelf: Shelf, key: string, value: unknown): Promise<void> => write(shelf, (store) => store.put(value, key)),
   remove: (shelf: Shelf, key: string): Promise<void> => write(shelf, (store) => store.delete(key)),
 };
