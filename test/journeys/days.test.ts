@@ -13,6 +13,7 @@ import {
   type OpenBench,
   openBench,
   PATIENCE,
+  saved,
   sideways,
   sizeNames,
   sizes,
@@ -418,6 +419,31 @@ journey("Days on every size, with the demonstration book", () => {
       }
     });
   }
+
+  it("shows the load of each pull that has a log over its time, small, in the list of days on a phone", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/days"));
+    const line = page
+      .getByRole("button", { name: /^Pull 1, Scoop/ })
+      .locator("svg path")
+      .last();
+    await line.scrollIntoViewIfNeeded(SLOW);
+    // A log of some minutes: there and back over many corners.
+    await expect.poll(async () => (await line.getAttribute("d"))!.split("L").length, SLOW).toBeGreaterThan(100);
+    expect(
+      await page
+        .getByRole("button", { name: /^Pull 3, / })
+        .locator("svg")
+        .count(),
+    ).toBe(0);
+    // The map leaves as a table of its sites.
+    const csv = await saved(page, "Map of the sites", "CSV");
+    expect(csv.text.split("\r\n")[0]).toBe('site,"latitude, °","longitude, °",days');
+    expect(csv.text).toMatch(/Ternhead Flats \(invented\),[\d.-]+,[\d.-]+,1\r\n/);
+    await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
 
   it("keeps the window, the channels and the chosen mark in the address", async () => {
     const page = await bench.page(sizes.desk);

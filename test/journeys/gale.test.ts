@@ -6,6 +6,7 @@ import {
   type OpenBench,
   openBench,
   PATIENCE,
+  saved,
   sideways,
   sizes,
   unfold,
@@ -59,6 +60,16 @@ journey("a ride in the bench", () => {
       await expect.poll(() => rodePath(page).getAttribute("d"), SLOW).not.toBe(there);
       await second.fill("30");
       await expect.poll(() => rodePath(page).getAttribute("d"), SLOW).toBe(there);
+      // What was ridden leaves whole: five samples a second of ten minutes, drawn over all of them.
+      const csv = await saved(page, /^Export: Loads over the time ridden/, "CSV");
+      const [titles, ...rows] = csv.text.trim().split("\r\n");
+      expect(titles).toBe('"time, s","load at the bow, N","load at the anchor, N","angle at the anchor, °"');
+      expect(rows.length).toBeGreaterThan(2900);
+      expect(Number(rows[10]!.split(",")[0])).toBeCloseTo(2, 6);
+      const svg = await saved(page, /^Export: Loads over the time ridden/, "SVG");
+      for (const word of ["time ridden, s", "at the anchor", "at rest"]) expect(svg.text).toContain(word);
+      const side = await saved(page, /^Export: In motion/, "SVG");
+      expect(side.text).toContain("from the side");
       const largest = panel.locator("dl > div", { has: page.getByText("largest load at the bow") }).locator("dd");
       await expect
         .poll(async () => Number(/^[\d.]+/.exec((await largest.textContent()) ?? "")?.[0]), SLOW)

@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { Fragment, useMemo } from "react";
 import { Hint } from "../controls/hint.tsx";
 import { useHint } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
@@ -8,6 +8,7 @@ import { LogRow, Signs } from "./log-row.tsx";
 import { NothingFound } from "./nothing-found.tsx";
 import styles from "./place.module.css";
 import { lineOf, logsOf, resultText, titleOf } from "./record-text.ts";
+import { SmallTrace } from "./small-trace.tsx";
 import { daysStore, go } from "./state.ts";
 import { useSay } from "./use-say.ts";
 
@@ -69,7 +70,14 @@ function DayCard({ group, onOpened }: { readonly group: DayGroup; readonly onOpe
               <span className={styles.rowValue}>{resultText(pull, say)}</span>
               <span className={styles.rowLine}>
                 {lineOf(copy.records, "pull", pull, say)}
-                {logsOf(copy, "pull", pull.id).length > 0 && <span className={styles.tag}>log</span>}
+                {logsOf(copy, "pull", pull.id)
+                  .slice(0, 1)
+                  .map((log) => (
+                    <Fragment key={log.id}>
+                      <span className={styles.tag}>log</span>
+                      <SmallTrace log={log} />
+                    </Fragment>
+                  ))}
               </span>
             </button>
           </li>

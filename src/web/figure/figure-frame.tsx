@@ -15,7 +15,7 @@ export interface FigureFrameProps {
   /** What can be read off and makes its table; null while nothing is drawn. */
   readonly shown?: Shown | null;
   /** Its table, where it is no plot. */
-  readonly table?: (() => Table) | null;
+  readonly table?: (() => Table | Promise<Table>) | null;
   /** No read-out over it: the figure has a hand of its own, such as a slider. */
   readonly ownHand?: boolean;
   /** The figure as SVG text, where what stands in the page is a canvas. */

@@ -2,6 +2,7 @@ import { useMemo } from "react";
 import { countText } from "../../../words/index.ts";
 import { Button } from "../../controls/button.tsx";
 import { useSize } from "../../controls/use-size.ts";
+import { FigureFrame } from "../../figure/figure-frame.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy, type RecordHere } from "../book-copy.ts";
@@ -52,50 +53,66 @@ export function SiteMap({ sites }: { readonly sites: readonly RecordHere<"site">
   );
 
   return (
-    <figure className={styles.figure}>
-      {/* biome-ignore lint/a11y/useSemanticElements: a drawing with things in it to be opened */}
-      <svg
-        ref={ref}
-        className={styles.map}
-        role="group"
-        aria-label={`Map of ${countText(sites.length, "site", "sites")}, north up`}
-        {...gestures}
-      >
-        {width > 0 && (
-          <>
-            <Graticule plane={plane} sight={sight} width={width} height={height} x={x} y={y} />
-            {marks.map(({ site, x: px, y: py, label, left }) => (
-              <SiteSign
-                key={site.id}
-                x={px}
-                y={py}
-                label={label}
-                left={left}
-                name={String(site.name ?? "")}
-                line={countText(days(site.id), "day", "days")}
-                place={`${placeText(Number(site.latitude_deg), "latitude")}, ${placeText(Number(site.longitude_deg), "longitude")}`}
-                onOpen={() => go({ page: "record", kind: "site", id: site.id })}
-              />
-            ))}
-            {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus */}
-            <g className={styles.north} transform={`translate(${width - 26} 32)`} aria-hidden="true">
-              <path d="M0-20L7 6L0 1L-7 6Z" />
-              <text y="20">N</text>
-            </g>
-            <ScaleBar x={14} y={height - 16} metre={sight.metre} most={Math.min(160, width / 3)} system={system} />
-          </>
-        )}
-      </svg>
-      <div className={styles.tools}>
-        <Button aria-label="Nearer" title="Nearer (ctrl and wheel)" onClick={() => nearer(1.6)}>
-          +
-        </Button>
-        <Button aria-label="Farther" title="Farther" onClick={() => nearer(1 / 1.6)}>
-          −
-        </Button>
-        {moved && <Button onClick={showAll}>All</Button>}
+    <FigureFrame
+      title="Map of the sites"
+      titleUnseen
+      ownHand
+      corner="below"
+      table={() => ({
+        columns: ["site", "latitude, °", "longitude, °", "days"],
+        rows: points.map(({ site, latitude, longitude }) => [
+          String(site.name ?? ""),
+          latitude,
+          longitude,
+          days(site.id),
+        ]),
+      })}
+    >
+      <div className={styles.figure}>
+        {/* biome-ignore lint/a11y/useSemanticElements: a drawing with things in it to be opened */}
+        <svg
+          ref={ref}
+          className={styles.map}
+          role="group"
+          aria-label={`Map of ${countText(sites.length, "site", "sites")}, north up`}
+          {...gestures}
+        >
+          {width > 0 && (
+            <>
+              <Graticule plane={plane} sight={sight} width={width} height={height} x={x} y={y} />
+              {marks.map(({ site, x: px, y: py, label, left }) => (
+                <SiteSign
+                  key={site.id}
+                  x={px}
+                  y={py}
+                  label={label}
+                  left={left}
+                  name={String(site.name ?? "")}
+                  line={countText(days(site.id), "day", "days")}
+                  place={`${placeText(Number(site.latitude_deg), "latitude")}, ${placeText(Number(site.longitude_deg), "longitude")}`}
+                  onOpen={() => go({ page: "record", kind: "site", id: site.id })}
+                />
+              ))}
+              {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus */}
+              <g className={styles.north} transform={`translate(${width - 26} 32)`} aria-hidden="true">
+                <path d="M0-20L7 6L0 1L-7 6Z" />
+                <text y="20">N</text>
+              </g>
+              <ScaleBar x={14} y={height - 16} metre={sight.metre} most={Math.min(160, width / 3)} system={system} />
+            </>
+          )}
+        </svg>
+        <div className={styles.tools}>
+          <Button aria-label="Nearer" title="Nearer (ctrl and wheel)" onClick={() => nearer(1.6)}>
+            +
+          </Button>
+          <Button aria-label="Farther" title="Farther" onClick={() => nearer(1 / 1.6)}>
+            −
+          </Button>
+          {moved && <Button onClick={showAll}>All</Button>}
+        </div>
       </div>
-    </figure>
+    </FigureFrame>
   );
 }
 

@@ -1,11 +1,15 @@
 /** One ride as it is seen: boat and rode in motion, loads in time, time at each load, and its numbers. */
 import type { RideQuestion } from "../../../motion/index.ts";
 import { Reading } from "../../controls/reading.tsx";
+import { FigureFrame } from "../../figure/figure-frame.tsx";
+import { useUnits } from "../../state/preferences.ts";
 import placeStyles from "../place.module.css";
 import styles from "./gale.module.css";
 import type { GaleAnswer, GaleRecord } from "./gale-record.ts";
 import { GaleShares, GaleTrace } from "./gale-trace.tsx";
 import { GaleView } from "./gale-view.tsx";
+
+const files = () => import("./gale-files.ts");
 
 export function GaleRide({
   question,
@@ -28,12 +32,27 @@ export function GaleRide({
     null,
   );
   const still = answer?.still?.bow.tension ?? 0;
+  const { unitOf } = useUnits();
+  const overTime = `Loads over the time ridden: ${rig.name}`;
   return (
     <section className={styles.ride} aria-label={`Ride to ${rig.name}`}>
       {named && <p className={styles.name}>{rig.name}</p>}
-      <GaleView rig={rig} boat={boat} record={record} clock={clock} />
+      <FigureFrame
+        title={`In motion, to scale: ${rig.name}`}
+        ownHand
+        table={async () => (await files()).positionsTable(record, clock.current)}
+      >
+        <GaleView rig={rig} boat={boat} record={record} clock={clock} />
+      </FigureFrame>
       <div className={styles.below}>
-        <GaleTrace record={record} clock={clock} still={still} limit={limit} />
+        <FigureFrame
+          title={overTime}
+          ownHand
+          table={async () => (await files()).samplesTable(record)}
+          redrawn={async () => (await files()).drawnSamples(record, overTime, still, unitOf("load", "force"))}
+        >
+          <GaleTrace record={record} clock={clock} still={still} limit={limit} />
+        </FigureFrame>
         <GaleShares record={record} still={still} limit={limit} />
       </div>
       {answer !== null && <GaleNumbers answer={answer} />}

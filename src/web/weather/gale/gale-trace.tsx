@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { formatQuantity } from "../../controls/numbers.ts";
 import { useSize } from "../../controls/use-size.ts";
+import { FigureFrame } from "../../figure/figure-frame.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./gale.module.css";
 import { ANCHOR, ANGLE, BOW, FRAME, type GaleRecord, sampleAt } from "./gale-record.ts";
@@ -142,8 +143,18 @@ export function GaleShares({
   const text = (n: number): string => formatQuantity(n, "force", { system, unit, digits: 2 });
   const mark = (load: number): number => (load / top) * 300;
   return (
-    <figure className={styles.shares}>
-      <svg viewBox="0 0 300 92" role="img" aria-label={`Time spent at each load at the bow, from none to ${text(top)}`}>
+    <FigureFrame
+      title="Time at each load at the bow"
+      ownHand
+      table={async () => (await import("./gale-files.ts")).sharesTable(counts, top)}
+      caption={<p className={styles.caption}>Heights by the square root, so that rare loads are seen.</p>}
+    >
+      <svg
+        className={styles.shares}
+        viewBox="0 0 300 92"
+        role="img"
+        aria-label={`Time spent at each load at the bow, from none to ${text(top)}`}
+      >
         {counts.map((count, i) => (
           <rect
             // biome-ignore lint/suspicious/noArrayIndexKey: a class is its place
@@ -167,9 +178,6 @@ export function GaleShares({
           at rest {text(still)}
         </text>
       </svg>
-      <figcaption className={styles.caption}>
-        Time at each load at the bow; heights by the square root, so that rare loads are seen.
-      </figcaption>
-    </figure>
+    </FigureFrame>
   );
 }

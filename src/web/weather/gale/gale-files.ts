@@ -1,0 +1,73 @@
+/** What leaves the bench of a ride: every sample as a table, loads and angle over the whole of it as a drawing, where the boat is. */
+import { drawPanels } from "../../../figure/index.ts";
+import { inUnit } from "../../../quantity/index.ts";
+import type { Table } from "../../figure/table.ts";
+import { ANCHOR, ANGLE, BOW, FRAME, type GaleRecord, pictureAt, sampleAt } from "./gale-record.ts";
+
+const seconds = (record: GaleRecord): Float64Array => Float64Array.from({ length: record.count }, (_, k) => k * FRAME);
+const values = (record: GaleRecord, of: number): Float64Array =>
+  Float64Array.from({ length: record.count }, (_, k) => sampleAt(record, k, of));
+
+/** Every sample of the ride. */
+export function samplesTable(record: GaleRecord): Table {
+  const [bow, anchor, angle] = [values(record, BOW), values(record, ANCHOR), values(record, ANGLE)];
+  return {
+    columns: ["time, s", "load at the bow, N", "load at the anchor, N", "angle at the anchor, °"],
+    rows: Array.from(seconds(record), (t, k) => [t, bow[k]!, anchor[k]!, inUnit(angle[k]!, "°", "angle")]),
+  };
+}
+
+/** Share of the time in classes of the load at the bow, N. */
+export function sharesTable(counts: readonly number[], top: number): Table {
+  const all = counts.reduce((sum, count) => sum + count, 0);
+  const width = top / counts.length;
+  return {
+    columns: ["load at the bow from, N", "to, N", "share of the time"],
+    rows: counts.map((count, i) => [i * width, (i + 1) * width, all === 0 ? 0 : count / all]),
+  };
+}
+
+/** Where the nodes of the rode are at a second that was ridden. */
+export function positionsTable(record: GaleRecord, at: number): Table {
+  const picture = new Float32Array(record.width);
+  const there = pictureAt(record, at, picture);
+  return {
+    columns: ["node from the anchor", "downwind, m", "across, m", "height above the anchor, m"],
+    rows: Array.from({ length: there ? record.nodes : 0 }, (_, i) => [
+      i,
+      picture[3 * i]!,
+      picture[3 * i + 1]!,
+      picture[3 * i + 2]!,
+    ]),
+  };
+}
+
+/** Loads at both ends, in a unit of force, and the angle at the anchor over the whole ride. */
+export function drawnSamples(record: GaleRecord, title: string, still: number, unit: string): string {
+  const x = seconds(record);
+  const load = (of: number) => values(record, of).map((newtons) => inUnit(newtons, unit, "force"));
+  return drawPanels({
+    title,
+    description: "Load at the bow and at the anchor, and the angle at the anchor, over the time ridden",
+    x: { label: "time ridden", unit: "s" },
+    panels: [
+      {
+        y: { label: "load", unit, from: 0 },
+        height: 240,
+        layers: [
+          { kind: "line", x, y: load(ANCHOR), role: "other", label: "at the anchor" },
+          { kind: "line", x, y: load(BOW), role: "computed", label: "at the bow" },
+          { kind: "rule", axis: "y", at: inUnit(still, unit, "force"), role: "faint", label: "at rest" },
+        ],
+      },
+      {
+        y: { label: "angle at the anchor", unit: "°" },
+        height: 160,
+        layers: [
+          { kind: "line", x, y: values(record, ANGLE).map((angle) => inUnit(angle, "°", "angle")), role: "computed" },
+        ],
+      },
+    ],
+    alone: true,
+  }).svg;
+}
