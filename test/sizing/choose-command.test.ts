@@ -84,7 +84,7 @@ describe("rodebench choose", () => {
   const wrong: [string, (text: string) => string, RegExp][] = [
     ["nothing", () => "", /standard input: /],
     ["a list", () => "- 1\n", /a plan, a group of fields, is expected/],
-    ["no YAML", () => "format: [", /YAML or JSON is expected/],
+    ["no YAML", () => "format: [", /line 1: a \[ that is not closed; a \] at its end is expected/],
     ["another format", (text) => text.replace("plan@1", "plan@2"), /format: "rodebench\/plan@2"/],
     ["a mistyped field", (text) => text.replace("limits:", "limit:"), /limit: no such field; is limits meant\?/],
     ["no load", (text) => text.replace(/load: .*\n/, ""), /load: /],
