@@ -11,7 +11,6 @@ import {
   traceFigure,
   weatherFigure,
 } from "../publish/index.ts";
-import { reduceTrace, traceFromRows } from "../pull/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import { certaintyOf, longestLine, type Pull, sweepRows } from "../rode/index.ts";
 import { CALM_SURROUNDINGS, readBoat, windLoadCurve } from "../sea/index.ts";
@@ -19,8 +18,7 @@ import { NoAnswer } from "./exit.ts";
 import { type FigureKind, figureKind } from "./figure-kind.ts";
 import type { Io } from "./io.ts";
 import { loadsFrom } from "./ladder.ts";
-import { logRows } from "./log-input.ts";
-import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
+import { type LogOptions, withLogOptions } from "./log-options.ts";
 import { ENDS, endFrom, placeOf, positive, pullFrom, pullU, pullUFrom, rigAt, type Shown } from "./options.ts";
 import { reducedRun } from "./reduced-run.ts";
 import { noAnswer, settledOr } from "./settle.ts";
@@ -121,10 +119,8 @@ export function figuresOfRodes(io: Io): FigureKind[] {
           .addOption(new Option("--read-at <end>", "end the cell sat at").choices(["anchor", "bow"]).default("bow")),
       ),
       async ([path], options) => {
-        const place = placeOf(path!);
-        const rows = await logRows(path!, io, choicesFrom(options), ["load"]);
-        const { trace } = traceFromRows(rows, place, {});
-        return traceFigure(basename(place), reduceTrace(trace, { readAt: options.readAt }), options.units);
+        const { reducedLog } = await import("./reduced-log.ts");
+        return traceFigure(basename(placeOf(path!)), await reducedLog(path!, io, options), options.units);
       },
     ),
     kind(

@@ -19,13 +19,11 @@ import {
   type Sync,
   secondsText,
 } from "../publish/index.ts";
-import { reduceTrace, traceFromRows } from "../pull/index.ts";
 import { DEGREES, InputError, parseQuantity, quoted } from "../quantity/index.ts";
 import { CODECS, checkClip, writeClip } from "./clip-with-alpha.ts";
 import { pictures } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
-import { logRows } from "./log-input.ts";
-import { choicesFrom, type LogOptions, withLogOptions } from "./log-options.ts";
+import { type LogOptions, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, type Shown, shown } from "./options.ts";
 import { workLine } from "./progress.ts";
 
@@ -92,8 +90,8 @@ async function overlay(path: string, options: Options, io: Io): Promise<void> {
   if (options.clip !== undefined) checkClip(options.clip);
   const draw = await pictures(options.to);
   const rig = await rigAt(options.rig, io);
-  const rows = await logRows(path, io, choicesFrom(options), ["load"]);
-  const { series } = reduceTrace(traceFromRows(rows, placeOf(path), {}).trace, { readAt: options.readAt });
+  const { reducedLog } = await import("./reduced-log.ts");
+  const { series } = await reducedLog(path, io, options);
   const log = { time: series.time, load: series.load };
   const highest = log.load.reduce((most, load) => Math.max(most, load), 0);
   if (!(highest > 0)) throw new InputError(placeOf(path), "no load above zero", "the log of a pull is expected");
