@@ -26,3 +26,11 @@ export function roundToUncertainty(value: number, u: number): Rounded {
   const plain = plainRounded(value, u);
   return { ...plain, value: withMinus(plain.value) };
 }
+
+/** A length too small for its unit in the next smaller one: nobody reads 0.002417 m. */
+export function readableUnit(unit: string, value: number | null): string {
+  const size = Math.abs(value ?? 0);
+  if (size === 0) return unit;
+  if (unit === "m" && size < 0.01) return "mm";
+  return unit === "ft" && size < 0.015 ? "in" : unit;
+}

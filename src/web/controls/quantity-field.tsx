@@ -1,6 +1,7 @@
 import { memo, useCallback, useEffect, useId, useRef, useState } from "react";
 import { type Dimension, formatQuantity, inUnit, significant } from "../../quantity/index.ts";
 import { useUnits } from "../state/preferences.ts";
+import { withMinus } from "./numbers.ts";
 import styles from "./quantity-field.module.css";
 import { quantityTyped, type Range } from "./quantity-typed.ts";
 import { UnitChoice } from "./unit-choice.tsx";
@@ -121,7 +122,9 @@ const Field = memo(function Field(props: FieldProps) {
           {wrong}
         </p>
       )}
-      <span className="unseen">{value === null ? "" : formatQuantity(value, dimension, { system, unit, digits })}</span>
+      <span className="unseen">
+        {value === null ? "" : withMinus(formatQuantity(value, dimension, { system, unit, digits }))}
+      </span>
     </div>
   );
 });

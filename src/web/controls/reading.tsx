@@ -1,6 +1,6 @@
 import type { Dimension } from "../../quantity/index.ts";
 import { useUnits } from "../state/preferences.ts";
-import { formatQuantity } from "./numbers.ts";
+import { formatQuantity, readableUnit } from "./numbers.ts";
 import styles from "./reading.module.css";
 
 export interface ReadingProps {
@@ -25,7 +25,7 @@ export interface ReadingProps {
 export function Reading(props: ReadingProps) {
   const { name, dimension, value, u, kind = "computed" } = props;
   const { system, unitOf } = useUnits();
-  const unit = readable(unitOf(props.field ?? name, dimension), value);
+  const unit = readableUnit(unitOf(props.field ?? name, dimension), value);
   const sure = u !== undefined && u > 0;
   const text =
     value === null
@@ -42,14 +42,6 @@ export function Reading(props: ReadingProps) {
       </dd>
     </div>
   );
-}
-
-/** A length too small for its unit in the next smaller one: nobody reads 0.002417 m. */
-function readable(unit: string, value: number | null): string {
-  const size = Math.abs(value ?? 0);
-  if (size === 0) return unit;
-  if (unit === "m" && size < 0.01) return "mm";
-  return unit === "ft" && size < 0.015 ? "in" : unit;
 }
 
 /** `12.34 ± 0.40 m` as `12.34 m` and `0.40 m`: the unit stands by the number that is read first. */

@@ -137,7 +137,7 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
             {Math.round(concluded.effective)} effective, {concluded.divergent} ran away.
             {concluded.priors === undefined
               ? ""
-              : ` Believed before any pull: ${sayPriors(concluded.priors, { testers: concluded.testers !== undefined && concluded.testers !== null })}.`}
+              : ` Believed before any pull: ${withMinus(sayPriors(concluded.priors, { testers: concluded.testers !== undefined && concluded.testers !== null }))}.`}
           </p>
         </>
       )}

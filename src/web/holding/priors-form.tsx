@@ -1,6 +1,7 @@
 import { PRIOR_FIELDS, PRIOR_RANGE, USUAL_PRIORS } from "../../holding/index.ts";
 import { sayPriors } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { withMinus } from "../controls/numbers.ts";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { useStore } from "../state/use-store.ts";
 import { asSentence } from "./as-sentence.ts";
@@ -31,8 +32,8 @@ export function PriorsForm() {
     <details>
       <summary>What is believed before any pull{isUsual ? "" : " (changed)"}</summary>
       <p className={styles.quiet}>
-        {asSentence(sayPriors(priors, { testers: true }))} An answer is shown with all of these half and twice as wide,
-        too.
+        {withMinus(asSentence(sayPriors(priors, { testers: true })))} An answer is shown with all of these half and
+        twice as wide, too.
       </p>
       <div className={styles.fields}>
         {PRIOR_FIELDS.map(({ name, of, put, isMiddle }) => {

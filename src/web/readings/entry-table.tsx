@@ -72,7 +72,7 @@ export function EntryTable(props: Props) {
   };
 
   return (
-    <div>
+    <div className={styles.whole}>
       <table className={styles.table}>
         <caption className={styles.caption}>{props.caption}</caption>
         <thead>

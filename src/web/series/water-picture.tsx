@@ -14,7 +14,8 @@ export function WaterPicture({ site, cells }: { readonly site: SeriesSite; reado
   const deepest = Math.max(site.depth.most, ...cells.map(({ depths }) => depths?.most ?? 0));
   const x = (depth: number) => (WIDTH * depth) / (deepest * 1.05);
   return (
-    <figure className={styles.figure}>
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys
+    <figure className={styles.figure} tabIndex={0}>
       <figcaption>
         {site.name}: water of 0 to {length(deepest)}. A bar is where an angle can be had, the ring where the depth moves
         it least.

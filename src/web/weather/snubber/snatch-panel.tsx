@@ -5,7 +5,7 @@ import type { Snatch, SteadyLoad, Surge } from "../../../sizing/index.ts";
 import { derivationWords, noEquilibriumLine } from "../../../words/index.ts";
 import { Choice } from "../../controls/choice.tsx";
 import { FaultNote } from "../../controls/fault-note.tsx";
-import { formatQuantity } from "../../controls/numbers.ts";
+import { formatQuantity, readableUnit } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { Reading } from "../../controls/reading.tsx";
@@ -144,7 +144,8 @@ function SnatchSaid({
 }) {
   const { system, unitOf } = useUnits();
   const lengthUnit = unitOf("movement", "length");
-  const text = (value: number) => formatQuantity(value, "length", { system, unit: lengthUnit, digits: 2 });
+  const text = (value: number) =>
+    formatQuantity(value, "length", { system, unit: readableUnit(lengthUnit, value), digits: 2 });
   const { give, ridden } = found;
   const parts = give.parts
     .flatMap(({ part, name, lift, stretch }) => [
