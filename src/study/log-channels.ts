@@ -1,5 +1,5 @@
 /** Which channels of a book's logs a pull is judged by: its load, and where the boat was and pointed. */
-import { type ChannelKind, channelKinds } from "../log/index.ts";
+import type { ChannelKind } from "../log/index.ts";
 
 /** A channel as a book describes it. */
 export interface BookChannel {
@@ -21,13 +21,14 @@ export interface BookLog {
 }
 
 const PLACES: readonly ChannelKind[] = ["latitude", "longitude", "heading", "headingTrue"];
+const ASKED: readonly ChannelKind[] = ["load", ...PLACES];
 /** Fixes so long before and after the load still tell of it, s. */
 const BESIDE = 60;
 
 /** What a channel holds, by its name as logs are taken in, or by what it measures; null for what a pull does not need. */
 export function kindOfChannel({ name, quantity, unit }: BookChannel): ChannelKind | null {
   const bare = name.replace(/-\d+$/, "");
-  const kind = channelKinds.find((each) => each === bare);
+  const kind = ASKED.find((each) => each === bare);
   if (kind !== undefined) return kind;
   return quantity === "force" || unit === "N" ? "load" : null;
 }
