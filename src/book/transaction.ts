@@ -72,18 +72,24 @@ export interface TransactionHead {
   readonly reverts: string | null;
 }
 
+/** A transaction's own fields, in the order of the table's columns. */
+export const headValues = (transaction: TransactionHead): (string | null)[] => [
+  transaction.id,
+  transaction.stamp,
+  transaction.device,
+  transaction.who,
+  transaction.at,
+  transaction.manner,
+  transaction.label,
+  transaction.reverts,
+];
+
 /** Puts a transaction and its changes into history as they are. */
 export function insertTransaction(driver: SqlDriver, transaction: TransactionHead, changes: readonly Change[]): void {
-  driver.run("INSERT INTO act (id, stamp, device, who, at, manner, label, reverts) VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [
-    transaction.id,
-    transaction.stamp,
-    transaction.device,
-    transaction.who,
-    transaction.at,
-    transaction.manner,
-    transaction.label,
-    transaction.reverts,
-  ]);
+  driver.run(
+    "INSERT INTO act (id, stamp, device, who, at, manner, label, reverts) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+    headValues(transaction),
+  );
   for (const c of changes) {
     refuseOtherKind(driver, c);
     driver.run("INSERT INTO change (act, stamp, kind, record, field, was, value) VALUES (?, ?, ?, ?, ?, ?, ?)", [

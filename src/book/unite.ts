@@ -6,7 +6,7 @@ import type { SqlDriver } from "./driver.ts";
 import { type ContentRow, contentRow } from "./log-content.ts";
 import { latestOf } from "./projection.ts";
 import { dropFiles, keepPurged, type Purged } from "./purge.ts";
-import { insertTransaction, isPurged, projectAll, type TransactionHead } from "./transaction.ts";
+import { headValues, insertTransaction, isPurged, projectAll, type TransactionHead } from "./transaction.ts";
 
 // Books join as sets: the transactions of both, less what either deleted for good; each record then follows from the changes
 // kept. A union of sets does not ask which came first, in what grouping, or how often.
@@ -125,17 +125,7 @@ export function startOf(driver: SqlDriver, log: string): ContentRow | undefined 
   return contentRow(driver, log) ?? { rows: -1, position: 0, state: null, finished: 0 };
 }
 
-const headOf = (transaction: TransactionHead): string =>
-  JSON.stringify([
-    transaction.id,
-    transaction.stamp,
-    transaction.device,
-    transaction.who,
-    transaction.at,
-    transaction.manner,
-    transaction.label,
-    transaction.reverts,
-  ]);
+const headOf = (transaction: TransactionHead): string => JSON.stringify(headValues(transaction));
 
 /** True when a kept change names the copied file; that of a picture deleted for good is not taken. */
 function isNamed(driver: SqlDriver, sha256: string): boolean {

@@ -1,4 +1,6 @@
+export { angleLines, chanceLines, heldSteps, type LineStyle, MOST_LINES } from "./holding/concluded-lines.ts";
 export { type DrawnPulls, drawPulls, type PullMark, type PullsSpec } from "./holding/draw-pulls.ts";
+export { pullRows } from "./holding/pull-rows.ts";
 export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
 export { widthOf as lineWidth } from "./lettering.ts";
 export { type DrawnMatchMap, drawMatchMap, type MatchMapQuestion } from "./match/match-map.ts";

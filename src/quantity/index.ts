@@ -9,4 +9,4 @@ export { DEEPEST, readJson } from "./nesting.ts";
 export { parseQuantity } from "./parse.ts";
 export { plainText, STEERING } from "./plain-text.ts";
 export { type Rounded, roundToUncertainty, significant } from "./rounding.ts";
-export { fromUnit, inUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";
+export { fromUnit, inUnit, plotForceUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";

@@ -18,6 +18,9 @@ export function unitFor(dimension: Dimension, system: UnitSystem, choice?: strin
   return shownAs(choice);
 }
 
+/** The unit of force of a plot's axis: newtons of pulls would be long numbers along it. */
+export const plotForceUnit = (system: UnitSystem): "lbf" | "kN" => (system === "us" ? "lbf" : "kN");
+
 /** Units worth offering for a dimension, the SI unit first; "" is a bare ratio. */
 export function unitChoices(dimension: Dimension): readonly string[] {
   return DIMENSIONS[dimension].choices;

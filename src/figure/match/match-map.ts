@@ -2,7 +2,7 @@
  * The map of two setups over depth: the loads at which each pulls its anchor at some angles, or the scope each needs for
  * one angle at one load.
  */
-import { DEGREE, formatQuantity, inUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
+import { DEGREE, formatQuantity, inUnit, plotForceUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
 import { compile, endForcesOf, find, pullForAngle, type Rig, riseOf, withValue } from "../../rode/index.ts";
 import { type DrawnXy, drawXy } from "../xy/draw-xy.ts";
 import type { Layer } from "../xy/spec.ts";
@@ -57,7 +57,7 @@ export function loadAt(rig: Rig, depth: number, angle: number): number | null {
 
 function byLoad({ one, other, load, units, width, height }: MatchMapQuestion): DrawnMatchMap {
   const lengthUnit = unitFor("length", units);
-  const forceUnit = units === "us" ? "lbf" : "kN";
+  const forceUnit = plotForceUnit(units);
   const along = depths(one, other, STEPS);
   const most = 2.5 * load;
   const isoline = (rig: Rig, degrees: number, role: "computed" | "other", stroke: "solid" | "dashed"): Layer[] => {

@@ -3,8 +3,5 @@
 const STROKES = ["solid", "dashed", "dotted"] as const;
 const ROLES = ["computed", "other", "measured"] as const;
 
-/** More than these are not drawn. */
-export const MOST_LINES = 9;
-
 /** The k-th line of a figure, from 0. */
 export const lineOf = (k: number) => ({ role: ROLES[k % 3]!, stroke: STROKES[(k + Math.floor(k / 3)) % 3]! });

@@ -1,29 +1,28 @@
 /** Pulls by anchor, what they say by themselves, and what is concluded from them. */
-import { type DrawnXy, drawPulls, drawXy, type Layer } from "../../figure/index.ts";
+import {
+  angleLines,
+  chanceLines,
+  type DrawnXy,
+  drawPulls,
+  drawXy,
+  heldSteps,
+  type Layer,
+  MOST_LINES,
+  pullRows,
+} from "../../figure/index.ts";
 import type { AnchorInWind, AnchorPulls, AngleCurve, Pull } from "../../holding/index.ts";
 import { boundsOf } from "../../holding/index.ts";
-import { DEGREES, inUnit, type UnitSystem } from "../../quantity/index.ts";
-import { lineOf, MOST_LINES } from "./line-of.ts";
+import { inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
+import { lineOf } from "./line-of.ts";
 import { bandsUnnamed, type FigureMade, tableOfPlots } from "./made.ts";
-
-const unitOf = (units: UnitSystem): string => (units === "us" ? "lbf" : "kN");
 
 /** Every pull as a mark over the load at the anchor, a row an anchor. */
 export function pullsFigure(pulls: readonly Pull[], anchors: readonly string[], units: UnitSystem): FigureMade {
-  const unit = unitOf(units);
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const title = anchors.length === 1 ? `Every pull of ${anchors[0]}` : "Every pull, by anchor";
   const stated = pulls.filter(({ loadError }) => loadError !== undefined && loadError > 0).length;
-  const rows = anchors.map((anchor) => ({
-    name: anchor,
-    marks: pulls
-      .filter((pull) => pull.anchor === anchor)
-      .map(({ hold }) =>
-        hold.kind === "between"
-          ? ({ kind: "between", from: to(hold.heldTo), to: to(hold.gaveWayBy) } as const)
-          : ({ kind: hold.kind, load: to(hold.newtons) } as const),
-      ),
-  }));
+  const rows = pullRows(pulls, anchors, to);
   return {
     title,
     uncertain: `Filled: gave way at that load. Arrow on: held so much, nothing known beyond. Bar: between the two. Arrow back: never held. ± ${stated === 0 ? "of the loads: none stated" : `one standard uncertainty of each load is in the data, stated for ${stated} of ${pulls.length}`}.`,
@@ -54,18 +53,13 @@ const MOST_BANDS = 3;
 
 /** The chance to hold more than a load, by the pulls alone. */
 export function heldFigure(anchors: readonly AnchorPulls[], units: UnitSystem): FigureMade {
-  const unit = unitOf(units);
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const shown = anchors.slice(0, MOST_LINES);
   const banded = shown.length <= MOST_BANDS;
-  const layers = shown.flatMap(({ anchor, curve, highest }, k): Layer[] => {
-    const [x, y, low, high] = [[0], [1], [1], [1]] as [number[], number[], number[], number[]];
-    const step = (load: number, next: readonly [number, number, number]): void => {
-      x.push(to(load), to(load));
-      for (const [i, line] of [y, low, high].entries()) line.push(line.at(-1)!, next[i]!);
-    };
-    for (const one of curve) step(one.load, [one.chance, one.low ?? one.chance, one.high ?? one.chance]);
-    step(Math.max(highest, curve.at(-1)?.load ?? 0), [y.at(-1)!, low.at(-1)!, high.at(-1)!]);
+  const layers = shown.flatMap((about, k): Layer[] => {
+    const { anchor } = about;
+    const { x, y, low, high } = heldSteps(about, to);
     const { role, stroke } = lineOf(k);
     return [
       ...(banded ? [{ kind: "band" as const, x, low, high, role, label: `${anchor}, 95 %` }] : []),
@@ -93,17 +87,9 @@ export function heldFigure(anchors: readonly AnchorPulls[], units: UnitSystem): 
 
 /** Load half the pulls hold, over the angle at the anchor. */
 export function holdingFigure(curves: readonly AngleCurve[], anchor: string, units: UnitSystem): FigureMade {
-  const unit = unitOf(units);
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
-  const layers = ordered(curves, anchor).flatMap(({ anchor: name, points }, k): Layer[] => {
-    const x = points.map(({ angle }) => angle * DEGREES);
-    const { role, stroke } = lineOf(k);
-    const [low, high] = [points.map((one) => to(one.low)), points.map((one) => to(one.high))];
-    return [
-      ...(name === anchor ? [{ kind: "band" as const, x, low, high, role }] : []),
-      { kind: "line", x, y: points.map(({ middle }) => to(middle)), role, stroke, label: name },
-    ];
-  });
+  const layers = angleLines(curves, anchor, to, lineOf);
   return concluded("Holding over the angle at the anchor", anchor, layers, {
     x: { label: "angle at the anchor", unit: "°", from: 0 },
     y: { label: "load half hold", unit, from: 0 },
@@ -112,27 +98,11 @@ export function holdingFigure(curves: readonly AngleCurve[], anchor: string, uni
 
 /** Chance that the largest load of a wind stays below what is held. */
 export function chanceFigure(inWind: readonly AnchorInWind[], anchor: string): FigureMade {
-  const layers = ordered(inWind, anchor).flatMap(({ anchor: name, points }, k): Layer[] => {
-    const known = points.flatMap((point) => (point.kind === "chance" ? [point] : []));
-    const x = known.map(({ wind }) => inUnit(wind, "kn", "speed"));
-    const { role, stroke } = lineOf(k);
-    const [low, high] = [known.map((one) => one.low), known.map((one) => one.high)];
-    return [
-      ...(name === anchor ? [{ kind: "band" as const, x, low, high, role }] : []),
-      { kind: "line", x, y: known.map(({ chance }) => chance), role, stroke, label: name },
-    ];
-  });
+  const layers = chanceLines(inWind, anchor, lineOf);
   return concluded("Chance that the largest load of a wind stays below what is held", anchor, layers, {
     x: { label: "mean wind at 10 m", unit: "kn" },
     y: { label: "chance it stays below", unit: "", from: 0, to: 1 },
   });
-}
-
-function ordered<T extends { readonly anchor: string }>(all: readonly T[], anchor: string): T[] {
-  return [...all.filter((one) => one.anchor === anchor), ...all.filter((one) => one.anchor !== anchor)].slice(
-    0,
-    MOST_LINES,
-  );
 }
 
 function concluded(

@@ -1,6 +1,6 @@
 /** Rodes as they lie: one, and two laid over each other; and one over a ladder of loads. */
 import { type DrawnXy, drawRode, drawTogether, drawXy } from "../../figure/index.ts";
-import { DEGREES, formatQuantity, inUnit, type UnitSystem } from "../../quantity/index.ts";
+import { DEGREES, formatQuantity, inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import { type Certainty, certaintyOf, type Pull, type Rig, type SettledTrace, shapeOf } from "../../rode/index.ts";
 import { type FigureMade, type FigureTable, tableOfPlots } from "./made.ts";
 
@@ -98,7 +98,7 @@ export function ladderFigure(
   rungs: readonly LadderRung[],
   units: UnitSystem,
 ): FigureMade {
-  const unit = units === "us" ? "lbf" : "kN";
+  const unit = plotForceUnit(units);
   const x = rungs.map(({ load }) => inUnit(load, unit, "force"));
   const known = rungs.every(({ u }) => u !== null);
   const y = (radians: number): number => radians * DEGREES;

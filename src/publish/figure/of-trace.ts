@@ -1,7 +1,7 @@
 /** The log of one pull: load over time, what it held, and its plateaus. */
 import { type DrawnXy, drawXy, type Layer } from "../../figure/index.ts";
 import type { TraceReduction } from "../../pull/index.ts";
-import { formatQuantity, inUnit, type UnitSystem } from "../../quantity/index.ts";
+import { formatQuantity, inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import { type FigureMade, tableOfPlots } from "./made.ts";
 
 /** Pieces of time a long log is drawn in, each by its lowest and highest load: no peak is lost. */
@@ -9,7 +9,7 @@ const PIECES = 700;
 
 /** Load over time, its zero taken off. */
 export function traceFigure(name: string, reduction: TraceReduction, units: UnitSystem): FigureMade {
-  const unit = units === "us" ? "lbf" : "kN";
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const { series, held, plateaus, readAt } = reduction;
   const start = series.time[0] ?? 0;

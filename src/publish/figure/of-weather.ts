@@ -1,12 +1,12 @@
 /** Load of the wind on a boat: by its windage, by its own measured points, and what tables say. */
 import { type DrawnXy, drawXy, type Layer } from "../../figure/index.ts";
-import { inUnit, type UnitSystem } from "../../quantity/index.ts";
+import { inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import type { Estimate, WindLoadCurve } from "../../sea/index.ts";
 import { bandsUnnamed, type FigureMade, tableOfPlots } from "./made.ts";
 
 /** Load over the mean wind at 10 m. */
 export function weatherFigure(name: string, { rows, points }: WindLoadCurve, units: UnitSystem): FigureMade {
-  const unit = units === "us" ? "lbf" : "kN";
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const wind = (speed: number): number => inUnit(speed, "kn", "speed");
   const x = rows.map((row) => wind(row.wind));

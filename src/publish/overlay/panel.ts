@@ -1,6 +1,6 @@
 /** The overlay of one frame: load and angle in large letters, the rode as it lies, the load of the last seconds. */
 import { escaped, flat } from "../../figure/index.ts";
-import { formatQuantity, inUnit, plainText, type UnitSystem } from "../../quantity/index.ts";
+import { formatQuantity, inUnit, plainText, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import { type Rig, riseOf } from "../../rode/index.ts";
 import type { RodeNow } from "./overlay.ts";
 
@@ -117,7 +117,7 @@ function strip({ highest, units }: PanelSpec, { before }: PanelNow): string {
     if (newtons !== null) d += `${drawing ? "L" : "M"}${n(STRIP.left + i * step)} ${n(y(newtons))}`;
     drawing = newtons !== null;
   });
-  const unit = units === "us" ? "lbf" : "kN";
+  const unit = plotForceUnit(units);
   const most = `${Number(inUnit(highest, unit, "force").toPrecision(2))} ${unit}`;
   return [
     `<path d="M${STRIP.left} ${STRIP.bottom}H${STRIP.right}" stroke="var(--figure-soft, #51606d)" stroke-width="1.5" fill="none"/>`,

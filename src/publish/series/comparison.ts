@@ -1,9 +1,9 @@
 /** Anchors compared: what the pulls say by themselves, then what is concluded, and what may not be. */
-import { drawXy, type Layer } from "../../figure/index.ts";
+import { drawXy, heldSteps, type Layer, MOST_LINES } from "../../figure/index.ts";
 import { type Between, loadAtChance } from "../../holding/index.ts";
-import { formatQuantity, inUnit, significant } from "../../quantity/index.ts";
+import { formatQuantity, inUnit, plotForceUnit, significant } from "../../quantity/index.ts";
 import { sayChance, sayHoldingVerdict, sayLaw, sayPriors } from "../../words/index.ts";
-import { lineOf, MOST_LINES } from "../figure/line-of.ts";
+import { lineOf } from "../figure/line-of.ts";
 import { type Cell, figure, list, paragraph, section, table } from "../report/page.ts";
 import type { SeriesReport } from "./series.ts";
 
@@ -74,18 +74,11 @@ export function byThemselves({ compared, units }: SeriesReport): string {
 }
 
 function curves({ compared, units }: Pick<SeriesReport, "compared" | "units">): string {
-  const unit = units === "us" ? "lbf" : "kN";
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
-  const layers = compared.anchors.slice(0, MOST_LINES).map(({ anchor, curve, highest }, k): Layer => {
-    const x = [0];
-    const y = [1];
-    for (const { load, chance } of curve) {
-      x.push(to(load), to(load));
-      y.push(y.at(-1)!, chance);
-    }
-    x.push(to(Math.max(highest, curve.at(-1)?.load ?? 0)));
-    y.push(y.at(-1)!);
-    return { kind: "line", x, y, ...lineOf(k), label: anchor };
+  const layers = compared.anchors.slice(0, MOST_LINES).map((about, k): Layer => {
+    const { x, y } = heldSteps(about, to);
+    return { kind: "line", x, y, ...lineOf(k), label: about.anchor };
   });
   if (layers.length === 0) return "";
   const { svg } = drawXy({

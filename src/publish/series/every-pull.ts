@@ -1,7 +1,7 @@
 /** Every pull, none left out unsaid: as read, at the anchor, how it ended; what to doubt; and what makes it uncertain. */
-import { drawPulls } from "../../figure/index.ts";
+import { drawPulls, pullRows } from "../../figure/index.ts";
 import type { Hold } from "../../holding/index.ts";
-import { formatQuantity, inUnit } from "../../quantity/index.ts";
+import { formatQuantity, inUnit, plotForceUnit } from "../../quantity/index.ts";
 import { doubtLine } from "../../words/index.ts";
 import { type Cell, figure, list, paragraph, section, table } from "../report/page.ts";
 import type { SeriesReport } from "./series.ts";
@@ -11,22 +11,17 @@ const number = (says: string): Cell => ({ says, number: true });
 /** The pulls drawn and in a table. */
 export function everyPull(report: SeriesReport): string {
   const { compared, units, leftOut } = report;
-  const unit = units === "us" ? "lbf" : "kN";
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const drawn = drawPulls({
     title: "Every pull",
     description: `${compared.pulls.length} pulls of ${compared.anchors.length} anchors over the load at the anchor`,
     axis: `load at the anchor, ${unit}`,
-    rows: compared.anchors.map(({ anchor }) => ({
-      name: anchor,
-      marks: compared.pulls
-        .filter((pull) => pull.anchor === anchor)
-        .map(({ hold }) =>
-          hold.kind === "between"
-            ? { kind: "between", from: to(hold.heldTo), to: to(hold.gaveWayBy) }
-            : { kind: hold.kind, load: to(hold.newtons) },
-        ),
-    })),
+    rows: pullRows(
+      compared.pulls,
+      compared.anchors.map(({ anchor }) => anchor),
+      to,
+    ),
   });
   return section(
     "Every pull",

@@ -1,10 +1,9 @@
 /** One inquiry at a time, beside the page: workers of its own, with progress, ended at will. */
-import { proxy, type Remote, wrap } from "comlink";
+import { proxy } from "comlink";
 import { announce } from "../controls/announce.ts";
 import { createStore } from "../state/store.ts";
-import type { BenchWork } from "../work/bench-worker.ts";
 import { faultOf } from "../work/fault.ts";
-import { type WorkerLine, workerLine } from "../work/worker-line.ts";
+import { benchLine } from "../work/worker.ts";
 import { chainPool, type DrawChain, withShare } from "./chain-pool.ts";
 import type { InquiryAnswer, InquiryAsked, OneChain } from "./work.ts";
 
@@ -22,7 +21,7 @@ const MOST = 3_600_000;
 /** Chains of a model: more workers would be idle. */
 const CHAINS = 4;
 
-let lines: readonly Line[] = [];
+let lines: readonly ReturnType<typeof benchLine>[] = [];
 let turn = 0;
 
 /** @param of what the answer is of, to tell whether the pulls have changed since */
@@ -31,8 +30,8 @@ export async function startSampling(asked: InquiryAsked, of: string): Promise<In
   const mine = ++turn;
   sampling.put({ kind: "working", share: 0 });
   // One puts the question and concludes; chains are drawn by as many others as the machine has cores, while that one waits.
-  const lead = newLine();
-  const drawers = Array.from({ length: Math.min(CHAINS, navigator.hardwareConcurrency || 1) }, newLine);
+  const lead = benchLine(MOST);
+  const drawers = Array.from({ length: Math.min(CHAINS, navigator.hardwareConcurrency || 1) }, () => benchLine(MOST));
   const own = [lead, ...drawers];
   lines = own;
   try {
@@ -61,15 +60,6 @@ export async function startSampling(asked: InquiryAsked, of: string): Promise<In
   } finally {
     for (const one of own) one.end();
   }
-}
-
-type Line = WorkerLine<Remote<BenchWork>>;
-
-function newLine(): Line {
-  return workerLine(() => {
-    const worker = new Worker(new URL("../work/bench-worker.ts", import.meta.url), { type: "module" });
-    return { worker, work: wrap<BenchWork>(worker) };
-  }, MOST);
 }
 
 export function stopSampling(): void {

@@ -1,5 +1,5 @@
 /** What takes longer than a frame: figures of the pulls chosen, and the inquiry by draws. Runs in the worker. */
-import { drawPulls, drawXy, type Layer } from "../../figure/index.ts";
+import { drawPulls, drawXy, heldSteps, type Layer, MOST_LINES, pullRows } from "../../figure/index.ts";
 import {
   type AnchorInWind,
   type AngleCurve,
@@ -21,11 +21,11 @@ import {
   USUAL_PLAN,
   type WindAsked,
 } from "../../holding/index.ts";
-import { inUnit, type UnitSystem } from "../../quantity/index.ts";
+import { inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import { type Chain, rng } from "../../statistics/index.ts";
 import { sayHoldingVerdict } from "../../words/index.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
-import { lineOf, unitOf } from "./curves.ts";
+import { lineOf } from "./curves.ts";
 import { shownPulls } from "./shown-pulls.ts";
 
 export interface Figures {
@@ -39,7 +39,7 @@ export interface Figures {
 
 export function holdingFigures(pulls: readonly Pull[], units: UnitSystem, width: number): Figures {
   const compared = compare(pulls, { laws: [], permutations: 999 }, rng(1));
-  const unit = unitOf(units);
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   return {
     pulls: pullsFigure(
@@ -64,18 +64,9 @@ export function pullsFigure(
   units: UnitSystem,
   width: number,
 ): ShownFigure {
-  const unit = unitOf(units);
+  const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
-  const rows = anchors.map((anchor) => ({
-    name: anchor,
-    marks: pulls
-      .filter((pull) => pull.anchor === anchor)
-      .map(({ hold }) =>
-        hold.kind === "between"
-          ? ({ kind: "between", from: to(hold.heldTo), to: to(hold.gaveWayBy) } as const)
-          : ({ kind: hold.kind, load: to(hold.newtons) } as const),
-      ),
-  }));
+  const rows = pullRows(pulls, anchors, to);
   const drawn = drawPulls({
     title: "Every pull",
     description: `${pulls.length} pulls of ${rows.length} anchors over the load at the anchor`,
@@ -94,21 +85,14 @@ function curves(
   width: number,
 ): ShownFigure | null {
   const most = anchors.reduce((top, { highest }) => Math.max(top, highest), 0);
-  const layers = anchors.slice(0, 9).map(({ anchor, curve, highest }, k): Layer => {
-    const x = [0];
-    const y = [1];
-    for (const { load, chance } of curve) {
-      x.push(to(load), to(load));
-      y.push(y.at(-1)!, chance);
-    }
-    x.push(to(Math.max(highest, curve.at(-1)?.load ?? 0)));
-    y.push(y.at(-1)!);
+  const layers = anchors.slice(0, MOST_LINES).map((about, k): Layer => {
+    const { x, y } = heldSteps(about, to);
     return {
       kind: "line",
       x,
       y,
       ...lineOf(k),
-      label: anchor,
+      label: about.anchor,
     };
   });
   if (layers.length === 0 || most === 0) return null;

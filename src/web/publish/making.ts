@@ -1,10 +1,9 @@
 /** One making at a time, beside the page: a worker of its own, with progress, ended at will. */
-import { proxy, type Remote, wrap } from "comlink";
+import { proxy } from "comlink";
 import { announce } from "../controls/announce.ts";
 import { createStore } from "../state/store.ts";
-import type { BenchWork } from "../work/bench-worker.ts";
 import { faultOf } from "../work/fault.ts";
-import { type WorkerLine, workerLine } from "../work/worker-line.ts";
+import { benchLine } from "../work/worker.ts";
 import type { Outgoing, OutgoingAsked } from "./work.ts";
 
 export type Making =
@@ -18,17 +17,14 @@ export const making = createStore<Making>({ kind: "idle" });
 /** An hour, as for every inquiry by draws. */
 const MOST = 3_600_000;
 
-let line: WorkerLine<Remote<BenchWork>> | undefined;
+let line: ReturnType<typeof benchLine> | undefined;
 let turn = 0;
 
 export async function make(of: OutgoingAsked): Promise<void> {
   stopMaking();
   const mine = ++turn;
   making.put({ kind: "working", share: 0 });
-  line = workerLine(() => {
-    const worker = new Worker(new URL("../work/bench-worker.ts", import.meta.url), { type: "module" });
-    return { worker, work: wrap<BenchWork>(worker) };
-  }, MOST);
+  line = benchLine(MOST);
   const own = line;
   try {
     const tell = proxy((share: number) => {

@@ -11,13 +11,14 @@ const MOST = 120_000;
 /** The same for what is known to be slow: a rode in a current, many times. */
 const MOST_SLOW = 600_000;
 
-const newLine = (most: number): WorkerLine<Remote<BenchWork>> =>
+/** A line to a worker of the bench, which is started when first asked. @param most ms an answer may take */
+export const benchLine = (most: number): WorkerLine<Remote<BenchWork>> =>
   workerLine(() => {
     const worker = new Worker(new URL("./bench-worker.ts", import.meta.url), { type: "module" });
     return { worker, work: wrap<BenchWork>(worker) };
   }, most);
 
-const shared = newLine(MOST);
+const shared = benchLine(MOST);
 
 /** Asks the worker for what takes longer than a frame; it is started when first asked, and again when it ended. */
 export const askWorker = <T>(question: Question<T>): Promise<T> => shared.ask(question);
@@ -97,7 +98,7 @@ export function useInterruptible<T>(question: Question<T> | null): Outcome<T> {
     if (question === null) return;
     let overtaken = false;
     let working = false;
-    own.current ??= newLine(MOST_SLOW);
+    own.current ??= benchLine(MOST_SLOW);
     const at = own.current;
     const timer = setTimeout(() => {
       working = true;
