@@ -244,7 +244,7 @@ describe("anchors compared", () => {
         ],
         [
           { kind: "termDropped", dropped: { kind: "notStated", term: "mass", lacking: 4, of: 5 } },
-          "4 of 5 pulls do not state the mass: it is no term unless asked for by --terms",
+          "4 of 5 pulls do not state the mass: it is no term unless asked for",
         ],
         [
           { kind: "termDropped", dropped: { kind: "sameInAll", term: "seabed" } },
@@ -252,7 +252,11 @@ describe("anchors compared", () => {
         ],
         [
           { kind: "termDropped", dropped: { kind: "confounded", term: "mass", name: "lnMass" } },
-          "lnMass follows from the terms before it (each anchor at one mass?): likelihood fits leave it out",
+          "the effect of the mass cannot be told apart from the other effects (each anchor at one mass?): likelihood fits leave it out",
+        ],
+        [
+          { kind: "termDropped", dropped: { kind: "confounded", term: "seabed", name: "seabed:mud" } },
+          "the effect of the seabed mud cannot be told apart from the other effects (each anchor at one seabed?): likelihood fits leave it out",
         ],
         [
           { kind: "notInFits", pulls: 1, terms: ["angle", "mass"] },
