@@ -26,7 +26,7 @@ export { writeRun } from "./run/run-file-writer.ts";
 export { carryFields, reduceFields, type ToldJudgement, type ToldShortCut } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type ShortCut, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
-export { firstUnsettled, type Unsettled } from "./run/unsettled.ts";
+export { firstUnsettled, type Unsettled, UnsettledRun } from "./run/unsettled.ts";
 export { type HeldCause, type MarkCause, type NotHeldCause, type OpenStretch, readMarkCause } from "./trace/cause.ts";
 export {
   CORRECTIONS_FORMAT,

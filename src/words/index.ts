@@ -23,7 +23,7 @@ export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibr
 export { type Force, heldText, zeroText } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";
 export { roadsSentence, tablesSentence } from "./roads.ts";
-export { judgementWords, mixUpWords, notCarriedWords, toldJudgement, toldShortCut } from "./run.ts";
+export { judgementWords, mixUpWords, notCarriedWords, toldJudgement, toldShortCut, unsettledWords } from "./run.ts";
 export {
   againstLine,
   clockText,

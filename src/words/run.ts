@@ -8,9 +8,12 @@ import type {
   ShortCut,
   ToldJudgement,
   ToldShortCut,
+  Unsettled,
   Verdict,
 } from "../pull/index.ts";
-import { DEGREES } from "../quantity/index.ts";
+import { DEGREES, type UnitSystem } from "../quantity/index.ts";
+import type { Rig } from "../rode/index.ts";
+import { noEquilibriumLine } from "./no-equilibrium.ts";
 
 type FitCause = Extract<Judgement, { about: "fit" }>["cause"];
 type UnknownCause = Extract<Judgement, { about: "unknown" }>["cause"];
@@ -29,6 +32,13 @@ export function judgementWords(judgement: Judgement): string {
     default:
       return rowWords(judgement);
   }
+}
+
+/** Why theory says nothing of a row; the row is told before it. */
+export function unsettledWords(unsettled: Unsettled, units: UnitSystem, medium: Rig["setting"]["medium"]): string {
+  return unsettled.kind === "noEquilibrium"
+    ? `no equilibrium: ${noEquilibriumLine(unsettled.none, units, medium)}`
+    : "an angle is expected beside the lift-off: by theory no load lifts this rig off";
 }
 
 /** The same with what it is about and its load: what is written for other programs. */
