@@ -35,4 +35,5 @@ export {
 } from "./series.ts";
 export { cannotBeRigged, type SnubberReasonWords, snubberReasonWords } from "./snubber.ts";
 export { strengthLine, unknownStrengthLine } from "./strength.ts";
+export { markCauseWords, traceWords } from "./trace.ts";
 export { boundsText, shareOfDraws, spreadWords } from "./uncertainty.ts";

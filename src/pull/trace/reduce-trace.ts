@@ -7,7 +7,7 @@ import { evenly } from "./even.ts";
 import { heldLoad } from "./held.ts";
 import { type Loaded, loadedOf } from "./loaded.ts";
 import { filteredAt, lowPassOf, peakKept } from "./low-pass.ts";
-import { applyCorrections, type StandingMark } from "./marks.ts";
+import { applyCorrections, type CorrectedMark } from "./marks.ts";
 import { findPeaks, timeAbove } from "./peaks.ts";
 import { findPlateaus, measurePlateau, type Plateau } from "./plateaus.ts";
 import type { TraceQuestion, TraceReduction } from "./reduction.ts";
@@ -116,16 +116,16 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     slowLog,
   });
   // What follows rests on the marks as they stand, so that a person's correction is carried through.
-  const standing = applyCorrections(marks, question.corrections ?? [], (m) =>
+  const corrected = applyCorrections(marks, question.corrections ?? [], (m) =>
     m.kind === "plateau" || m.kind === "slack" ? measure(m) : null,
   );
-  const plateaus = standing.marks
+  const plateaus = corrected.marks
     .filter((m) => m.kind === "plateau")
     .map(
       (m): Plateau => ({ ...measurePlateau(loaded, zero, settings, m), id: m.id, load: { value: m.value, u: m.u } }),
     );
   const set = setDistance(loaded, path, plateaus, trace.track !== undefined, question.give ? "rig" : "fitted");
-  const drags = standing.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, path));
+  const drags = corrected.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, path));
 
   return {
     readAt: question.readAt,
@@ -152,7 +152,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     easings: found.easings,
     set,
     way: wayAtLoads(path, plateaus, set),
-    reversals: standing.marks
+    reversals: corrected.marks
       .filter((m) => m.kind === "reversal")
       .map((m) => ({
         id: m.id,
@@ -168,8 +168,8 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
       })),
     protocol: question.steps ? matchSteps(question.steps, plateaus) : null,
     marks,
-    standing,
-    held: heldLoad(standing.marks, question.readAt, {
+    corrected,
+    held: heldLoad(corrected.marks, question.readAt, {
       heldFor: settings.heldFor,
       heldWithin: settings.heldWithin,
       ...(path ? { moved: (m) => path.moved(m) } : {}),
@@ -184,7 +184,7 @@ function levelsOf(loaded: Loaded): number[] {
 }
 
 /** A drag as its mark stands; one marked by hand has the boat's movement looked up. */
-function dragOf(mark: StandingMark, found: readonly Drag[], path: AnchorPath | null): Drag {
+function dragOf(mark: CorrectedMark, found: readonly Drag[], path: AnchorPath | null): Drag {
   const load = { value: mark.value, u: mark.u };
   const own = found.find((d) => d.id === mark.automatic?.id);
   if (own) return { ...own, id: mark.id, from: mark.from, to: mark.to, load };
