@@ -1,11 +1,18 @@
 import { Command, Option } from "commander";
 import type { Book } from "../book/index.ts";
 import type { LogRows, TroubleCount } from "../log/index.ts";
-import { giveOf, type HeldLoad, readCorrections, reduceTrace, tracedToJson, traceFromRows } from "../pull/index.ts";
-import { DEGREES, InputError } from "../quantity/index.ts";
+import {
+  giveOf,
+  readCorrections,
+  reduceTrace,
+  type TraceReduction,
+  tracedToJson,
+  traceFromRows,
+} from "../pull/index.ts";
+import { DEGREES, InputError, type UnitSystem } from "../quantity/index.ts";
 import { readRig } from "../rode/index.ts";
 import { type CarriedLoad, carryLoad, type Deployment, deploymentOf, deploymentRecordOf } from "../study/index.ts";
-import { noEquilibriumLine } from "../words/index.ts";
+import { noEquilibriumLine, traceWords } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
@@ -135,10 +142,10 @@ export function traceCommand(io: Io): Command {
         throw new NoAnswer(
           `${options.rig === undefined ? place : placeOf(options.rig)}: ${noEquilibriumLine(carried, options.units, deployment?.rig.setting.medium)}`,
         );
-      const written = options.keep === true && kept !== null ? keepHeld(kept, held, place) : null;
+      const written = options.keep === true && kept !== null ? keepHeld(kept, reduction, place, options.units) : null;
       if (options.json)
         answerJson(io, {
-          ...tracedToJson(reduction),
+          ...tracedToJson(reduction, traceWords("metric")),
           clock: rows.clock,
           channel: made.channel,
           part: made.part,
@@ -203,7 +210,12 @@ function reduced(trace: Parameters<typeof reduceTrace>[0], place: string, questi
 }
 
 /** Writes what was held into the pull's record. @throws InputError where there is no pull, or nothing to keep */
-function keepHeld({ book, own }: Kept, held: HeldLoad, place: string): { transaction: string | null } {
+function keepHeld(
+  { book, own }: Kept,
+  { held, log }: TraceReduction,
+  place: string,
+  units: UnitSystem,
+): { transaction: string | null } {
   const pull = own.about?.pull;
   if (pull === undefined)
     throw new InputError(
@@ -212,7 +224,11 @@ function keepHeld({ book, own }: Kept, held: HeldLoad, place: string): { transac
       `its pull is expected: rodebench book edit ${book.path} ${own.id} --set pull=ID`,
     );
   if (held.kind === "notKnown")
-    throw new InputError(place, `what was held is not known: ${held.why}`, "marks that tell it are expected");
+    throw new InputError(
+      place,
+      `what was held is not known: ${traceWords(units, (t) => `${(t - log.from).toFixed(1)} s`).held(held.why)}`,
+      "marks that tell it are expected",
+    );
   const result = { kind: held.kind, load_N: held.newtons, u_N: held.u };
   return { transaction: book.edit("pull", pull.id, { result, loadAt: held.at }) };
 }

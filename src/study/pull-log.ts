@@ -4,6 +4,7 @@ import {
   type Drag,
   giveOf,
   type HeldLoad,
+  type MarkCause,
   type MatchedStep,
   type Peak,
   type PlannedStep,
@@ -55,7 +56,7 @@ export type ReducedLog =
         readonly kind: string;
         readonly from: number;
         readonly to: number;
-        readonly why: string;
+        readonly why: MarkCause;
         readonly value: number;
         readonly u: number;
       }[];
@@ -91,7 +92,7 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
         ? question.corrections
         : question.corrections.map((one) => (isWithoutLoad(one) ? withLoad(one, without) : one)),
     );
-    const unmatched = r.standing.unmatched.length;
+    const unmatched = r.corrected.unmatched.length;
     const log = { held: r.held, zeroFound: r.zero.kind !== "notFound", unmatched };
     return {
       kind: "reduced",
@@ -110,10 +111,10 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       steps: r.protocol?.steps ?? [],
       log: r.log,
       bandwidth: r.filter.bandwidth,
-      marks: r.standing.marks
+      marks: r.corrected.marks
         .filter((m) => m.of === "force")
         .map(({ kind, from, to, why, value, u }) => ({ kind, from, to, why, value, u })),
-      corrected: r.standing.marks.filter((m) => m.origin !== "automatic").length + r.standing.takenAway.length,
+      corrected: r.corrected.marks.filter((m) => m.origin !== "automatic").length + r.corrected.takenAway.length,
       unmatched,
     };
   } catch (error) {
@@ -150,7 +151,7 @@ function withLoad(one: Extract<Correction, { change: "add" }>, reduction: TraceR
       ...one.mark,
       value: mean,
       u: Math.sqrt(Math.max(0, squares / n - mean ** 2)),
-      why: `marked by hand as a drag; the mean load of the ${BEFORE} s before`,
+      why: { kind: "byHandMeanBefore", seconds: BEFORE },
     },
   };
 }
