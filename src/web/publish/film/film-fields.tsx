@@ -4,17 +4,11 @@ import { Button } from "../../controls/button.tsx";
 import { FilePick } from "../../controls/file-pick.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import placeStyles from "../place.module.css";
-import { publishStore } from "../state.ts";
+import { changeFilm } from "./change.ts";
 import styles from "./film.module.css";
-import type { LogOfPull } from "./film-panel.tsx";
+import type { LogOfPull } from "./logs-of-pulls.ts";
 import { BOUNDS, type FilmState, type FilmTyped } from "./state.ts";
 import type { Clip } from "./use-clip.ts";
-
-export const changeFilm = (part: Partial<FilmState>, label: string): void =>
-  publishStore.set((before) => ({ ...before, film: { ...before.film, ...part } }), {
-    label,
-    stroke: `publish film ${label}`,
-  });
 
 const RATES = ["24", "25", "30", "50", "60", "24000/1001", "30000/1001", "60000/1001"];
 const SIZES = ["1920x1080", "3840x2160", "1080x1920", "1280x720"];

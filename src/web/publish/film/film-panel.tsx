@@ -1,14 +1,13 @@
 import { useMemo } from "react";
 import { type Cut, frameCount, type Sync, wholeClip } from "../../../publish/index.ts";
-import { loadChannelOf, MOST_LOG_READINGS } from "../../../study/index.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
-import { type BookCopy, bookCopy } from "../../days/book-copy.ts";
-import { titleOf } from "../../days/record-text.ts";
+import { bookCopy } from "../../days/book-copy.ts";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import placeStyles from "../place.module.css";
 import { publishStore } from "../state.ts";
 import { FilmFields } from "./film-fields.tsx";
+import { logsOfPulls } from "./logs-of-pulls.ts";
 import { Preview } from "./preview.tsx";
 import { SaveFilm } from "./save-film.tsx";
 import { readTyped } from "./state.ts";
@@ -87,16 +86,3 @@ function Film() {
     </>
   );
 }
-
-/** Logs of pulls that hold a load and can be read whole, each with what it is called. */
-function logsOfPulls({ logs, records }: BookCopy) {
-  return logs.flatMap((log) => {
-    const { rows, from_s, channels } = log.content;
-    const pull = records.pull.find(({ id, hidden }) => id === log.pull && !hidden);
-    if (log.hidden || pull === undefined || loadChannelOf(channels) === undefined) return [];
-    if (rows === 0 || rows > MOST_LOG_READINGS || from_s === null) return [];
-    return [{ log, title: titleOf(records, "pull", pull), named: `${titleOf(records, "pull", pull)}: ${log.name}` }];
-  });
-}
-
-export type LogOfPull = ReturnType<typeof logsOfPulls>[number];

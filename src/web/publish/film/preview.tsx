@@ -10,8 +10,8 @@ import {
 import { Button } from "../../controls/button.tsx";
 import { faultOf } from "../../work/fault.ts";
 import placeStyles from "../place.module.css";
+import { changeFilm } from "./change.ts";
 import styles from "./film.module.css";
-import { changeFilm } from "./film-fields.tsx";
 import type { Clip } from "./use-clip.ts";
 import type { Opened } from "./use-film.ts";
 
