@@ -27,6 +27,7 @@ export { judgementWords, mixUpWords, notCarriedWords, toldJudgement, toldShortCu
 export {
   againstLine,
   clockText,
+  codeTroubleLine,
   degreesText,
   engineText,
   nextReasonLine,

@@ -24,7 +24,7 @@ import { usualState } from "../../src/web/rig/state.ts";
 
 const DEGREE = Math.PI / 180;
 const NOW = Date.UTC(2026, 5, 2, 8, 0, 0);
-const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: "x922e" }, usualState.rig, NOW);
+const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: " x9-22e" }, usualState.rig, NOW);
 const having = (...happened: readonly (Happened & { readonly at?: number })[]): DeckPull => ({
   ...fresh,
   events: happened.map(({ at, ...one }, n) => ({ at: at ?? NOW + 1000 * n, ...one, n }) as DeckPull["events"][number]),
