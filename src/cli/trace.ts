@@ -1,8 +1,15 @@
 import { Command, Option } from "commander";
 import type { Book } from "../book/index.ts";
 import type { LogRows, TroubleCount } from "../log/index.ts";
-import { giveOf, type HeldLoad, readCorrections, reduceTrace, tracedToJson, traceFromRows } from "../pull/index.ts";
-import { DEGREES, InputError } from "../quantity/index.ts";
+import {
+  giveOf,
+  readCorrections,
+  reduceTrace,
+  type TraceReduction,
+  tracedToJson,
+  traceFromRows,
+} from "../pull/index.ts";
+import { DEGREES, InputError, type UnitSystem } from "../quantity/index.ts";
 import { readRig } from "../rode/index.ts";
 import {
   type CarriedLoad,
@@ -13,7 +20,7 @@ import {
   lengthOutAt,
   veeredWithin,
 } from "../study/index.ts";
-import { noEquilibriumLine } from "../words/index.ts";
+import { noEquilibriumLine, traceWords } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
@@ -135,7 +142,7 @@ export function traceCommand(io: Io): Command {
           : { slack: spansOf(options.slack, start) }),
       });
       const { held } = reduction;
-      const on = held.kind === "notKnown" ? undefined : reduction.standing.marks.find(({ id }) => id === held.mark);
+      const on = held.kind === "notKnown" ? undefined : reduction.corrected.marks.find(({ id }) => id === held.mark);
       const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
       const then = paidOut === null ? atFirst : lay(paidOut);
       const deployment: Deployment | null =
@@ -153,10 +160,11 @@ export function traceCommand(io: Io): Command {
         throw new NoAnswer(
           `${options.rig === undefined ? place : placeOf(options.rig)}: ${noEquilibriumLine(carried, options.units, deployment?.rig.setting.medium)}`,
         );
-      const written = options.keep === true && kept !== null ? keepHeld(kept, held, paidOut, place) : null;
+      const written =
+        options.keep === true && kept !== null ? keepHeld(kept, reduction, paidOut, place, options.units) : null;
       if (options.json)
         answerJson(io, {
-          ...tracedToJson(reduction),
+          ...tracedToJson(reduction, traceWords("metric")),
           clock: rows.clock,
           channel: made.channel,
           part: made.part,
@@ -223,9 +231,10 @@ function reduced(trace: Parameters<typeof reduceTrace>[0], place: string, questi
 /** Writes what was held into the pull's record. @throws InputError where there is no pull, or nothing to keep */
 function keepHeld(
   { book, own }: Kept,
-  held: HeldLoad,
+  { held, log }: TraceReduction,
   paidOut: number | null,
   place: string,
+  units: UnitSystem,
 ): { transaction: string | null } {
   const pull = own.about?.pull;
   if (pull === undefined)
@@ -235,7 +244,11 @@ function keepHeld(
       `its pull is expected: rodebench book edit ${book.path} ${own.id} --set pull=ID`,
     );
   if (held.kind === "notKnown")
-    throw new InputError(place, `what was held is not known: ${held.why}`, "marks that tell it are expected");
+    throw new InputError(
+      place,
+      `what was held is not known: ${traceWords(units, (t) => `${(t - log.from).toFixed(1)} s`).held(held.why)}`,
+      "marks that tell it are expected",
+    );
   const result = {
     kind: held.kind,
     load_N: held.newtons,

@@ -4,6 +4,7 @@ import {
   type Drag,
   giveOf,
   type HeldLoad,
+  type MarkCause,
   type MatchedStep,
   type Peak,
   type PlannedStep,
@@ -61,7 +62,7 @@ export type ReducedLog =
         readonly kind: string;
         readonly from: number;
         readonly to: number;
-        readonly why: string;
+        readonly why: MarkCause;
         readonly value: number;
         readonly u: number;
       }[];
@@ -97,9 +98,9 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
         ? question.corrections
         : question.corrections.map((one) => (isWithoutLoad(one) ? withLoad(one, without) : one)),
     );
-    const unmatched = r.standing.unmatched.length;
+    const unmatched = r.corrected.unmatched.length;
     const { held } = r;
-    const on = held.kind === "notKnown" ? undefined : r.standing.marks.find(({ id }) => id === held.mark);
+    const on = held.kind === "notKnown" ? undefined : r.corrected.marks.find(({ id }) => id === held.mark);
     const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
     const log: LogVerdict = { held, zeroFound: r.zero.kind !== "notFound", unmatched, paidOut, trackOverVeer };
     return {
@@ -120,10 +121,10 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       steps: r.protocol?.steps ?? [],
       log: r.log,
       bandwidth: r.filter.bandwidth,
-      marks: r.standing.marks
+      marks: r.corrected.marks
         .filter((m) => m.of === "force")
         .map(({ kind, from, to, why, value, u }) => ({ kind, from, to, why, value, u })),
-      corrected: r.standing.marks.filter((m) => m.origin !== "automatic").length + r.standing.takenAway.length,
+      corrected: r.corrected.marks.filter((m) => m.origin !== "automatic").length + r.corrected.takenAway.length,
       unmatched,
     };
   } catch (error) {
@@ -160,7 +161,7 @@ function withLoad(one: Extract<Correction, { change: "add" }>, reduction: TraceR
       ...one.mark,
       value: mean,
       u: Math.sqrt(Math.max(0, squares / n - mean ** 2)),
-      why: `marked by hand as a drag; the mean load of the ${BEFORE} s before`,
+      why: { kind: "byHandMeanBefore", seconds: BEFORE },
     },
   };
 }

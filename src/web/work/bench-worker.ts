@@ -40,7 +40,9 @@ const work = {
   /** Two setups over depth, drawn. */
   matchMap: later(async () => (await import("../match/map.ts")).shownMatchMap),
   /** Give of a rode over the loads of many winds, and where catenary ends. */
-  giveOverWind: later(async () => (await import("../weather/compliance/compliance-over-wind.ts")).giveOverWind),
+  complianceOverWind: later(
+    async () => (await import("../weather/compliance/compliance-over-wind.ts")).complianceOverWind,
+  ),
   /** A surge on a rode; snubbers over length and diameter; one of them exactly. */
   snatchOn: later(async () => (await import("../weather/snubber/snubber-work.ts")).snatchOn),
   mapOfSnubbers: later(async () => (await import("../weather/snubber/snubber-work.ts")).mapOfSnubbers),
