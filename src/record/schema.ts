@@ -45,7 +45,12 @@ const load = {
 const result = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("gaveWay"), ...load }),
   z.strictObject({ kind: z.literal("heldTo"), ...load }),
-  z.strictObject({ kind: z.literal("neverSet"), load_N: load.load_N.optional(), u_N: load.u_N, paidOut_m: load.paidOut_m }),
+  z.strictObject({
+    kind: z.literal("neverSet"),
+    load_N: load.load_N.optional(),
+    u_N: load.u_N,
+    paidOut_m: load.paidOut_m,
+  }),
   z.strictObject({ kind: z.literal("none") }),
 ]);
 
