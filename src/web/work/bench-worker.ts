@@ -56,7 +56,7 @@ const work = {
   /** A series planned; how many pulls would tell; the page to print. */
   plannedSeries: later(async () => (await import("../series/series-work.ts")).plannedSeries),
   seriesPower: later(async () => (await import("../series/series-work.ts")).seriesPower),
-  pullOfCode: later(async () => (await import("../series/series-work.ts")).pullOfCode),
+  codeFound: later(async () => (await import("../series/series-work.ts")).codeFound),
   seriesSheet: later(async () => (await import("../series/series-work.ts")).seriesSheet),
   /** The book's pulls as anchors are compared by; their figures; what draws conclude. */
   bookPulls: later(async () => (await import("../holding/book-pulls.ts")).bookPulls),
