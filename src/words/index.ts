@@ -28,6 +28,7 @@ export { judgementWords, mixUpWords, notCarriedWords, unsettledWords, wordedJudg
 export {
   againstLine,
   clockText,
+  codeTroubleLine,
   degreesText,
   engineText,
   nextReasonLine,
