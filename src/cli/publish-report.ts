@@ -1,14 +1,7 @@
 import { Command } from "commander";
 import Papa from "papaparse";
 import { boundsOf, type Pull } from "../holding/index.ts";
-import {
-  documentOfHtml,
-  documentPdf,
-  type PdfTools,
-  reductionReport,
-  seriesReport,
-  usualInquiry,
-} from "../publish/index.ts";
+import { reductionReport, seriesReport, usualInquiry } from "../publish/index.ts";
 import { DEGREES, InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { CAUTION } from "../words/index.ts";
@@ -18,6 +11,7 @@ import { pullsAt } from "./compare-input.ts";
 import { pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, placeOf, type Shown, seedFrom, shown } from "./options.ts";
+import { isPdf, pagePdf } from "./page-pdf.ts";
 import { reducedRun } from "./reduced-run.ts";
 import { programVersion } from "./version.ts";
 
@@ -49,22 +43,17 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
     if (to === "-" || to === "") throw new InputError("--to", quoted(to), "the path of a file to write is expected");
     const seed = seedFrom(options.seed);
     // Asked for first: nothing is computed for a file that cannot be written.
-    const tools = /\.pdf$/i.test(to) ? await pdfTools(to) : undefined;
+    const tools = isPdf(to) ? await pdfTools(to) : undefined;
     const { html, title, pulls } = (await isRun(path, io))
       ? await ofRun(path, options, io)
       : await ofPulls(path, options, seed, io, ports);
-    const content = tools === undefined ? Buffer.from(html) : await asPdf(html, options, tools);
+    const content = tools === undefined ? Buffer.from(html) : await pagePdf(html, options.by ?? "", tools);
     await io.write(to, content);
     const bytes = content.length;
     if (json) answerJson(io, { format: "rodebench/report-published@1", file: to, title, pulls, units, bytes });
     else
       io.out(`${to}: ${title}, ${Math.round(bytes / 1000)} kB${tools === undefined ? "; a browser prints it" : ""}\n`);
   });
-}
-
-/** The page as a document of its own, the same words on pages. */
-function asPdf(html: string, { by = "" }: Options, tools: PdfTools): Promise<Uint8Array> {
-  return documentPdf(documentOfHtml(html, { author: by, program: `rodebench ${programVersion()}` }), tools);
 }
 
 interface Made {

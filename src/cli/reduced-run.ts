@@ -1,7 +1,7 @@
 /** A run read and reduced, for what is told of it as text and what is published of it. */
 import { firstUnsettled, type Judgement, judge, mistakenReadings, type Reduction, reduce } from "../pull/index.ts";
-import type { UnitSystem } from "../quantity/index.ts";
-import { mixUpWords, noEquilibriumLine } from "../words/index.ts";
+import { InputError, nth, type UnitSystem } from "../quantity/index.ts";
+import { mixUpWords, unsettledWords } from "../words/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { runAt } from "./run-input.ts";
@@ -13,16 +13,18 @@ export interface ReducedRun extends RunRead {
   readonly verdicts: readonly Judgement[];
 }
 
-/** @throws NoAnswer where a reading has no equilibrium, with what would make the readings fit */
+/** @throws NoAnswer where a reading has no equilibrium, with what would make the readings fit; InputError where a lift-off was noted that theory has none of */
 export async function reducedRun(path: string, units: UnitSystem, io: Io): Promise<ReducedRun> {
   const read = await runAt(path, io);
   const { run, rig, files } = read;
   const unsettled = firstUnsettled(run, rig);
   if (unsettled !== null) {
-    const line = noEquilibriumLine(unsettled.none, units, rig.setting.medium);
+    const place = `${files[0]}: ${unsettled.list}${nth(unsettled.row)}`;
+    const words = unsettledWords(unsettled, units, rig.setting.medium);
+    if (unsettled.kind === "neverLiftsOff") throw new InputError(`${place}.event`, "liftoff", words);
     const mixed = mistakenReadings(run, rig, null).map(({ mixUp }) => mixUpWords(mixUp));
     const meant = mixed.length === 0 ? "" : `; the readings would fit if ${mixed.join(", or if ")}`;
-    throw new NoAnswer(`${files[0]}: ${unsettled.place}: no equilibrium: ${line}${meant}`);
+    throw new NoAnswer(`${place}.load: ${words}${meant}`);
   }
   const reduced = reduce(run, rig);
   return { ...read, reduced, verdicts: judge(run, rig, reduced) };

@@ -3,10 +3,13 @@ import { systemPorts } from "../book/index.ts";
 import { fieldSheet } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
-import { drawTruths, nextPulls, planSeries, powerOf, readPullCode, type Series, type Truth } from "../series/index.ts";
+import { drawTruths, nextPulls, planSeries, powerOf, pullOfCode, type Series, type Truth } from "../series/index.ts";
+import { codeTroubleLine } from "../words/index.ts";
 import { chainsOf } from "./chains.ts";
+import { pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
+import { isPdf, pagePdf } from "./page-pdf.ts";
 import { pullFields, seriesDocument } from "./series-document.ts";
 import { seriesAt } from "./series-input.ts";
 import { pullLines, seriesText } from "./series-text.ts";
@@ -29,23 +32,27 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
       )
       .option("--series <name>", "of a book, which series")
       .option("--book <book>", "what is held already: a book, or a table of pulls")
-      .option("--sheet <file>", "writes the field sheet: one page to print, with every pull, its steps and blanks")
+      .option("--sheet <file>", "writes the field sheet to print, with every pull, its steps and blanks: HTML, or .pdf")
       .option("--code <code>", "reads the code of a pull back, as it stands on the sheet")
       .option("--posterior", "how many pulls: by draws of the model of compare on the pulls so far (longer)")
       .option("--no-power", "leave out how many pulls would tell"),
   ).action(async (path: string, options: Options) => {
+    const { units, sheet, code } = options;
+    if (sheet === "-" || sheet === "")
+      throw new InputError("--sheet", quoted(sheet), "the path of a file to write is expected");
+    // Asked for first: nothing is computed for a file that cannot be written.
+    const tools = sheet !== undefined && isPdf(sheet) ? await pdfTools(sheet) : null;
     const series = await seriesAt(path, io, ports, options);
     const plan = planSeries(series);
-    const { units, sheet, code } = options;
     if (code !== undefined) {
-      const number = readPullCode(`${series.name} ${series.seed}`, code);
-      const pull = plan.pulls.find((one) => one.number === number);
-      if (pull === undefined)
+      const found = pullOfCode(plan, code);
+      if (found.kind !== "pull")
         throw new InputError(
           "--code",
-          quoted(code),
+          `${quoted(code)}, ${codeTroubleLine(found)}`,
           "the code of a pull of this series is expected, five signs such as on its sheet",
         );
+      const { pull } = found;
       if (options.json) answerJson(io, { format: "rodebench/planned-pull@1", ...pullFields(pull) });
       else io.out(pullLines(plan, pull, units));
       return;
@@ -54,9 +61,8 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
     const power = options.power ? powerOf(series, plan.table, undefined, truths) : null;
     const next = options.power ? nextPulls(series, plan.table) : [];
     if (sheet !== undefined) {
-      if (sheet === "-" || sheet === "")
-        throw new InputError("--sheet", sheet, "the path of a file to write is expected");
-      await io.write(sheet, fieldSheet(plan, units));
+      const html = fieldSheet(plan, units);
+      await io.write(sheet, tools === null ? html : await pagePdf(html, "", tools));
     }
     if (options.json) answerJson(io, seriesDocument(plan, power, next));
     else {

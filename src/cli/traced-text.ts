@@ -11,6 +11,7 @@ import {
   heldText,
   leftOutWords,
   loadWarnings,
+  traceWords,
   zeroText,
 } from "../words/index.ts";
 import { textTable } from "./text-table.ts";
@@ -34,10 +35,11 @@ export function tracedText(traced: Traced): string {
   const length = (value: number, u: number): string =>
     formatQuantity(value, "length", { system: units, ...(u > 0 ? { u } : {}) });
   const at = (t: number): string => (t - r.log.from).toFixed(1);
+  const words = traceWords(units, (t) => `${at(t)} s`);
   const parts = [
     `${traced.place}: ${logText(traced)}\n`,
     openText(traced, force),
-    `Zero: ${zeroText(r.zero, force)}\n`,
+    `Zero: ${zeroText(r.zero, force, words)}\n`,
     `Filter: half the power at ${significant(r.filter.bandwidth, 2)} Hz${r.filter.limitedByLog ? ", the most this log allows" : ""}; of a peak's height it keeps ${r.filter.keeps
       .map((k) => `${Math.round(100 * k.share)} % at ${k.seconds} s`)
       .join(", ")}\n`,
@@ -76,17 +78,17 @@ export function tracedText(traced: Traced): string {
         d.lost ? force(d.lost.value, d.lost.u) : "",
         d.distance ? length(d.distance.value, d.distance.u) : "",
       ]),
-    ) + r.drags.map((d) => `  ${at(d.from)}: ${d.why}\n`).join(""),
+    ) + r.drags.map((d) => `  ${at(d.from)}: ${words.mark(d.why)}\n`).join(""),
     r.protocol
       ? `\nSteps\n${textTable(
           ["planned", "for", "outcome"],
           r.protocol.steps.map((s) => stepRow(s, force)),
         )}`
       : "",
-    r.reversals.map((v) => `\nReversal at ${at(v.from)} s: ${v.why}\n`).join(""),
+    r.reversals.map((v) => `\nReversal at ${at(v.from)} s: ${words.reversal(v)}\n`).join(""),
     r.set.kind === "measured"
       ? `\nThe anchor went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it, the rode's own give taken off by ${r.set.give === "rig" ? "the rig's curve" : "a curve fitted to load and track"}\n`
-      : `\nSet distance: not known, ${r.set.why}\n`,
+      : `\nSet distance: not known, ${words.noSet(r.set.why)}\n`,
     wayText(r, { at, force, length }),
     traced.video === null
       ? ""
@@ -101,8 +103,8 @@ export function tracedText(traced: Traced): string {
           ]),
         ),
     loneText(r, at),
-    standingText(r),
-    `\n${heldText(r.held, force)}\n${carriedText(traced, force)}`,
+    correctedText(r),
+    `\n${heldText(r.held, force, words)}\n${carriedText(traced, force)}`,
     `${CAUTION}\n`,
   ];
   return parts.join("");
@@ -160,16 +162,16 @@ function stepRow({ planned, outcome }: MatchedStep, force: (value: number) => st
 }
 
 function loneText(r: TraceReduction, at: (t: number) => string): string {
-  const lone = r.standing.marks.filter((m) => m.kind === "spike");
+  const lone = r.corrected.marks.filter((m) => m.kind === "spike");
   if (lone.length === 0) return "";
   const times = lone.slice(0, 8).map((m) => at(m.from));
   return `\n${lone.length} ${lone.length === 1 ? "reading stands" : "readings stand"} alone and ${lone.length === 1 ? "is" : "are"} left out of means: at ${times.join(", ")}${lone.length > 8 ? " …" : ""} s\n`;
 }
 
-function standingText(r: TraceReduction): string {
-  const changed = r.standing.marks.filter((m) => m.origin !== "automatic").length + r.standing.takenAway.length;
-  if (changed === 0 && r.standing.unmatched.length === 0) return "";
-  const lost = r.standing.unmatched.length;
+function correctedText(r: TraceReduction): string {
+  const changed = r.corrected.marks.filter((m) => m.origin !== "automatic").length + r.corrected.takenAway.length;
+  if (changed === 0 && r.corrected.unmatched.length === 0) return "";
+  const lost = r.corrected.unmatched.length;
   return `\n${changed} ${changed === 1 ? "mark is" : "marks are"} as corrected by hand${lost === 0 ? "" : `; ${lost === 1 ? "one correction finds" : `${lost} corrections find`} no mark`}\n`;
 }
 

@@ -23,10 +23,11 @@ export {
   runFileSchema,
 } from "./run/run-file.ts";
 export { writeRun } from "./run/run-file-writer.ts";
-export { carryFields, reduceFields, type ToldJudgement, type ToldShortCut } from "./run/run-json.ts";
+export { carryFields, reduceFields, type WordedJudgement, type WordedShortCut } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type ShortCut, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
-export { firstUnsettled, type Unsettled } from "./run/unsettled.ts";
+export { firstUnsettled, type Unsettled, UnsettledRun } from "./run/unsettled.ts";
+export { type HeldCause, type MarkCause, type NotHeldCause, type OpenStretch, readMarkCause } from "./trace/cause.ts";
 export {
   CORRECTIONS_FORMAT,
   correctionsFileSchema,
@@ -38,26 +39,26 @@ export type { Drag, Easing } from "./trace/drags.ts";
 export { placesOfRows, type TraceOfRows, traceFromRows } from "./trace/from-rows.ts";
 export { giveOf } from "./trace/give.ts";
 export { type HeldLoad, heldLoad, type ReadAt } from "./trace/held.ts";
-export { heldToJson, markToJson, TRACED_FORMAT, tracedToJson } from "./trace/json.ts";
+export { heldToJson, TRACED_FORMAT, type TraceWords, tracedToJson } from "./trace/json.ts";
 export { gainAt, type LowPass, lowPass, lowPassOf, peakKept } from "./trace/low-pass.ts";
 export {
   type Attribution,
   applyCorrections,
+  type CorrectedMark,
   type CorrectedMarks,
   type Correction,
   type Mark,
   type MarkKind,
   type MarkPlace,
   markKinds,
-  type StandingMark,
 } from "./trace/marks.ts";
 export type { Above, Peak } from "./trace/peaks.ts";
 export { planeAt } from "./trace/plane.ts";
 export type { Plateau } from "./trace/plateaus.ts";
 export { reduceTrace } from "./trace/reduce-trace.ts";
 export type { TraceQuestion, TraceReduction } from "./trace/reduction.ts";
-export type { Reversal, SetDistance } from "./trace/set-and-reset.ts";
+export type { NoSetCause, Reversal, SetDistance } from "./trace/set-and-reset.ts";
 export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } from "./trace/settings.ts";
 export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";
 export type { Headings, Measured, Span, Trace, Track } from "./trace/trace.ts";
-export type { SlackRead, Zero } from "./trace/zero.ts";
+export type { NoZeroCause, SlackRead, Zero } from "./trace/zero.ts";

@@ -2,7 +2,7 @@
  * Marks as they stand: the automatic ones, each with its correction beside it where a person made one, and those added
  * by hand. A correction is a record of its own; putting it aside brings the automatic mark back.
  */
-import type { Correction, Mark, MarkKind } from "../pull/index.ts";
+import { type Correction, type Mark, type MarkCause, type MarkKind, readMarkCause } from "../pull/index.ts";
 import type { WrittenRecord } from "../record/index.ts";
 
 /** A mark as a book holds it. */
@@ -35,8 +35,8 @@ export interface EffectiveMark {
   /** Of the load, N, as told with the automatic mark; null where it tells none, or was moved since. */
   readonly value: number | null;
   readonly u: number;
-  /** Why it is one; "" where it was moved or called something else since. */
-  readonly why: string;
+  /** Why it is one; null where nobody wrote it, or it was moved or called something else since. */
+  readonly why: MarkCause | null;
 }
 
 /** Kinds the reduction reads; a mark of any other kind is kept and shown, and changes no answer. */
@@ -82,7 +82,7 @@ export function effectiveMarks(marks: readonly BookMark[]): readonly EffectiveMa
         byHand,
         value: typeof value === "number" && mark.detail?.of === "force" && !moved ? value : null,
         u: typeof mark.detail?.u === "number" ? mark.detail.u : 0,
-        why: stands.remarks ?? (typeof told === "string" ? told : ""),
+        why: readMarkCause(stands.remarks ?? told),
       };
     })
     .sort((a, b) => a.from - b.from || a.to - b.to || (a.id < b.id ? -1 : 1));
@@ -167,7 +167,7 @@ function added(mark: EffectiveMark, kind: MarkKind): readonly Correction[] {
     value: mark.value ?? 0,
     u: mark.u,
     of: "force",
-    why: mark.why === "" ? "marked by hand" : mark.why,
+    why: mark.why ?? { kind: "byHand" },
   };
   return [
     { change: "add", mark: own },

@@ -4,6 +4,7 @@ import {
   type Drag,
   giveOf,
   type HeldLoad,
+  type MarkCause,
   type MatchedStep,
   type Peak,
   type PlannedStep,
@@ -20,8 +21,10 @@ import { InputError } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
 import type { Doubt } from "./doubt.ts";
 import { deploymentOfCase, type PullEvidence, pullEvidence } from "./evidence.ts";
-import { type LogReadings, traceOfLog } from "./log-trace.ts";
+import { type LogReadings, traceBesideVeers } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
+import { lengthOutAt, type Veer } from "./veers.ts";
+import type { LogVerdict } from "./verdict.ts";
 
 /** A pull's log with its marks, and the pull it is of. */
 export interface PullLogQuestion extends LogReadings {
@@ -29,6 +32,8 @@ export interface PullLogQuestion extends LogReadings {
   readonly corrections: readonly Correction[];
   /** Slack stretches that a person pointed at. */
   readonly slack: readonly Span[];
+  /** Veers while it ran, by its marks. */
+  readonly veers?: readonly Veer[];
   /** The pull it is the log of; null for a log of no pull. */
   readonly about: Omit<PullCase, "log"> | null;
 }
@@ -38,6 +43,8 @@ export type ReducedLog =
   | {
       readonly kind: "reduced";
       readonly held: HeldLoad;
+      /** What it says of the pull. */
+      readonly verdict: LogVerdict;
       /** What the log, not the record, says of the pull, carried in the pull's own water; null for a log of no pull. */
       readonly evidence: PullEvidence | null;
       readonly zero: Zero;
@@ -55,7 +62,7 @@ export type ReducedLog =
         readonly kind: string;
         readonly from: number;
         readonly to: number;
-        readonly why: string;
+        readonly why: MarkCause;
         readonly value: number;
         readonly u: number;
       }[];
@@ -70,11 +77,11 @@ const BEFORE = 2;
 /** One question, one answer of plain data: it may be asked in a worker. */
 export function reducePullLog(question: PullLogQuestion): ReducedLog {
   try {
-    const { about } = question;
+    const { about, veers = [] } = question;
     const deployment = about === null ? null : deploymentOfCase(about, [] as Doubt[]);
     const give = deployment === null ? null : giveOf(deployment.rig, question.readAt);
     const steps = plannedSteps(about?.pull ?? null);
-    const trace = traceOfLog(question);
+    const { trace, trackOverVeer } = traceBesideVeers(question, veers);
     const reduceWith = (corrections: readonly Correction[]) =>
       reduceTrace(trace, {
         readAt: question.readAt,
@@ -91,11 +98,15 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
         ? question.corrections
         : question.corrections.map((one) => (isWithoutLoad(one) ? withLoad(one, without) : one)),
     );
-    const unmatched = r.standing.unmatched.length;
-    const log = { held: r.held, zeroFound: r.zero.kind !== "notFound", unmatched };
+    const unmatched = r.corrected.unmatched.length;
+    const { held } = r;
+    const on = held.kind === "notKnown" ? undefined : r.corrected.marks.find(({ id }) => id === held.mark);
+    const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
+    const log: LogVerdict = { held, zeroFound: r.zero.kind !== "notFound", unmatched, paidOut, trackOverVeer };
     return {
       kind: "reduced",
-      held: r.held,
+      held,
+      verdict: log,
       evidence:
         about === null
           ? null
@@ -110,10 +121,10 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       steps: r.protocol?.steps ?? [],
       log: r.log,
       bandwidth: r.filter.bandwidth,
-      marks: r.standing.marks
+      marks: r.corrected.marks
         .filter((m) => m.of === "force")
         .map(({ kind, from, to, why, value, u }) => ({ kind, from, to, why, value, u })),
-      corrected: r.standing.marks.filter((m) => m.origin !== "automatic").length + r.standing.takenAway.length,
+      corrected: r.corrected.marks.filter((m) => m.origin !== "automatic").length + r.corrected.takenAway.length,
       unmatched,
     };
   } catch (error) {
@@ -150,7 +161,7 @@ function withLoad(one: Extract<Correction, { change: "add" }>, reduction: TraceR
       ...one.mark,
       value: mean,
       u: Math.sqrt(Math.max(0, squares / n - mean ** 2)),
-      why: `marked by hand as a drag; the mean load of the ${BEFORE} s before`,
+      why: { kind: "byHandMeanBefore", seconds: BEFORE },
     },
   };
 }

@@ -54,7 +54,7 @@ export interface PlaceEntry {
   readonly load: () => Promise<{ Place: ComponentType }>;
 }
 
-/** In the order of the bar; the first is where the bench opens. */
+/** In the order of the bar, which is that of the work: before, on the water, after; the first is where the bench opens. */
 export const places: readonly PlaceEntry[] = [
   {
     path: "/rig",
@@ -63,13 +63,6 @@ export const places: readonly PlaceEntry[] = [
     sign: "M3 20h18M4 18c8 0 12-5 15-13M16 5h6l-1 3h-4zM4 16l2 2-2 2-2-2z",
     near: true,
     load: () => import("./rig/place.tsx"),
-  },
-  {
-    path: "/readings",
-    name: "Readings",
-    about: "What was read on a rig, against theory as it grows",
-    sign: "M4 4v16h16M7 15l3-4 3 2 5-8M7 19.5v0M12 9.5a1 1 0 1 0 0 .1zM17 12a1 1 0 1 0 0 .1z",
-    load: () => import("./readings/place.tsx"),
   },
   {
     path: "/match",
@@ -110,6 +103,13 @@ export const places: readonly PlaceEntry[] = [
     load: () => import("./days/place.tsx"),
   },
   {
+    path: "/readings",
+    name: "Readings",
+    about: "What was read on a rig, against theory as it grows",
+    sign: "M4 4v16h16M7 15l3-4 3 2 5-8M7 19.5v0M12 9.5a1 1 0 1 0 0 .1zM17 12a1 1 0 1 0 0 .1z",
+    load: () => import("./readings/place.tsx"),
+  },
+  {
     path: "/holding",
     name: "Holding",
     about: "Which anchor holds more, said no louder than the pulls allow",
@@ -119,7 +119,7 @@ export const places: readonly PlaceEntry[] = [
   {
     path: "/publish",
     name: "Publish",
-    about: "What leaves the bench: a page for viewers, a report, open data",
+    about: "What leaves the bench: a page for viewers, a report, open data, a film overlay",
     sign: "M12 15V3M7 8l5-5 5 5M4 13v7h16v-7",
     load: () => import("./publish/place.tsx"),
   },

@@ -96,12 +96,18 @@ function sayDropped(dropped: TermDropped): string {
     case "notStated":
       return dropped.lacking === dropped.of
         ? `no pull states the ${dropped.term}: it is no term`
-        : `${dropped.lacking} of ${dropped.of} pulls do not state the ${dropped.term}: it is no term unless asked for by --terms`;
+        : `${dropped.lacking} of ${dropped.of} pulls do not state the ${dropped.term}: it is no term unless asked for`;
     case "sameInAll":
       return `the ${dropped.term} is the same in every pull: its effect cannot be seen`;
     case "confounded":
-      return `${dropped.name} follows from the terms before it (each anchor at one ${dropped.term}?): likelihood fits leave it out`;
+      return `the effect of the ${confoundedWords(dropped)} cannot be told apart from the other effects (each anchor at one ${dropped.term}?): likelihood fits leave it out`;
   }
+}
+
+/** `mass`, `angle`, `seabed mud`: a level of a term is told by its own name. */
+function confoundedWords({ term, name }: TermDropped & { readonly kind: "confounded" }): string {
+  const level = name.startsWith(`${term}:`) ? name.slice(term.length + 1) : "";
+  return level === "" ? term : `${term} ${level}`;
 }
 
 /**

@@ -22,11 +22,13 @@ export { markWords } from "./marks.ts";
 export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
 export { type Force, heldText, zeroText } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";
+export { brokeOffWords } from "./ride.ts";
 export { roadsSentence, tablesSentence } from "./roads.ts";
-export { judgementWords, mixUpWords, notCarriedWords, toldJudgement, toldShortCut } from "./run.ts";
+export { judgementWords, mixUpWords, notCarriedWords, unsettledWords, wordedJudgement, wordedShortCut } from "./run.ts";
 export {
   againstLine,
   clockText,
+  codeTroubleLine,
   degreesText,
   engineText,
   nextReasonLine,
@@ -35,4 +37,5 @@ export {
 } from "./series.ts";
 export { cannotBeRigged, type SnubberReasonWords, snubberReasonWords } from "./snubber.ts";
 export { strengthLine, unknownStrengthLine } from "./strength.ts";
+export { markCauseWords, traceWords } from "./trace.ts";
 export { boundsText, shareOfDraws, spreadWords } from "./uncertainty.ts";

@@ -1,23 +1,24 @@
 /** What a pull's log came to. */
-import type { TraceReduction, Zero } from "../pull/index.ts";
+import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
 
 /** A load as the reader has it, with its ±. */
 export type Force = (newtons: number, u?: number) => string;
 
 /** The zero of a cell and its drift, as text. */
-export function zeroText(zero: Zero, force: Force): string {
-  if (zero.kind === "notFound") return `not found (${zero.why}); loads stand as read`;
+export function zeroText(zero: Zero, force: Force, words: TraceWords): string {
+  if (zero.kind === "notFound") return `not found (${words.noZero(zero.why)}); loads stand as read`;
   if (zero.kind === "fixed")
     return `${force(zero.slack.mean, zero.slack.u)} in the slack ${zero.side} the pull; its drift is not known`;
   return `${force(zero.before.mean, zero.before.u)} before the pull, ${force(zero.after.mean, zero.after.u)} after: drifting ${force(60 * zero.rate.value, 60 * zero.rate.u)} a minute`;
 }
 
 /** What was held, as a sentence, and what the log leaves open. */
-export function heldText(held: TraceReduction["held"], force: Force): string {
+export function heldText(held: TraceReduction["held"], force: Force, words: TraceWords): string {
   const open = held.untold === null ? "" : `. ${untoldWords[held.untold]}`;
-  if (held.kind === "notKnown") return `Held load: not known; ${held.why}${open}`;
+  const why = words.held(held.why);
+  if (held.kind === "notKnown") return `Held load: not known; ${why}${open}`;
   const found = held.kind === "gaveWay" ? "It gave way at" : "It held at least";
-  return `${found} ${force(held.newtons, held.u)}, read at the ${held.at}: ${held.why}${open}`;
+  return `${found} ${force(held.newtons, held.u)}, read at the ${held.at}: ${why}${open}`;
 }
 
 /** What a log cannot tell, and what would tell it. */

@@ -6,11 +6,14 @@ import type {
   MixUp,
   NotCarried,
   ShortCut,
-  ToldJudgement,
-  ToldShortCut,
+  Unsettled,
   Verdict,
+  WordedJudgement,
+  WordedShortCut,
 } from "../pull/index.ts";
-import { DEGREES } from "../quantity/index.ts";
+import { DEGREES, type UnitSystem } from "../quantity/index.ts";
+import type { Rig } from "../rode/index.ts";
+import { noEquilibriumLine } from "./no-equilibrium.ts";
 
 type FitCause = Extract<Judgement, { about: "fit" }>["cause"];
 type UnknownCause = Extract<Judgement, { about: "unknown" }>["cause"];
@@ -31,8 +34,15 @@ export function judgementWords(judgement: Judgement): string {
   }
 }
 
+/** Why theory says nothing of a row; the row is told before it. */
+export function unsettledWords(unsettled: Unsettled, units: UnitSystem, medium: Rig["setting"]["medium"]): string {
+  return unsettled.kind === "noEquilibrium"
+    ? `no equilibrium: ${noEquilibriumLine(unsettled.none, units, medium)}`
+    : "an angle is expected beside the lift-off: by theory no load lifts this rig off";
+}
+
 /** The same with what it is about and its load: what is written for other programs. */
-export const toldJudgement = (judgement: Judgement): ToldJudgement => ({
+export const wordedJudgement = (judgement: Judgement): WordedJudgement => ({
   about: judgement.about,
   load: judgement.load,
   says: judgementWords(judgement),
@@ -188,7 +198,7 @@ const shortCuts: Readonly<Record<ShortCut, string>> = {
 };
 
 /** A short cut of carrying, what it is and at which loads it may stand. */
-export const toldShortCut = ({ simplification, effects }: Verdict): ToldShortCut => ({
+export const wordedShortCut = ({ simplification, effects }: Verdict): WordedShortCut => ({
   simplification: shortCuts[simplification],
   says: effectWords(effects),
   effects,

@@ -105,6 +105,15 @@ const wrong: readonly (readonly [what: string, file: string, line: RegExp])[] = 
     text({ readings: "[{ load: 1500, event: bang }]" }),
     /^run\.yaml: readings #1\.event: .*liftoff is expected$/,
   ],
+  [
+    "a lift-off noted without an angle, on level ground, where no load lifts the rig off",
+    text({
+      rig: RIG.replace("rise: 9 m", "rise: 0 m"),
+      readings: "[{ load: 1500, angle: 4 }, { load: 2500, event: liftoff }]",
+      release: null,
+    }),
+    /^run\.yaml: readings #2\.event: liftoff; an angle is expected beside the lift-off: by theory no load lifts this rig off$/,
+  ],
   ["a load of nothing", text({ readings: "[{ load: 0, angle: 4 }]" }), /^run\.yaml: readings #1\.load: .*above zero/],
   [
     "a load below nothing",

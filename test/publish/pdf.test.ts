@@ -52,13 +52,14 @@ function wordsOfPdf(pages: readonly PdfPage[]): string {
   return bare(said.join(" "));
 }
 
-const written = async (argv: readonly string[], to: string) => {
+const filed = async (argv: readonly string[], to: string) => {
   const files = new Map<string, Uint8Array>();
   const write = async (path: string, content: string | Uint8Array): Promise<void> =>
     void files.set(path, typeof content === "string" ? new TextEncoder().encode(content) : content);
-  const said = await rodebench(["publish", "report", ...argv, "--to", to], {}, { write });
+  const said = await rodebench([...argv, to], {}, { write });
   return { ...said, bytes: files.get(to)! };
 };
+const written = (argv: readonly string[], to: string) => filed(["publish", "report", ...argv, "--to"], to);
 
 describe("a report as PDF", () => {
   it("of a run says what its page says, word for word, tagged, on numbered pages", async () => {
@@ -146,5 +147,56 @@ describe("a report as PDF", () => {
     expect(licence).toContain("SIL OPEN FONT LICENSE Version 1.1");
     for (const name of ["LiberationSans-Regular.ttf", "LiberationSans-Bold.ttf"])
       expect(existsSync(join(root, "data/fonts", name))).toBe(true);
+  });
+});
+
+describe("a field sheet as PDF", () => {
+  const sheet = (to: string, ...more: string[]) =>
+    filed(["series", "data/series/creek-trial.yaml", "--no-power", ...more, "--sheet"], to);
+
+  it("says what its page says, word for word, tagged: gear check, codes, loads, holds and blanks, each pull on one page", async () => {
+    const { bytes, err, out } = await sheet("s.pdf");
+    expect([err, out.trimEnd().split("\n").at(-1)]).toEqual(["", "The field sheet is written to s.pdf"]);
+    const html = new TextDecoder().decode((await sheet("s.html")).bytes);
+    const { pages, info, marked } = await readPdf(bytes);
+    expect(wordsOfPdf(pages)).toBe(wordsOfHtml(html));
+    expect([marked, info.Title]).toEqual([true, "Field sheet: Two anchors in the creek"]);
+    const tags = pages.flatMap(tagsOf);
+    const count = (role: string): number => tags.filter((tag) => tag.role === role).length;
+    const codes = [...html.matchAll(/<span class="code">(\w{5})<\/span>/g)].map(([, code]) => code!);
+    // Of the eleven pulls of the plan; three of two steps fill an A4 page.
+    expect(codes).toHaveLength(11);
+    expect(pages.length).toBe(4);
+    expect([count("H1"), count("H2"), count("Table")]).toEqual([1, 11, 12]);
+    expect(count("TD") + count("TH")).toBe(html.match(/<t[hd][ >]/g)!.length);
+    for (const code of codes) {
+      const own = pages.filter(({ lines }) => lines.includes(code));
+      expect(own).toHaveLength(1);
+      const { lines } = own[0]!;
+      const from = lines.indexOf(code);
+      const next = lines.findIndex((line, i) => i > from && codes.includes(line));
+      const block = lines.slice(from, next < 0 ? undefined : next).join(" ");
+      for (const said of [
+        "hold it 1 min",
+        "1000 N",
+        "2000 N",
+        "Bow read",
+        "Angle read",
+        "gave way at ____",
+        "never set",
+      ])
+        expect(block).toContain(said);
+    }
+    expect(pages[0]!.lines.join(" ")).toMatch(/Loaded gear hurts people.*Working load limit.*12500 N.*Who says stop/);
+    expect((await sheet("s.pdf")).bytes).toEqual(bytes);
+  });
+
+  it("says the units that are asked for, and refuses no name of a file before anything is planned", async () => {
+    const { pages } = await readPdf((await sheet("s.PDF", "--units", "us")).bytes);
+    expect(pages.flatMap(({ lines }) => lines).join(" ")).toMatch(/\d ft out in .*225 lbf/);
+    for (const none of ["-", ""]) {
+      const { err, out, status } = await sheet(none);
+      expect([status, out, err]).toEqual([2, "", `--sheet: "${none}"; the path of a file to write is expected\n`]);
+    }
   });
 });

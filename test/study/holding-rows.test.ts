@@ -65,7 +65,15 @@ describe("a series of pulls as rows of the pulls table", () => {
 
 describe("the verdict of a pull", () => {
   const log = {
-    held: { kind: "gaveWay", newtons: 1800, u: 15, at: "bow", mark: "m", why: "", untold: null },
+    held: {
+      kind: "gaveWay",
+      newtons: 1800,
+      u: 15,
+      at: "bow",
+      mark: "m",
+      why: { kind: "held", seconds: 30, most: null, rule: null, gaveWayAtLess: false, open: null },
+      untold: null,
+    },
     zeroFound: true,
     unmatched: 0,
   } as const;

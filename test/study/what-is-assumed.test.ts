@@ -104,7 +104,15 @@ describe("a load carried", () => {
 describe("a record beside its log", () => {
   const log = (kind: "gaveWay" | "heldTo", newtons: number, u = 30) =>
     ({
-      held: { kind, newtons, u, at: "bow", mark: "m", why: "", untold: null },
+      held: {
+        kind,
+        newtons,
+        u,
+        at: "bow",
+        mark: "m",
+        why: { kind: "held", seconds: 30, most: null, rule: null, gaveWayAtLess: false, open: null },
+        untold: null,
+      },
       zeroFound: true,
       unmatched: 0,
     }) as const;
@@ -223,18 +231,23 @@ describe("marks as they stand", () => {
   });
   it("keep the load told with them until they are moved", () => {
     const told = mark("a", 5, 9, { detail: { value: 800, u: 7, of: "force", why: "level" } });
-    expect(effectiveMarks([told])[0]).toMatchObject({ value: 800, u: 7, why: "level", origin: "automatic" });
+    expect(effectiveMarks([told])[0]).toMatchObject({
+      value: 800,
+      u: 7,
+      why: { kind: "written", text: "level" },
+      origin: "automatic",
+    });
     const said = mark("z", 5, 9, { origin: "by hand", corrects: "a", remarks: "a lurch" });
-    expect(effectiveMarks([told, said])[0]).toMatchObject({ value: 800, why: "a lurch" });
-    expect(effectiveMarks([mark("a", 5, 9)])[0]).toMatchObject({ value: null, u: 0, why: "" });
+    expect(effectiveMarks([told, said])[0]).toMatchObject({ value: 800, why: { kind: "written", text: "a lurch" } });
+    expect(effectiveMarks([mark("a", 5, 9)])[0]).toMatchObject({ value: null, u: 0, why: null });
     const called = mark("z", 5, 9, { origin: "by hand", corrects: "a", kind: "drag" });
     expect(effectiveMarks([told, called])[0]).toMatchObject({
       ...{ value: 800, kind: "drag", origin: "corrected" },
       // "level" was said of a plateau.
-      why: "",
+      why: null,
     });
     const moved = mark("z", 5, 8, { origin: "by hand", corrects: "a" });
-    expect(effectiveMarks([told, moved])[0]).toMatchObject({ value: null, to: 8, why: "" });
+    expect(effectiveMarks([told, moved])[0]).toMatchObject({ value: null, to: 8, why: null });
     const away = mark("z", 5, 9, { origin: "by hand", corrects: "a", detail: { change: "take away" } });
     expect(effectiveMarks([told, away])[0]).toMatchObject({ takenAway: true });
     expect(effectiveMarks([told, { ...away, hidden: true }])[0]).toMatchObject({
@@ -288,7 +301,10 @@ describe("a drag marked by hand in a log", () => {
       load,
       readAt: "bow",
       corrections: [
-        { change: "add", mark: { id: "m", kind: "drag", from: 60, to: 62, value: 0, u: 0, of: "force", why: "" } },
+        {
+          change: "add",
+          mark: { id: "m", kind: "drag", from: 60, to: 62, value: 0, u: 0, of: "force", why: { kind: "byHand" } },
+        },
       ],
       slack: [],
       about: null,
@@ -304,7 +320,16 @@ describe("a drag marked by hand in a log", () => {
   it("has no scatter where the load stood still, also beside a correction of another sort", () => {
     const time = Float64Array.from({ length: 1200 }, (_, i) => i / 10);
     const load = Float64Array.from(time, (t) => (t < 20 || t > 100 ? 0 : 2000));
-    const mark = { id: "m", kind: "drag", from: 60, to: 62, value: 0, u: 0, of: "force", why: "" } as const;
+    const mark = {
+      id: "m",
+      kind: "drag",
+      from: 60,
+      to: 62,
+      value: 0,
+      u: 0,
+      of: "force",
+      why: { kind: "byHand" },
+    } as const;
     const told = reducePullLog({
       time,
       load,

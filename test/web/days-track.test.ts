@@ -5,6 +5,7 @@ import { heldToJson, reduceTrace } from "../../src/pull/index.ts";
 import { pullCases, reducePullLog } from "../../src/study/index.ts";
 import { readingsOf } from "../../src/web/days/log/readings.ts";
 import type { LogHere } from "../../src/web/days/records.ts";
+import { traceWords } from "../../src/words/index.ts";
 import { makePull } from "../pull/anchor/make-pull.ts";
 import { regimes } from "../pull/anchor/regimes.ts";
 import { benchWithBook } from "../server/in-process.ts";
@@ -80,7 +81,7 @@ describe("what a pull held is the same wherever it is asked", () => {
     const { out, err, status } = await rodebench(["trace", log, "--book", bench.path, "--json"]);
     expect([status, err]).toEqual([0, ""]);
     const traced = JSON.parse(out);
-    expect(JSON.parse(JSON.stringify(heldToJson(reduced.held)))).toEqual(traced.held);
+    expect(JSON.parse(JSON.stringify(heldToJson(reduced.held, traceWords("metric"))))).toEqual(traced.held);
     expect(traced.drags.length).toBe(reduced.drags.length);
     expect(traced.path === null).toBe(where === "none");
     const all = { pull: book.list("pull"), day: [], site: [], seabed: [], anchor: [], rigVersion: [] };

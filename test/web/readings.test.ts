@@ -277,9 +277,19 @@ describe("the work behind the table", () => {
     const state = { ...usualReadings, rig: short, readings: [{ load: 1500, angle: 0.1, liftoff: false }] };
     const outcome = judgeRun(runOf(state)!, short, "metric", 400);
     if (outcome.kind !== "refused") throw new Error("refused is expected");
-    expect(outcome.row).toEqual({ list: "readings", at: 0, load: 1500 });
+    expect(outcome.row).toMatchObject({ kind: "noEquilibrium", list: "readings", row: 0, load: 1500 });
     expect(outcome.why).toMatch(/^no equilibrium: .*28 m.*30 m/);
     expect(outcome.why).not.toContain("\n");
+  });
+
+  it("says of which row a lift-off was noted that theory has none of", () => {
+    const level: Rig = { ...usualReadings.rig, setting: { medium: "air", rise: 0, bottomSlope: 0, bottomFriction: 0 } };
+    const noted = { load: 1500, angle: null, liftoff: true };
+    const state = { ...usualReadings, rig: level, readings: [{ load: 2000, angle: 0.1, liftoff: false }, noted] };
+    const outcome = judgeRun(runOf(state)!, level, "us", 400);
+    if (outcome.kind !== "refused") throw new Error("refused is expected");
+    expect(outcome.row).toMatchObject({ kind: "neverLiftsOff", list: "readings", row: 1, load: 1500 });
+    expect(outcome.why).toBe("an angle is expected beside the lift-off: by theory no load lifts this rig off");
   });
 });
 

@@ -20,6 +20,7 @@ import {
   sayShares,
   shareOfDraws,
   spreadWords,
+  traceWords,
   zeroText,
 } from "../../src/words/index.ts";
 
@@ -243,7 +244,7 @@ describe("anchors compared", () => {
         ],
         [
           { kind: "termDropped", dropped: { kind: "notStated", term: "mass", lacking: 4, of: 5 } },
-          "4 of 5 pulls do not state the mass: it is no term unless asked for by --terms",
+          "4 of 5 pulls do not state the mass: it is no term unless asked for",
         ],
         [
           { kind: "termDropped", dropped: { kind: "sameInAll", term: "seabed" } },
@@ -251,7 +252,11 @@ describe("anchors compared", () => {
         ],
         [
           { kind: "termDropped", dropped: { kind: "confounded", term: "mass", name: "lnMass" } },
-          "lnMass follows from the terms before it (each anchor at one mass?): likelihood fits leave it out",
+          "the effect of the mass cannot be told apart from the other effects (each anchor at one mass?): likelihood fits leave it out",
+        ],
+        [
+          { kind: "termDropped", dropped: { kind: "confounded", term: "seabed", name: "seabed:mud" } },
+          "the effect of the seabed mud cannot be told apart from the other effects (each anchor at one seabed?): likelihood fits leave it out",
         ],
         [
           { kind: "notInFits", pulls: 1, terms: ["angle", "mass"] },
@@ -402,8 +407,9 @@ describe("times and counts", () => {
 
 describe("what a log came to", () => {
   const force = (value: number, u?: number) => `${value} N${u === undefined ? "" : ` ± ${u}`}`;
+  const words = traceWords("metric");
   it("the zero, before and after or on one side, with its drift by the minute", () => {
-    expect(zeroText({ kind: "fixed", side: "after", slack: { mean: -12, u: 2 } } as never, force)).toBe(
+    expect(zeroText({ kind: "fixed", side: "after", slack: { mean: -12, u: 2 } } as never, force, words)).toBe(
       "-12 N ± 2 in the slack after the pull; its drift is not known",
     );
     expect(
@@ -415,6 +421,7 @@ describe("what a log came to", () => {
           rate: { value: 0.5, u: 0.05 },
         } as never,
         force,
+        words,
       ),
     ).toBe("3 N ± 1 before the pull, 9 N ± 2 after: drifting 30 N ± 3 a minute");
   });
@@ -425,18 +432,25 @@ describe("what a log came to", () => {
       u: 40,
       at: "anchor",
       mark: "m",
-      why: "it dragged",
+      why: { kind: "gaveWay", drag: { kind: "written", text: "it dragged" }, open: null },
       untold: null,
     } as const;
-    expect(heldText(held, force)).toBe("It gave way at 5200 N ± 40, read at the anchor: it dragged");
+    expect(heldText(held, force, words)).toBe("It gave way at 5200 N ± 40, read at the anchor: it dragged");
   });
   it("what the log leaves open, and what would tell it", () => {
-    const held = { kind: "heldTo", newtons: 3000, u: 20, at: "bow", mark: "m", why: "held for 20 s" } as const;
-    expect(heldText({ ...held, untold: "slowPlough" }, force)).toMatch(
+    const held = {
+      kind: "heldTo",
+      newtons: 3000,
+      u: 20,
+      at: "bow",
+      mark: "m",
+      why: { kind: "held", seconds: 20, most: null, rule: null, gaveWayAtLess: false, open: null },
+    } as const;
+    expect(heldText({ ...held, untold: "slowPlough" }, force, words)).toMatch(
       /^It held at least 3000 N ± 20, read at the bow: held for 20 s\. .*ploughed slowly.*track.* would tell/,
     );
-    expect(heldText({ kind: "notKnown", why: "nothing was held", untold: null }, force)).toBe(
-      "Held load: not known; nothing was held",
+    expect(heldText({ kind: "notKnown", why: { kind: "nothingHeld", heldFor: 8 }, untold: null }, force, words)).toBe(
+      "Held load: not known; no load was held for 8 s, and nothing shows that the anchor gave way",
     );
   });
 });

@@ -14,6 +14,7 @@ import {
   notWeighedLine,
   remarkLine,
   snubberReasonWords,
+  traceWords,
   zeroText,
 } from "../../src/words/index.ts";
 
@@ -107,21 +108,42 @@ describe("numbers in words", () => {
 
 describe("what a log came to", () => {
   const force = (value: number, u?: number) => `${value} N${u === undefined ? "" : ` ± ${u} N`}`;
+  const words = traceWords("metric");
   it("is one sentence of the held load and one of the zero", () => {
     expect(
       heldText(
-        { kind: "heldTo", newtons: 4000, u: 20, at: "bow", mark: "1", why: "held for 30 s", untold: null },
+        {
+          kind: "heldTo",
+          newtons: 4000,
+          u: 20,
+          at: "bow",
+          mark: "1",
+          why: { kind: "held", seconds: 30.2, most: null, rule: null, gaveWayAtLess: false, open: null },
+          untold: null,
+        },
         force,
+        words,
       ),
     ).toBe("It held at least 4000 N ± 20 N, read at the bow: held for 30 s");
-    expect(heldText({ kind: "notKnown", why: "nothing was held", untold: null }, force)).toBe(
-      "Held load: not known; nothing was held",
+    expect(heldText({ kind: "notKnown", why: { kind: "nothingHeld", heldFor: 8 }, untold: null }, force, words)).toBe(
+      "Held load: not known; no load was held for 8 s, and nothing shows that the anchor gave way",
     );
-    const alone = { kind: "heldTo", newtons: 4000, u: 20, at: "bow", mark: "1", why: "held for 30 s" } as const;
-    expect(heldText({ ...alone, untold: "slowPlough" }, force)).toMatch(/held for 30 s\. Cannot be told .*ploughed/);
-    expect(heldText({ ...alone, kind: "gaveWay", untold: "fall" }, force)).toMatch(/Cannot be told .*throttle was cut/);
-    expect(zeroText({ kind: "notFound", why: "no slack" } as Parameters<typeof zeroText>[0], force)).toBe(
-      "not found (no slack); loads stand as read",
+    const alone = {
+      kind: "heldTo",
+      newtons: 4000,
+      u: 20,
+      at: "bow",
+      mark: "1",
+      why: { kind: "held", seconds: 30.2, most: null, rule: null, gaveWayAtLess: false, open: null },
+    } as const;
+    expect(heldText({ ...alone, untold: "slowPlough" }, force, words)).toMatch(
+      /held for 30 s\. Cannot be told .*ploughed/,
+    );
+    expect(heldText({ ...alone, kind: "gaveWay", untold: "fall" }, force, words)).toMatch(
+      /Cannot be told .*throttle was cut/,
+    );
+    expect(zeroText({ kind: "notFound", why: { kind: "unchanging" } }, force, words)).toBe(
+      "not found (the load does not change); loads stand as read",
     );
   });
 });

@@ -89,7 +89,7 @@ const LEVELS: Readonly<Record<string, 1 | 2 | 3>> = { h1: 1, h2: 2, h3: 3, h4: 3
 function blocksOf(node: Node, attached: Attachment[]): Block[] {
   const { name } = node;
   const level = LEVELS[name];
-  if (level !== undefined) return [{ kind: "heading", level, says: saidIn(node) }];
+  if (level !== undefined) return [headingOf(node, level)];
   switch (name) {
     case "p": {
       const runs = runsIn(node, attached);
@@ -102,9 +102,9 @@ function blocksOf(node: Node, attached: Attachment[]): Block[] {
       return [{ kind: "paragraph", runs: [{ says: raw(node) }], as: "quote" }];
     case "ul":
     case "ol":
-      return [{ kind: "list", numbered: name === "ol", items: nodesIn(node).map((item) => runsIn(item, attached)) }];
+      return [listOf(node, attached)];
     case "dl":
-      return [{ kind: "list", numbered: false, items: pairsIn(node) }];
+      return [{ kind: "list", marks: "points", items: pairsIn(node) }];
     case "table":
       return [tableOf(node, 0)];
     case "figure":
@@ -121,6 +121,23 @@ function blocksOf(node: Node, attached: Attachment[]): Block[] {
         ? [{ kind: "together", blocks: blocksIn(node, attached) }]
         : blocksIn(node, attached);
   }
+}
+
+/** The code in a heading stands apart from what it says. */
+function headingOf(node: Node, level: 1 | 2 | 3): Block {
+  const code = nodesIn(node).find((one) => classOf(one) === "code");
+  const says = saidIn({ ...node, children: node.children.filter((one) => one !== code) });
+  return { kind: "heading", level, says, ...(code === undefined ? {} : { code: saidIn(code) }) };
+}
+
+/** A list to tick has its boxes in its words. */
+function listOf(node: Node, attached: Attachment[]): Block {
+  const items = nodesIn(node).map((item) => runsIn(item, attached));
+  if (classOf(node) !== "check") return { kind: "list", marks: node.name === "ol" ? "numbers" : "points", items };
+  const unboxed = items.map((runs) =>
+    runs.map((run, i) => (i === 0 ? { ...run, says: run.says.replace(/^\W+/, "") } : run)),
+  );
+  return { kind: "list", marks: "boxes", items: unboxed };
 }
 
 /** Words with what stands out; a link to the web has its address after it, one to data is a file of the document. */

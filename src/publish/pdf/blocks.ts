@@ -17,14 +17,25 @@ export interface PdfCell {
 
 /** A piece of a document, in the order it is read. */
 export type Block =
-  | { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly says: string }
+  | {
+      readonly kind: "heading";
+      readonly level: 1 | 2 | 3;
+      readonly says: string;
+      /** Signs to be found by, set large at the right below a line across the page. */
+      readonly code?: string;
+    }
   | {
       readonly kind: "paragraph";
       readonly runs: readonly Run[];
       /** Lesser text; a warning, with a bar before it; words of another. */
       readonly as?: "small" | "caution" | "quote";
     }
-  | { readonly kind: "list"; readonly items: readonly (readonly Run[])[]; readonly numbered: boolean }
+  | {
+      readonly kind: "list";
+      readonly items: readonly (readonly Run[])[];
+      /** What stands before each: a point, its number, or a box to tick. */
+      readonly marks: "points" | "numbers" | "boxes";
+    }
   | {
       readonly kind: "table";
       readonly caption: string;
@@ -32,6 +43,7 @@ export type Block =
       readonly rows: readonly {
         readonly cells: readonly PdfCell[];
         readonly marked: boolean;
+        /** Least height, pt; above 0 where its empty cells are to be written in by hand. */
         readonly least: number;
       }[];
     }

@@ -14,6 +14,9 @@ const HEADINGS = {
   2: { size: 12.5, line: 16, above: 14, below: 5 },
   3: { size: 10.5, line: 14, above: 9, below: 3 },
 } as const;
+/** Signs to be found by, their line above them. */
+const CODE = { letters: { size: 18, bold: true }, above: 6, gap: 20, below: 6 } as const;
+const BOX = "□";
 /** A heading stands on a page with at least so much of what it heads. */
 const HEADED = 3 * LINE;
 
@@ -80,18 +83,32 @@ function lay(flow: Flow, parent: StructureElement, block: Block, next: Block | u
 function heading(
   flow: Flow,
   parent: StructureElement,
-  { level, says }: Extract<Block, { kind: "heading" }>,
+  { level, says, code }: Extract<Block, { kind: "heading" }>,
   next: Block | undefined,
 ): void {
   const { size, line, above, below } = HEADINGS[level];
   const letters = { size, bold: true };
-  const lines = linesOf(flow, [{ says, bold: true }], COLUMN, letters);
+  const wide = code === undefined ? 0 : flow.widthOf(code, CODE.letters);
+  const lines = linesOf(flow, [{ says, bold: true }], COLUMN - (code === undefined ? 0 : wide + CODE.gap), letters);
   flow.y += above;
   const whole = next?.kind === "figure" || next?.kind === "table";
   const headed = whole ? Math.min(about(flow, next), TALLEST / 2) : HEADED;
   flow.room(lines.length * line + below + headed);
-  element(flow, parent, `H${level}`, () => write(flow, lines, LEFT, line, letters));
-  flow.y += below;
+  if (code !== undefined)
+    flow.aside("Layout", () => {
+      const at = flow.y - CODE.above;
+      flow.pdf
+        .lineWidth(1)
+        .strokeColor(COLOURS.ink)
+        .strokeOpacity(1)
+        .path(`M${LEFT} ${at}L${LEFT + COLUMN} ${at}`)
+        .stroke();
+    });
+  element(flow, parent, `H${level}`, () => {
+    if (code !== undefined) flow.say(code, LEFT + COLUMN - wide, flow.y - 2, CODE.letters);
+    write(flow, lines, LEFT, line, letters);
+  });
+  flow.y += below + (code === undefined ? 0 : CODE.below);
 }
 
 function paragraph(flow: Flow, parent: StructureElement, block: Extract<Block, { kind: "paragraph" }>): void {
@@ -112,8 +129,9 @@ function paragraph(flow: Flow, parent: StructureElement, block: Extract<Block, {
   flow.y += 5;
 }
 
-function list(flow: Flow, parent: StructureElement, { items, numbered }: Extract<Block, { kind: "list" }>): void {
+function list(flow: Flow, parent: StructureElement, { items, marks }: Extract<Block, { kind: "list" }>): void {
   const { pdf } = flow;
+  const mark = (i: number): string => ({ points: "•", numbers: `${i + 1}.`, boxes: BOX })[marks];
   const whole = pdf.struct("L");
   parent.add(whole);
   items.forEach((runs, i) => {
@@ -121,7 +139,7 @@ function list(flow: Flow, parent: StructureElement, { items, numbered }: Extract
     flow.room(Math.min(lines.length, 2) * LINE);
     const item = pdf.struct("LI");
     whole.add(item);
-    element(flow, item, "Lbl", () => flow.say(numbered ? `${i + 1}.` : "•", LEFT + 2, flow.y, BODY));
+    element(flow, item, "Lbl", () => flow.say(mark(i), LEFT + 2, flow.y, BODY));
     element(flow, item, "LBody", () => write(flow, lines, LEFT + 14, LINE, BODY));
     item.end();
     flow.y += 2.5;

@@ -93,6 +93,13 @@ function drawRow(
       .strokeColor(scope === null ? COLOURS.edge : COLOURS.soft)
       .strokeOpacity(1);
     pdf.path(`M${LEFT} ${y + height}L${LEFT + COLUMN} ${y + height}`).stroke();
+    // What is to be written in by hand has its edge to the left.
+    if (row.least > 0)
+      row.cells.forEach(({ says }, i) => {
+        if (says !== "") return;
+        const at = LEFT + widths.slice(0, i).reduce((x, width) => x + width + GAP, -GAP / 2);
+        pdf.path(`M${at} ${y}L${at} ${y + height}`).stroke();
+      });
   };
   if (parts === null) edge();
   else flow.aside("Layout", edge);

@@ -24,7 +24,8 @@ const SHEET_STYLE = `${PAGE_STYLE}
 .blank td{height:2.1rem}
 .blank td,.blank th{padding-left:.4rem}
 .check{list-style:none;padding:0;margin-top:.8rem}
-.ending{margin-top:.7rem}`;
+.ending{margin-top:.7rem}
+.check li,.pull p{max-width:none}`;
 
 /** A page that stands alone and asks nothing of the network. */
 export function fieldSheet(plan: SeriesPlan, units: UnitSystem): string {
@@ -96,7 +97,7 @@ function gearCheck(plan: SeriesPlan, units: UnitSystem): string {
 function pullBlock({ series }: SeriesPlan, pull: PlannedPull, units: UnitSystem): string {
   const { how } = pull;
   const when = `${pull.day.date} ${clockText(pull.at + pull.day.offset)}, ${pull.day.site}`;
-  const head = `<span class="code">${pull.code}</span><h2>${escaped(`${pull.number}. ${pull.anchor} at ${degreesText(pull.angle)}`)}</h2>\n`;
+  const head = `<h2><span class="code">${pull.code}</span> ${escaped(`${pull.number}. ${pull.anchor} at ${degreesText(pull.angle)}`)}</h2>\n`;
   const inside =
     how.kind === "levelNotTold"
       ? paragraph(`${when}: the tide is not told at that hour.`)

@@ -3,12 +3,13 @@
  * a sign, a digit too many, the end the cell or the gauge sat at. A mix-up is told only where it makes the readings fit
  * which did not fit without it.
  */
-import { DEGREES, InputError } from "../../quantity/index.ts";
+import { DEGREES } from "../../quantity/index.ts";
 import { type Rig, settlesFast } from "../../rode/index.ts";
 import { median } from "../../statistics/index.ts";
 import { type FittedValue, type Reduction, reduce, TooLong } from "./reduce.ts";
 import type { Run } from "./run-file.ts";
 import { theoryOf } from "./theory.ts";
+import { UnsettledRun } from "./unsettled.ts";
 
 /** What was mixed up: how the loads, angles or movements were written, or at which end an instrument really sat. */
 export type MixUp =
@@ -122,7 +123,7 @@ function reducedOrNone(run: Run, rig: Rig): Reduction | null {
   try {
     return reduce(run, rig, MOST_ASKED);
   } catch (error) {
-    if (error instanceof InputError || error instanceof TooLong) return null;
+    if (error instanceof UnsettledRun || error instanceof TooLong) return null;
     throw error;
   }
 }

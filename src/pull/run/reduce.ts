@@ -18,7 +18,7 @@ import { perturbed, type Rig, riseOf, settlesFast } from "../../rode/index.ts";
 import { type OutlierFit, outlierFit, type Scatter } from "../../statistics/index.ts";
 import type { Run } from "./run-file.ts";
 import { type Theory, theoryOf, UNSTATED, uOfLoad } from "./theory.ts";
-import { expectSettled } from "./unsettled.ts";
+import { firstUnsettled, UnsettledRun } from "./unsettled.ts";
 
 /** How a reading stands to theory, in the unit of what was read. */
 interface Compared {
@@ -124,7 +124,7 @@ export class TooLong extends Error {}
 /**
  * @param most how often the theory may be asked, and of rodes that settle fast alone; without it as often as it takes
  * @returns residuals scaled by their uncertainty, the fitted unknowns with theirs, and what was not believed
- * @throws TooLong past `most`; InputError where a reading has no equilibrium of the stated rig (`firstUnsettled` says why)
+ * @throws TooLong past `most`; UnsettledRun where `firstUnsettled` finds a row
  * @source least squares with priors as further observations; wild readings told by `outlierFit`
  */
 export function reduce(run: Run, rig: Rig, most = Number.POSITIVE_INFINITY): Reduction {
@@ -151,8 +151,9 @@ export function reduce(run: Run, rig: Rig, most = Number.POSITIVE_INFINITY): Red
       value(x, "rig give", 0),
       value(x, "tape zero", 0),
     );
+  const unsettled = firstUnsettled(run, rig);
+  if (unsettled !== null) throw new UnsettledRun(unsettled);
   const at = theory(start);
-  expectSettled(run, rig, at.liftoff);
   const uncertaintyBy = (by: Theory): number[] => [
     ...angles.map((row) => (row.angle === undefined ? uOfLoad(run, row.load) : by.uOfAngle(row.load))),
     ...release.map((row, i) => (i === 0 ? by.uOfTapeZero() : by.uOfMovement(row.load))),

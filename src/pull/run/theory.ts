@@ -87,8 +87,8 @@ export function uOfLoad(run: Run, load: number): number {
   return run.uncertainty.load || UNSTATED.loadShare * load;
 }
 
-/** Load at the cell at which the anchor end is about to rise, N. */
-function liftoffLoad(rig: Rig, at: "anchor" | "bow"): number {
+/** Load at the cell at which the anchor end is about to rise, N; NaN where none lifts it. */
+export function liftoffLoad(rig: Rig, at: "anchor" | "bow"): number {
   const found = find(rig, { unknown: { what: "pull" }, goal: { goal: "liftoff" }, pull: { at, newtons: 1 } });
   return found.kind === "found" ? found.value : Number.NaN;
 }

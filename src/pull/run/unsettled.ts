@@ -1,42 +1,40 @@
-/** Readings that no equilibrium of the rig answers to: they cannot be set against theory, and say that something is wrong. */
-import { InputError, nth } from "../../quantity/index.ts";
+/** Readings that theory says nothing of: they cannot be set against it, and say that something is wrong. */
 import { type NoEquilibrium, type Rig, settle } from "../../rode/index.ts";
 import type { Run } from "./run-file.ts";
+import { liftoffLoad } from "./theory.ts";
 
-/** A row that no equilibrium of the rig answers to, and why. */
-export interface Unsettled {
-  /** Which row, as in the run file: `readings #3.load`. */
-  readonly place: string;
+/** A row of a run that theory says nothing of, and why. */
+export type Unsettled = {
+  readonly list: "readings" | "release";
+  /** From 0. */
+  readonly row: number;
   /** N */
   readonly load: number;
-  readonly none: NoEquilibrium;
+} & (
+  | { readonly kind: "noEquilibrium"; readonly none: NoEquilibrium }
+  /** The lift-off was noted without an angle, and no load lifts the rig off. */
+  | { readonly kind: "neverLiftsOff" }
+);
+
+/** A run was to be reduced of which theory says nothing in one row: `firstUnsettled` would have told. */
+export class UnsettledRun extends Error {
+  readonly unsettled: Unsettled;
+
+  constructor(unsettled: Unsettled) {
+    super(unsettled.kind);
+    this.name = "UnsettledRun";
+    this.unsettled = unsettled;
+  }
 }
 
-/** The first row of a run under whose load the rig has no equilibrium; null where every one has. */
+/** The first row of a run that theory says nothing of; null where there is none. */
 export function firstUnsettled(run: Run, rig: Rig): Unsettled | null {
   for (const list of ["readings", "release"] as const)
-    for (const [i, { load }] of run[list].entries()) {
+    for (const [row, { load }] of run[list].entries()) {
       const answer = settle(rig, { at: run.loadCellAt, newtons: load });
-      if (answer.kind === "noEquilibrium") return { place: `${list}${nth(i)}.load`, load, none: answer };
+      if (answer.kind === "noEquilibrium") return { kind: "noEquilibrium", list, row, load, none: answer };
     }
-  return null;
-}
-
-/**
- * @param liftoff load of lift-off by theory, N; NaN where the rig has none
- * @throws InputError naming the row that theory says nothing of
- */
-export function expectSettled(run: Run, rig: Rig, liftoff: () => number): void {
-  const unsettled = firstUnsettled(run, rig);
-  if (unsettled !== null) {
-    const { place, load } = unsettled;
-    throw new InputError(place, `${load} N`, "a load under which the rig has an equilibrium is expected");
-  }
-  const noted = run.readings.findIndex((row) => row.angle === undefined);
-  if (noted >= 0 && !Number.isFinite(liftoff()))
-    throw new InputError(
-      `readings${nth(noted)}.event`,
-      "liftoff",
-      "an angle is expected with it: by theory no load lifts this rig off",
-    );
+  const row = run.readings.findIndex(({ angle }) => angle === undefined);
+  if (row < 0 || Number.isFinite(liftoffLoad(rig, run.loadCellAt))) return null;
+  return { kind: "neverLiftsOff", list: "readings", row, load: run.readings[row]!.load };
 }

@@ -1,3 +1,4 @@
+import type { MarkCause } from "./cause.ts";
 import type { Drag, Easing } from "./drags.ts";
 import type { Mark } from "./marks.ts";
 import type { Peak } from "./peaks.ts";
@@ -24,21 +25,15 @@ export interface Found {
 
 /** A mark for each find, in order of time. */
 export function automaticMarks(found: Found): Mark[] {
-  const alike = found.slowLog ? "; at this rate of the log a glitch and a short peak look alike" : "";
   return [
-    ...found.slack.map((s) => force("slack", s, s.load, "the load is all but gone")),
-    ...found.plateaus.map((p) => force("plateau", p, p.load, whyFlat(p))),
+    ...found.slack.map((s) => force("slack", s, s.load, { kind: "slack" })),
+    ...found.plateaus.map((p) => force("plateau", p, p.load, flatness(p))),
     // One that stands alone has its mark as a spike.
     ...found.peaks
       .filter((p) => !p.alone)
-      .map((p) => force("peak", { from: p.at, to: p.at }, p.load, "rises and falls clear of both sides")),
+      .map((p) => force("peak", { from: p.at, to: p.at }, p.load, { kind: "peak" })),
     ...found.spikes.map((s) =>
-      force(
-        "spike",
-        { from: s.at, to: s.at },
-        s.load,
-        `stands alone, ${Math.round(s.times)} times the noise from its neighbours${alike}`,
-      ),
+      force("spike", { from: s.at, to: s.at }, s.load, { kind: "standsAlone", times: s.times, slowLog: found.slowLog }),
     ),
     ...found.drags.map((d) => force("drag", d, d.load, d.why)),
     ...found.easings.map((e) => force("easing", e, e.load, e.why)),
@@ -51,13 +46,13 @@ export function automaticMarks(found: Found): Mark[] {
         value: t.turn,
         u: t.u,
         of: "angle",
-        why: t.why,
+        why: { kind: "turned", angle: t.turn },
       }),
     ),
   ].sort((a, b) => a.from - b.from || a.to - b.to);
 }
 
-function force(kind: Mark["kind"], span: Span, load: Measured, why: string): Mark {
+function force(kind: Mark["kind"], span: Span, load: Measured, why: MarkCause): Mark {
   return {
     id: markId(kind, span.from),
     kind,
@@ -70,7 +65,6 @@ function force(kind: Mark["kind"], span: Span, load: Measured, why: string): Mar
   };
 }
 
-function whyFlat(p: Plateau): string {
-  const perMinute = (60 * p.creep.value) / p.load.value;
-  return `flat for ${(p.to - p.from).toFixed(1)} s, changing by ${(100 * perMinute).toPrecision(2)} % a minute`;
+function flatness(p: Plateau): MarkCause {
+  return { kind: "flat", seconds: p.to - p.from, perMinute: (60 * p.creep.value) / p.load.value };
 }

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { checkShape, DEGREE, InputError, nth, readDocument } from "../../quantity/index.ts";
+import type { MarkCause } from "./cause.ts";
 import { type Correction, type Mark, type MarkPlace, markKinds } from "./marks.ts";
 
 /** Format of a file of corrections to the marks of a pull. */
@@ -50,7 +51,7 @@ export type CorrectionsFile = z.infer<typeof correctionsSchema>;
 export function readCorrections(text: string, place: string): Correction[] {
   const file = checkShape(readDocument(text, place), correctionsSchema, place);
   return file.corrections.map((c, i): Correction => {
-    const who = saidOf(c);
+    const who = attributionOf(c);
     switch (c.change) {
       case "move":
         return { ...who, change: c.change, mark: c.mark, lay: layOf(c.lay), from: c.from_s, to: c.to_s };
@@ -66,12 +67,18 @@ export function readCorrections(text: string, place: string): Correction[] {
   });
 }
 
-/** Corrections as the document `readCorrections` reads. */
-export function correctionsToJson(corrections: readonly Correction[]): CorrectionsFile {
+/**
+ * Corrections as the document `readCorrections` reads.
+ * @param say tells in words why a mark was added
+ */
+export function correctionsToJson(
+  corrections: readonly Correction[],
+  say: (why: MarkCause) => string,
+): CorrectionsFile {
   return {
     format: CORRECTIONS_FORMAT,
     corrections: corrections.map((c) => {
-      const who = saidOf(c);
+      const who = attributionOf(c);
       switch (c.change) {
         case "move":
           return { change: c.change, mark: c.mark, lay: layToJson(c.lay), from_s: c.from, to_s: c.to, ...who };
@@ -84,7 +91,7 @@ export function correctionsToJson(corrections: readonly Correction[]): Correctio
         default: {
           const { id, kind, from, to, value, u, of, why } = c.mark;
           const valued = of === "angle" ? { value_deg: value / DEGREE, u_deg: u / DEGREE } : { value_N: value, u_N: u };
-          return { change: c.change, mark: { id, kind, from_s: from, to_s: to, ...valued, why }, ...who };
+          return { change: c.change, mark: { id, kind, from_s: from, to_s: to, ...valued, why: say(why) }, ...who };
         }
       }
     }),
@@ -92,7 +99,15 @@ export function correctionsToJson(corrections: readonly Correction[]): Correctio
 }
 
 /** Who made a correction, when and why, as far as it says. */
-function saidOf({ by, at, why }: { by?: string | undefined; at?: string | undefined; why?: string | undefined }) {
+function attributionOf({
+  by,
+  at,
+  why,
+}: {
+  by?: string | undefined;
+  at?: string | undefined;
+  why?: string | undefined;
+}) {
   return {
     ...(by === undefined ? {} : { by }),
     ...(at === undefined ? {} : { at }),
@@ -110,7 +125,7 @@ function layToJson(l: MarkPlace): z.infer<typeof lay> {
 
 /** A reversal is worth the angle it turned by, which may not be known (0); every other mark is worth a load. */
 function markOf(m: z.infer<typeof mark>, place: string): Mark {
-  const common = { id: m.id, kind: m.kind, from: m.from_s, to: m.to_s, why: m.why };
+  const common = { id: m.id, kind: m.kind, from: m.from_s, to: m.to_s, why: { kind: "written", text: m.why } } as const;
   if (m.kind === "reversal")
     return { ...common, value: (m.value_deg ?? 0) * DEGREE, u: (m.u_deg ?? 0) * DEGREE, of: "angle" };
   if (m.value_N === undefined) throw new InputError(`${place}.value_N`, "", "a load in newtons is expected");

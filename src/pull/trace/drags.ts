@@ -1,10 +1,10 @@
 import type { AnchorPath, Moved } from "../anchor/index.ts";
+import type { MarkCause } from "./cause.ts";
 import { type Drop, meanLoad } from "./drops.ts";
 import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
 import { markId, type Plateau } from "./plateaus.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Measured, Span } from "./trace.ts";
-import { percent } from "./zero.ts";
 
 /** The anchor gave way: seen in the load, in the boat's movement, in both, or by a person who marked it. */
 export interface Drag extends Span {
@@ -16,7 +16,7 @@ export interface Drag extends Span {
   readonly lost: Measured | null;
   /** How far the anchor went, m; null without a track, or without the line of the pull. */
   readonly distance: Measured | null;
-  readonly why: string;
+  readonly why: MarkCause;
 }
 
 /** The load was let off: by the engine, or by the end of the pull. */
@@ -24,7 +24,7 @@ export interface Easing extends Span {
   readonly id: string;
   readonly load: Measured;
   readonly lost: Measured;
-  readonly why: string;
+  readonly why: MarkCause;
 }
 
 /** A fall that is less than this share of the loss around it is part of a slower one. */
@@ -64,8 +64,8 @@ export function findDrags(
     const lost = { value: drop.before.value - drop.after.value, u: Math.hypot(drop.before.u, drop.after.u) };
     const moved = path?.moved({ from: drop.from - AROUND.before, to: drop.to + AROUND.after }) ?? null;
     const seconds = drop.to - drop.from;
-    const fell = `fell ${percent(lost.value / drop.before.value)} in ${seconds.toFixed(1)} s`;
-    const clear = Number.isFinite(drop.clear) ? `, ${drop.clear.toPrecision(2)} times the scatter` : "";
+    const fell = { share: lost.value / drop.before.value, seconds };
+    const clear = Number.isFinite(drop.clear) ? drop.clear : null;
     const drag = { from: drop.from, to: drop.to, load: drop.before, id: markId("drag", drop.from), lost };
     const easing = { from: drop.from, to: drop.to, load: drop.before, id: markId("easing", drop.from), lost };
     const slow = seconds > settings.drag.longestFall || drop.quick < SUDDEN;
@@ -75,23 +75,26 @@ export function findDrags(
       const to = Math.max(drop.to, follows.to);
       const way = path?.moved({ from: drop.from - AROUND.before, to: to + AROUND.ends }) ?? null;
       const distance = way === null ? follows.distance : { value: way.value, u: way.u };
-      drags.push({ ...drag, to, seenIn: "both", distance, why: `load ${fell}${clear}, and the anchor went` });
+      drags.push({ ...drag, to, seenIn: "both", distance, why: { kind: "fellAndWent", ...fell, clear } });
     } else if (moved && moved.chance(NOTHING) > (slow || ends ? SURE : 0.5)) {
       const distance = { value: moved.value, u: moved.u };
-      drags.push({ ...drag, seenIn: "both", distance, why: `load ${fell}${clear}, and the anchor went` });
-    } else if (moved) easings.push({ ...easing, why: `load ${fell}, and nothing shows that the anchor went` });
+      drags.push({ ...drag, seenIn: "both", distance, why: { kind: "fellAndWent", ...fell, clear } });
+    } else if (moved) easings.push({ ...easing, why: { kind: "fellAndStayed", ...fell } });
     else if (slow)
       easings.push({
         ...easing,
-        why: `load ${fell}${seconds > settings.drag.longestFall ? `: slower than ${settings.drag.longestFall} s` : ", as part of a slower fall"}`,
+        why:
+          seconds > settings.drag.longestFall
+            ? { kind: "fellSlowly", ...fell, longest: settings.drag.longestFall }
+            : { kind: "fellInPart", ...fell },
       });
-    else if (ends) easings.push({ ...easing, why: `load ${fell} to slack and stayed there` });
+    else if (ends) easings.push({ ...easing, why: { kind: "fellToSlack", ...fell } });
     else
       drags.push({
         ...drag,
         seenIn: "load",
         distance: null,
-        why: `load ${fell}${clear}; no track to tell it from an easing`,
+        why: { kind: "fellUntracked", ...fell, clear },
       });
   }
   if (path) {
@@ -136,8 +139,8 @@ export function findDrags(
       lost: null,
       distance: { value: moved.value, u: moved.u },
       why: ploughs
-        ? `the anchor ploughed for ${Math.round(seconds)} s at ${(moved.value / seconds).toPrecision(2)} m/s, by load and track together`
-        : `the anchor went, by load and track together, ${(moved.value / moved.u).toPrecision(2)} times the ± of its place`,
+        ? { kind: "ploughed", seconds, speed: moved.value / seconds }
+        : { kind: "went", times: moved.value / moved.u },
     });
   }
 }

@@ -167,12 +167,31 @@ function trackOf(rows: PlaceRows, span: readonly [number, number]): Track | null
   const latitude = column(rows, "latitude");
   const longitude = column(rows, "longitude");
   if (!latitude || !longitude) return null;
-  const { time, columns } = ordered(rows.time, [latitude, longitude], span);
-  const [lat, lon] = columns as [Float64Array, Float64Array];
+  const every = ordered(rows.time, [latitude, longitude], span);
+  const kept = seldom(every.time);
+  const time = picked(every.time, kept);
+  const [lat, lon] = every.columns.map((one) => picked(one, kept)) as [Float64Array, Float64Array];
   const first = lat.findIndex((v, i) => Number.isFinite(v) && Number.isFinite(lon[i]!));
   if (first < 0) return null;
   const plane = planeAt(lat[first]!, lon[first]!);
   return { time, east: lon.map(plane.east), north: lat.map(plane.north) };
+}
+
+/** No receiver tells places more often than this, s: a log that repeats them with each load does. */
+const FIXES = 0.05;
+
+/** Rows that are no nearer in time than places are told; rows of one stamp all stay. */
+function seldom(time: Float64Array): Int32Array {
+  const places = new Int32Array(time.length);
+  let count = 0;
+  let last = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < time.length; i++) {
+    const since = time[i]! - last;
+    if (since > 0 && since < FIXES - 1e-6) continue;
+    places[count++] = i;
+    last = time[i]!;
+  }
+  return places.subarray(0, count);
 }
 
 /** Rows of a span that have a value in every column, by time; rows that came late stand where they belong. */

@@ -1,4 +1,5 @@
 import type { Moved } from "../anchor/index.ts";
+import type { HeldCause, NotHeldCause, OpenStretch } from "./cause.ts";
 import type { Mark } from "./marks.ts";
 
 /** The end of the rode at which the load cell sat. */
@@ -16,11 +17,11 @@ export type HeldLoad =
       readonly at: ReadAt;
       /** The mark it rests on. */
       readonly mark: string;
-      readonly why: string;
+      readonly why: HeldCause;
       /** What the log cannot tell and would make it otherwise; null where the anchor's own movement is known. */
       readonly untold: Untold | null;
     }
-  | { readonly kind: "notKnown"; readonly why: string; readonly untold: Untold | null };
+  | { readonly kind: "notKnown"; readonly why: NotHeldCause; readonly untold: Untold | null };
 
 /**
  * What a load by itself cannot tell: an anchor that ploughs slowly under a steady load from one that holds, or a throttle
@@ -71,9 +72,7 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
   const held = firm ?? likely;
   const drag = highest(drags);
   const beyond =
-    open && open.value > (held?.value ?? 0) && !(drag && drag.value > open.value)
-      ? `; whether it held longer at more, for ${seconds(open)} from ${open.id.split("@")[1]} s on, cannot be told: by the track the anchor went ${metres(ways.get(open)!)}`
-      : "";
+    open && open.value > (held?.value ?? 0) && !(drag && drag.value > open.value) ? openStretch(open) : null;
   // A drag that ends the highest plateau ends what was held there, though the load swung low as it began.
   const ended = held && drags.find((d) => Math.abs(d.from - held.to) <= AT_ONCE);
   if (held && ended && ended.value <= held.value && !(drag && drag.value > held.value + 2 * Math.hypot(held.u, drag.u)))
@@ -83,7 +82,7 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
       u: Math.hypot(held.u, ended.u),
       at,
       mark: ended.id,
-      why: `held for ${seconds(held)}; then ${ended.why}`,
+      why: { kind: "heldThenGaveWay", seconds: held.to - held.from, drag: ended.why },
       untold: untoldOf(ended),
     };
   if (drag && !(held && held.value > drag.value + 2 * Math.hypot(held.u, drag.u)))
@@ -93,35 +92,44 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
       u: drag.u,
       at,
       mark: drag.id,
-      why: `${drag.why}${beyond}`,
+      why: { kind: "gaveWay", drag: drag.why, open: beyond },
       untold: untoldOf(drag),
     };
   if (held) {
     const way = ways.get(held) ?? null;
-    const still = way
-      ? `, the anchor moving less than ${atMost(way).toPrecision(2)} m (95 %)${likely ? `: more than the ${rule.heldWithin} m of the hold rule` : ""}`
-      : "";
     return {
       kind: "heldTo",
       newtons: held.value,
       u: held.u,
       at,
       mark: held.id,
-      why: `held for ${seconds(held)}${still}${drag ? "; it had given way at less" : ""}${beyond}`,
+      why: {
+        kind: "held",
+        seconds: held.to - held.from,
+        most: way && atMost(way),
+        rule: likely && way ? rule.heldWithin : null,
+        gaveWayAtLess: drag !== null,
+        open: beyond,
+      },
       untold: way === null ? "slowPlough" : likely ? "smallMovement" : null,
     };
   }
   if (open)
     return {
       kind: "notKnown",
-      why: `whether it held for ${seconds(open)} from ${open.id.split("@")[1]} s on cannot be told: by the track the anchor went ${metres(ways.get(open)!)}`,
+      why: { kind: "open", open: openStretch(open) },
       untold: "smallMovement",
     };
   return {
     kind: "notKnown",
-    why: `no load was held for ${rule.heldFor} s, and nothing shows that the anchor gave way`,
+    why: { kind: "nothingHeld", heldFor: rule.heldFor },
     untold: null,
   };
+
+  function openStretch(plateau: Mark): OpenStretch {
+    const { value, u } = ways.get(plateau)!;
+    return { from: plateau.from, seconds: plateau.to - plateau.from, way: { value, u } };
+  }
 
   /** A fall of the load alone may be the throttle; a drag that a person marked, or the track shows, is one. */
   function untoldOf(drag: Mark): Untold | null {
@@ -138,14 +146,6 @@ export function atMost(way: Moved): number {
     else high = middle;
   }
   return high;
-}
-
-function seconds(mark: Mark): string {
-  return `${Math.round(mark.to - mark.from)} s`;
-}
-
-function metres(way: Moved): string {
-  return `${way.value.toFixed(1)} ± ${way.u.toFixed(1)} m`;
 }
 
 function highest(marks: readonly Mark[]): Mark | null {

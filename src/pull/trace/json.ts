@@ -1,18 +1,29 @@
 import { DEGREES } from "../../quantity/index.ts";
 import type { AnchorPath } from "../anchor/index.ts";
+import type { MarkCause } from "./cause.ts";
 import type { HeldLoad } from "./held.ts";
-import type { Mark, StandingMark } from "./marks.ts";
+import type { CorrectedMark, Mark } from "./marks.ts";
 import type { TraceReduction } from "./reduction.ts";
+import type { NoSetCause, Reversal } from "./set-and-reset.ts";
 import type { Measured, Span } from "./trace.ts";
-import type { SlackRead, Zero } from "./zero.ts";
+import type { NoZeroCause, SlackRead, Zero } from "./zero.ts";
 
 /** Format of a reduction as JSON. */
 export const TRACED_FORMAT = "rodebench/traced@1";
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
+/** Why things are as they are, in words. */
+export interface TraceWords {
+  readonly mark: (why: MarkCause) => string;
+  readonly held: (why: HeldLoad["why"]) => string;
+  readonly noZero: (why: NoZeroCause) => string;
+  readonly noSet: (why: NoSetCause) => string;
+  readonly reversal: (reversal: Reversal) => string;
+}
+
 /** A reduction as a JSON document: SI, the unit in each field's name; times in s on the log's own clock. */
-export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
+export function tracedToJson(r: TraceReduction, say: TraceWords): { [key: string]: Json } {
   return {
     format: TRACED_FORMAT,
     readAt: r.readAt,
@@ -24,7 +35,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       gaps: r.log.gaps.map(span),
       noise_N: r.log.noise,
     },
-    zero: zero(r.zero),
+    zero: zero(r.zero, say),
     filter: {
       bandwidth_Hz: r.filter.bandwidth,
       timeConstant_s: r.filter.timeConstant,
@@ -75,7 +86,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       u_N: d.load.u,
       lost: d.lost && newtons(d.lost),
       distance: d.distance && metres(d.distance),
-      why: d.why,
+      why: say.mark(d.why),
     })),
     easings: r.easings.map((e) => ({
       id: e.id,
@@ -83,12 +94,12 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       load_N: e.load.value,
       u_N: e.load.u,
       lost: newtons(e.lost),
-      why: e.why,
+      why: say.mark(e.why),
     })),
     set:
       r.set.kind === "measured"
         ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, give: r.set.give }
-        : { ...r.set },
+        : { kind: r.set.kind, why: say.noSet(r.set.why) },
     way: r.way.map((w) => ({ plateau: w.plateau, at_s: w.at, load: newtons(w.load), way: metres(w.way) })),
     reversals: r.reversals.map((v) => ({
       id: v.id,
@@ -105,7 +116,7 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
               distance: v.outcome.distance && metres(v.outcome.distance),
             }
           : { ...v.outcome },
-      why: v.why,
+      why: say.reversal(v),
     })),
     protocol: r.protocol && {
       steps: r.protocol.steps.map(({ planned, outcome }) => ({
@@ -118,34 +129,34 @@ export function tracedToJson(r: TraceReduction): { [key: string]: Json } {
       })),
       unplanned: r.protocol.unplanned,
     },
-    marks: r.standing.marks.map((m) => ({
-      ...markToJson(m),
+    marks: r.corrected.marks.map((m) => ({
+      ...markToJson(m, say),
       origin: m.origin,
-      automatic: m.automatic && m.origin === "corrected" ? markToJson(m.automatic) : null,
+      automatic: m.automatic && m.origin === "corrected" ? markToJson(m.automatic, say) : null,
     })),
-    takenAway: r.standing.takenAway.map((t) => markToJson(t.mark)),
-    correctionsWithoutMark: r.standing.unmatched,
-    held: heldToJson(r.held),
+    takenAway: r.corrected.takenAway.map((t) => markToJson(t.mark, say)),
+    correctionsWithoutMark: r.corrected.unmatched,
+    held: heldToJson(r.held, say),
   };
 }
 
 /** A mark as JSON: `value_N` or, for a turn, `value_deg`. */
-export function markToJson(m: Mark | StandingMark): { [key: string]: Json } {
+function markToJson(m: Mark | CorrectedMark, say: TraceWords): { [key: string]: Json } {
   const value =
     m.of === "angle" ? { value_deg: m.value * DEGREES, u_deg: m.u * DEGREES } : { value_N: m.value, u_N: m.u };
-  return { id: m.id, kind: m.kind, ...span(m), ...value, why: m.why };
+  return { id: m.id, kind: m.kind, ...span(m), ...value, why: say.mark(m.why) };
 }
 
 /** A held load as JSON has it. */
-export function heldToJson(held: HeldLoad): { [key: string]: Json } {
-  if (held.kind === "notKnown") return { kind: held.kind, why: held.why, untold: held.untold };
+export function heldToJson(held: HeldLoad, say: TraceWords): { [key: string]: Json } {
+  if (held.kind === "notKnown") return { kind: held.kind, why: say.held(held.why), untold: held.untold };
   return {
     kind: held.kind,
     load_N: held.newtons,
     u_N: held.u,
     at: held.at,
     mark: held.mark,
-    why: held.why,
+    why: say.held(held.why),
     untold: held.untold,
   };
 }
@@ -162,8 +173,8 @@ function path(p: AnchorPath): { [key: string]: Json } {
   };
 }
 
-function zero(z: Zero): { [key: string]: Json } {
-  if (z.kind === "notFound") return { kind: z.kind, why: z.why };
+function zero(z: Zero, say: TraceWords): { [key: string]: Json } {
+  if (z.kind === "notFound") return { kind: z.kind, why: say.noZero(z.why) };
   if (z.kind === "fixed") return { kind: z.kind, side: z.side, slack: slack(z.slack) };
   return {
     kind: z.kind,

@@ -54,58 +54,93 @@ export function peakKept(filter: LowPass, duration: number): number {
 
 /** The filtered load at each reading, N. Gaps are not crossed. */
 export function lowPass(readings: Readings, filter: LowPass, leftOut?: Uint8Array): Float64Array {
-  const { time, value, longestGap } = readings;
+  const { time, value, longestGap, interval } = readings;
   const n = time.length;
-  const weight = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    if (leftOut?.[i] === 1) continue;
+  const weighed = (i: number): number => {
     const before = i > 0 ? time[i]! - time[i - 1]! : 0;
     const after = i < n - 1 ? time[i + 1]! - time[i]! : 0;
-    weight[i] = 0.5 * ((before <= longestGap ? before : 0) + (after <= longestGap ? after : 0));
-    if (!(weight[i]! > 0)) weight[i] = readings.interval;
-  }
-  const decay = new Float64Array(n);
-  for (let i = 1; i < n; i++) {
-    const dt = time[i]! - time[i - 1]!;
-    decay[i] = dt > longestGap ? 0 : Math.exp(-dt / filter.timeConstant);
-  }
+    const stands = 0.5 * ((before <= longestGap ? before : 0) + (after <= longestGap ? after : 0));
+    return stands > 0 ? stands : interval;
+  };
+  const decay = (i: number): number => {
+    const dt = i > 0 ? time[i]! - time[i - 1]! : Number.POSITIVE_INFINITY;
+    return dt > longestGap ? 0 : Math.exp(-dt / filter.timeConstant);
+  };
   const out = new Float64Array(n);
-  const norm = new Float64Array(n);
-  smooth(value, weight, decay, out, norm);
+  smooth(value, (i) => (leftOut?.[i] === 1 ? 0 : weighed(i)), decay, out);
   // What was left out now has a value from its neighbours and takes part in the second pass like any reading.
-  if (leftOut) for (let i = 0; i < n; i++) if (leftOut[i] === 1) weight[i] = readings.interval;
-  const twice = new Float64Array(n);
-  smooth(out, weight, decay, twice, norm);
-  return twice;
+  smooth(out, (i) => (leftOut?.[i] === 1 ? interval : weighed(i)), decay, out);
+  return out;
 }
 
+/** So many time constants away a reading has no weight that a double tells. */
+const FAR = 45;
+
+/** The filtered load at one reading, N: what `lowPass` has there, from the readings around it. */
+export function filteredAt(readings: Readings, filter: LowPass, leftOut: Uint8Array, i: number): number {
+  const { time, value } = readings;
+  const reach = FAR * filter.timeConstant;
+  let [from, to] = [i, i + 1];
+  while (from > 0 && time[i]! - time[from - 1]! < reach) from--;
+  while (to < time.length && time[to]! - time[i]! < reach) to++;
+  const around = { ...readings, time: time.subarray(from, to), value: value.subarray(from, to) };
+  return lowPass(around, filter, leftOut.subarray(from, to))[i - from]!;
+}
+
+/** Readings whose forward sums are held at a time. */
+const BLOCK = 4096;
+
+/**
+ * One pass forward and backward. Of the forward sums only those at the start of each block are held, and a block's are
+ * worked out once more when the way back comes to it, so that nothing as long as the log is needed.
+ * @param out may be `value` itself
+ */
 function smooth(
   value: Float64Array,
-  weight: Float64Array,
-  decay: Float64Array,
+  weight: (i: number) => number,
+  decay: (i: number) => number,
   out: Float64Array,
-  norm: Float64Array,
 ): void {
   const n = value.length;
+  const blocks = Math.ceil(n / BLOCK);
+  const begins = { sum: new Float64Array(blocks), total: new Float64Array(blocks) };
+  const own = {
+    sum: new Float64Array(BLOCK),
+    total: new Float64Array(BLOCK),
+    weight: new Float64Array(BLOCK),
+    decay: new Float64Array(BLOCK),
+  };
+  for (let b = 0; b + 1 < blocks; b++) forward(b);
   let sum = 0;
   let total = 0;
-  for (let i = 0; i < n; i++) {
-    const d = decay[i]!;
-    const w = weight[i]!;
-    sum = sum * d + w * value[i]!;
-    total = total * d + w;
-    out[i] = sum;
-    norm[i] = total;
+  for (let b = blocks - 1; b >= 0; b--) {
+    forward(b);
+    for (let i = Math.min(n, (b + 1) * BLOCK) - 1; i >= b * BLOCK; i--) {
+      const k = i - b * BLOCK;
+      const [w, d, v] = [own.weight[k]!, own.decay[k]!, value[i]!];
+      const s = own.total[k]! + total;
+      out[i] = s > 0 ? (own.sum[k]! + sum) / s : v;
+      sum = (sum + w * v) * d;
+      total = (total + w) * d;
+    }
   }
-  sum = 0;
-  total = 0;
-  for (let i = n - 1; i >= 0; i--) {
-    const s = norm[i]! + total;
-    const v = s > 0 ? (out[i]! + sum) / s : value[i]!;
-    const w = weight[i]!;
-    const d = decay[i]!;
-    sum = (sum + w * value[i]!) * d;
-    total = (total + w) * d;
-    out[i] = v;
+
+  function forward(b: number): void {
+    let sum = begins.sum[b]!;
+    let total = begins.total[b]!;
+    const from = b * BLOCK;
+    const to = Math.min(n, from + BLOCK);
+    for (let i = from; i < to; i++) {
+      const k = i - from;
+      const [w, d] = [weight(i), decay(i)];
+      own.weight[k] = w;
+      own.decay[k] = d;
+      own.sum[k] = sum = sum * d + w * value[i]!;
+      own.total[k] = total = total * d + w;
+    }
+    if (b + 1 < blocks) {
+      begins.sum[b + 1] = sum;
+      begins.total[b + 1] = total;
+    }
   }
 }

@@ -1,4 +1,5 @@
 import type { Dimension } from "../../quantity/index.ts";
+import type { MarkCause } from "./cause.ts";
 
 /** What a mark on a trace can be. */
 export const markKinds = ["slack", "plateau", "peak", "spike", "drag", "easing", "reversal"] as const;
@@ -16,8 +17,8 @@ export interface Mark {
   readonly value: number;
   readonly u: number;
   readonly of: Extract<Dimension, "force" | "angle">;
-  /** Why it was made, in words without units of load. */
-  readonly why: string;
+  /** Why it was made. */
+  readonly why: MarkCause;
 }
 
 /** Who corrected, when (as text, such as an ISO time), and why: kept, never judged. */
@@ -57,7 +58,7 @@ export interface MarkPlace {
 }
 
 /** A mark after corrections, the automatic one beside it. */
-export interface StandingMark extends Mark {
+export interface CorrectedMark extends Mark {
   readonly origin: "automatic" | "corrected" | "added";
   /** The mark as the reduction made it; absent for one added by hand. */
   readonly automatic?: Mark;
@@ -67,9 +68,9 @@ export interface StandingMark extends Mark {
 
 /** Marks as they stand once corrections are laid over the automatic ones. */
 export interface CorrectedMarks {
-  readonly marks: readonly StandingMark[];
+  readonly marks: readonly CorrectedMark[];
   /** Automatic marks taken away, and by which correction. */
-  readonly takenAway: readonly { readonly mark: StandingMark; readonly correction: number }[];
+  readonly takenAway: readonly { readonly mark: CorrectedMark; readonly correction: number }[];
   /** Corrections whose mark is not there any more: to be shown, not dropped. */
   readonly unmatched: readonly number[];
 }
@@ -85,41 +86,41 @@ export function applyCorrections(
   corrections: readonly Correction[],
   measure?: (mark: Mark) => { readonly value: number; readonly u: number } | null,
 ): CorrectedMarks {
-  let standing: StandingMark[] = marks.map((m) => ({ ...m, origin: "automatic", automatic: m, corrections: [] }));
-  const takenAway: { mark: StandingMark; correction: number }[] = [];
+  let current: CorrectedMark[] = marks.map((m) => ({ ...m, origin: "automatic", automatic: m, corrections: [] }));
+  const takenAway: { mark: CorrectedMark; correction: number }[] = [];
   const unmatched: number[] = [];
   corrections.forEach((c, index) => {
     if (c.change === "add") {
-      const there = standing.find((m) => m.id === c.mark.id && m.origin === "added");
+      const there = current.find((m) => m.id === c.mark.id && m.origin === "added");
       // The same addition twice (a book merged with itself) is one mark.
-      if (!there) standing.push({ ...c.mark, origin: "added", corrections: [index] });
+      if (!there) current.push({ ...c.mark, origin: "added", corrections: [index] });
       return;
     }
     const mark =
-      standing.find((m) => m.id === c.mark) ??
-      standing.find((m) => m.automatic !== undefined && isWhere(m.automatic, c.lay)) ??
-      standing.find((m) => isWhere(m, c.lay));
+      current.find((m) => m.id === c.mark) ??
+      current.find((m) => m.automatic !== undefined && isWhere(m.automatic, c.lay)) ??
+      current.find((m) => isWhere(m, c.lay));
     if (!mark) {
       if (!takenAway.some((t) => c.change === "take away" && (t.mark.id === c.mark || isWhere(t.mark, c.lay))))
         unmatched.push(index);
       return;
     }
     if (c.change === "take away") {
-      standing = standing.filter((m) => m !== mark);
+      current = current.filter((m) => m !== mark);
       takenAway.push({ mark, correction: index });
       return;
     }
     const changed = changedBy(mark, c, index);
-    standing = standing.map((m) => (m === mark ? changed : m));
+    current = current.map((m) => (m === mark ? changed : m));
   });
-  standing.sort((a, b) => a.from - b.from || a.to - b.to || (a.id < b.id ? -1 : 1));
-  return { marks: standing, takenAway, unmatched };
+  current.sort((a, b) => a.from - b.from || a.to - b.to || (a.id < b.id ? -1 : 1));
+  return { marks: current, takenAway, unmatched };
 
   function changedBy(
-    mark: StandingMark,
+    mark: CorrectedMark,
     c: Exclude<Correction, { change: "add" | "take away" }>,
     index: number,
-  ): StandingMark {
+  ): CorrectedMark {
     const origin = mark.origin === "added" ? "added" : "corrected";
     const noted = { ...mark, origin, corrections: [...mark.corrections, index] } as const;
     if (c.change === "value") return { ...noted, value: c.value, u: c.u };

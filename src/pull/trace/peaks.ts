@@ -32,8 +32,8 @@ export interface Peak {
 export function findPeaks(
   readings: Readings,
   load: Float64Array,
-  filtered: Float64Array,
   options: {
+    filteredAt: (i: number) => number;
     prominence: number;
     most: number;
     shares: readonly number[];
@@ -57,7 +57,7 @@ export function findPeaks(
     id: markId("peak", readings.time[i]!),
     at: readings.time[i]!,
     load: { value: load[i]!, u: options.uOf(i) },
-    filtered: filtered[i]!,
+    filtered: options.filteredAt(i),
     prominence,
     alone: options.alone(i),
     above: options.shares.map((share) => ({ share, ...timeAround(readings, load, i, share * load[i]!, options.hush) })),

@@ -6,8 +6,8 @@ import { findDrops } from "./drops.ts";
 import { evenly } from "./even.ts";
 import { heldLoad } from "./held.ts";
 import { type Loaded, loadedOf } from "./loaded.ts";
-import { lowPass, lowPassOf, peakKept } from "./low-pass.ts";
-import { applyCorrections, type StandingMark } from "./marks.ts";
+import { filteredAt, lowPassOf, peakKept } from "./low-pass.ts";
+import { applyCorrections, type CorrectedMark } from "./marks.ts";
 import { findPeaks, timeAbove } from "./peaks.ts";
 import { findPlateaus, measurePlateau, type Plateau } from "./plateaus.ts";
 import type { TraceQuestion, TraceReduction } from "./reduction.ts";
@@ -56,9 +56,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
   const even = { ...raw, value: withoutZero(zero, raw.value.length, (k) => from + (k + 0.5) * grain, raw.value) };
   const loaded = loadedOf(even, settings);
   const load = withoutZero(zero, log.time.length, (i) => log.time[i]!, log.value);
-  const bridged = bridge(log.time, load, lone.leftOut);
   const filter = lowPassOf(settings.bandwidth, log.interval);
-  const filtered = lowPass({ ...log, value: load }, filter, lone.leftOut);
 
   const drops = findDrops(loaded, settings);
   const straight = findPlateaus(loaded, zero, settings, drops);
@@ -78,43 +76,56 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
       settings.cell.step / Math.sqrt(12),
     );
   const slowLog = log.interval > settings.spike.longest * 1.0001;
-  const { peaks, count } = findPeaks(log, slowLog ? load : bridged, filtered, {
-    prominence: Math.max(hush, settings.peak.prominence * loaded.top),
-    most: settings.peak.most,
-    shares: settings.peak.shares,
-    hush: hush / 2,
-    uOf,
-    alone: (i) => lone.leftOut[i] === 1,
-  });
-  const cycles = rainflow(bridged, deadBand);
+  const peaksFound = () =>
+    findPeaks(log, load, {
+      filteredAt: (i) => filteredAt({ ...log, value: load }, filter, lone.leftOut, i),
+      prominence: Math.max(hush, settings.peak.prominence * loaded.top),
+      most: settings.peak.most,
+      shares: settings.peak.shares,
+      hush: hush / 2,
+      uOf,
+      alone: (i) => lone.leftOut[i] === 1,
+    });
+  const ofSlow = slowLog ? peaksFound() : null;
+  const putBack = bridge(log.time, load, lone.leftOut);
+  const { peaks, count } = ofSlow ?? peaksFound();
+  const cycles = rainflow(load, deadBand);
+  const sustained = sustainedLoads(log, load, SUSTAINED, settings.longestGap, uOf);
+  const above = timeAbove(log, load, levelsOf(loaded), hush / 2);
+  const bridged = lone.tips.map((i) => load[i]!);
+  putBack();
 
   const marks = automaticMarks({
     slack: loaded.slack.map((s) => ({ ...s, load: measure(s) })),
     plateaus: flats,
     peaks,
-    spikes: lone.tips
-      .filter((i) => lone.leftOut[i] === 1)
-      .map((i) => ({
-        at: log.time[i]!,
-        load: { value: load[i]!, u: lone.noise },
-        times: Math.abs(load[i]! - bridged[i]!) / lone.noise,
-      })),
+    spikes: lone.tips.flatMap((i, k) =>
+      lone.leftOut[i] === 1
+        ? [
+            {
+              at: log.time[i]!,
+              load: { value: load[i]!, u: lone.noise },
+              times: Math.abs(load[i]! - bridged[k]!) / lone.noise,
+            },
+          ]
+        : [],
+    ),
     drags: found.drags,
     easings: found.easings,
     turns: findTurns(loaded, path, trace.heading),
     slowLog,
   });
   // What follows rests on the marks as they stand, so that a person's correction is carried through.
-  const standing = applyCorrections(marks, question.corrections ?? [], (m) =>
+  const corrected = applyCorrections(marks, question.corrections ?? [], (m) =>
     m.kind === "plateau" || m.kind === "slack" ? measure(m) : null,
   );
-  const plateaus = standing.marks
+  const plateaus = corrected.marks
     .filter((m) => m.kind === "plateau")
     .map(
       (m): Plateau => ({ ...measurePlateau(loaded, zero, settings, m), id: m.id, load: { value: m.value, u: m.u } }),
     );
   const set = setDistance(loaded, path, plateaus, trace.track !== undefined, question.give ? "rig" : "fitted");
-  const drags = standing.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, path));
+  const drags = corrected.marks.filter((m) => m.kind === "drag").map((m) => dragOf(m, found.drags, path));
 
   return {
     readAt: question.readAt,
@@ -133,15 +144,15 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     plateaus,
     peaks,
     peakCount: count,
-    sustained: sustainedLoads(log, bridged, SUSTAINED, settings.longestGap, uOf),
-    above: timeAbove(log, bridged, levelsOf(loaded), hush / 2),
+    sustained,
+    above,
     cycles: { deadBand, total: cycles.reduce((sum, c) => sum + c.count, 0), classes: classes(cycles, 10) },
     path,
     drags,
     easings: found.easings,
     set,
     way: wayAtLoads(path, plateaus, set),
-    reversals: standing.marks
+    reversals: corrected.marks
       .filter((m) => m.kind === "reversal")
       .map((m) => ({
         id: m.id,
@@ -157,14 +168,14 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
       })),
     protocol: question.steps ? matchSteps(question.steps, plateaus) : null,
     marks,
-    standing,
-    held: heldLoad(standing.marks, question.readAt, {
+    corrected,
+    held: heldLoad(corrected.marks, question.readAt, {
       heldFor: settings.heldFor,
       heldWithin: settings.heldWithin,
       ...(path ? { moved: (m) => path.moved(m) } : {}),
       byLoadAlone: (m) => drags.find((d) => d.id === m.id)?.seenIn === "load",
     }),
-    series: { time: log.time, load, filtered },
+    series: { time: log.time, load },
   };
 }
 
@@ -173,7 +184,7 @@ function levelsOf(loaded: Loaded): number[] {
 }
 
 /** A drag as its mark stands; one marked by hand has the boat's movement looked up. */
-function dragOf(mark: StandingMark, found: readonly Drag[], path: AnchorPath | null): Drag {
+function dragOf(mark: CorrectedMark, found: readonly Drag[], path: AnchorPath | null): Drag {
   const load = { value: mark.value, u: mark.u };
   const own = found.find((d) => d.id === mark.automatic?.id);
   if (own) return { ...own, id: mark.id, from: mark.from, to: mark.to, load };

@@ -73,8 +73,8 @@ export interface TraceReduction {
   /** Automatic marks, as found. */
   readonly marks: readonly Mark[];
   /** The marks as they stand after corrections. */
-  readonly standing: CorrectedMarks;
+  readonly corrected: CorrectedMarks;
   readonly held: HeldLoad;
-  /** The load with its zero taken off, and filtered, one value for each usable reading: for drawing. */
-  readonly series: { readonly time: Float64Array; readonly load: Float64Array; readonly filtered: Float64Array };
+  /** The load with its zero taken off, one value for each usable reading: for drawing. */
+  readonly series: { readonly time: Float64Array; readonly load: Float64Array };
 }

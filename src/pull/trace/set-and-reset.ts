@@ -1,11 +1,10 @@
-import { DEGREES } from "../../quantity/index.ts";
 import { type AnchorPath, TIGHT } from "../anchor/index.ts";
+import type { MarkCause } from "./cause.ts";
 import type { Drag } from "./drags.ts";
 import { meanHeading } from "./headings.ts";
 import { grainAt, type Loaded } from "./loaded.ts";
 import type { Plateau } from "./plateaus.ts";
 import type { Headings, Measured, Span } from "./trace.ts";
-import { percent } from "./zero.ts";
 
 /** How far the anchor went from when the rode bites (a fifth of the first load held) to that load: its way until it set. */
 export type SetDistance =
@@ -17,7 +16,10 @@ export type SetDistance =
       /** How the rode's own give was taken off: by the rig's curve, or by one fitted to load and track. */
       readonly give: "rig" | "fitted";
     }
-  | { readonly kind: "notKnown"; readonly why: string };
+  | { readonly kind: "notKnown"; readonly why: NoSetCause };
+
+/** Why it is not known: no track was logged, no load was held, or the boat's movement does not show the line of the pull. */
+export type NoSetCause = "noTrack" | "nothingHeld" | "noLine";
 
 export function setDistance(
   loaded: Loaded,
@@ -26,13 +28,13 @@ export function setDistance(
   hasTrack: boolean,
   give: "rig" | "fitted",
 ): SetDistance {
-  if (!hasTrack) return { kind: "notKnown", why: "no track was logged" };
+  if (!hasTrack) return { kind: "notKnown", why: "noTrack" };
   const pull = loaded.pulls.find((p) => plateaus.some((q) => q.from >= p.from && q.to <= p.to + 1e-9));
-  if (!pull) return { kind: "notKnown", why: "no load was held" };
+  if (!pull) return { kind: "notKnown", why: "nothingHeld" };
   const first = plateaus.find((q) => q.from >= pull.from)!;
   const span = { from: biteAt(loaded, pull.from, first), to: first.from };
   const moved = path?.moved(span);
-  if (!moved) return { kind: "notKnown", why: "the boat's movement does not show the line of the pull" };
+  if (!moved) return { kind: "notKnown", why: "noLine" };
   return { kind: "measured", distance: { value: moved.value, u: moved.u }, ...span, give };
 }
 
@@ -58,9 +60,10 @@ export interface Reversal extends Span {
   readonly after: Measured | null;
   readonly outcome:
     | { readonly kind: "reset"; readonly at: number; readonly share: number; readonly distance: Measured | null }
-    | { readonly kind: "didNotReset"; readonly share: number }
+    | { readonly kind: "didNotReset"; readonly share: number; readonly gaveWay: boolean }
     | { readonly kind: "notTried" };
-  readonly why: string;
+  /** Why the pull counts as turned. */
+  readonly why: MarkCause;
 }
 
 /** A turn this large is a reversal, rad. */
@@ -73,7 +76,6 @@ export interface Turn extends Span {
   /** rad, 0 to π, and its standard uncertainty from how far the headings agree. */
   readonly turn: number;
   readonly u: number;
-  readonly why: string;
 }
 
 /**
@@ -95,13 +97,11 @@ export function findTurns(loaded: Loaded, path: AnchorPath | null, headings: Hea
     if (!was || !is) continue;
     const turn = Math.abs(Math.atan2(Math.sin(is.angle - was.angle), Math.cos(is.angle - was.angle)));
     if (turn < REVERSED) continue;
-    const why = `the pull turned by ${Math.round(turn * DEGREES)} degrees`;
     turns.push({
       from: loaded.pulls[i - 1]!.to,
       to: loaded.pulls[i]!.from,
       turn,
       u: Math.hypot(was.scatter, is.scatter),
-      why,
     });
   }
   return turns;
@@ -115,7 +115,7 @@ export function judgeReversal(
   path: AnchorPath | null,
   plateaus: readonly Plateau[],
   drags: readonly Drag[],
-  why: string,
+  why: MarkCause,
 ): Omit<Reversal, "id"> {
   const best = (list: readonly Plateau[]): Plateau | null =>
     list.reduce<Plateau | null>((a, b) => (a && a.load.value >= b.load.value ? a : b), null);
@@ -138,16 +138,10 @@ export function judgeReversal(
     const share = after!.load.value / before.load.value;
     return {
       ...common,
-      why: `${why}; then held ${percent(share)} of what it held before`,
       outcome: { kind: "reset", at: first.from, share, distance },
     };
   }
   const highest = after?.load.value ?? 0;
-  const held = highest > 0 ? `no more than ${percent(highest / before.load.value)} of what it held before` : "nothing";
-  const gave = drags.some((d) => d.from >= span.to);
-  return {
-    ...common,
-    why: `${why}; then held ${held}${gave ? " and gave way" : ""}`,
-    outcome: { kind: "didNotReset", share: highest / before.load.value },
-  };
+  const gaveWay = drags.some((d) => d.from >= span.to);
+  return { ...common, outcome: { kind: "didNotReset", share: highest / before.load.value, gaveWay } };
 }

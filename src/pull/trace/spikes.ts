@@ -27,22 +27,13 @@ export function spikes(readings: Readings, reach: number, times: number): Spikes
   // The neighbours at exactly that distance are good readings; stamps are rounded.
   const within = 0.999 * h;
   const beside = 1.001 * h;
-  const stand = new Float64Array(n);
   const curve: number[] = [];
   const stride = Math.max(1, Math.floor(n / 60_000));
   let a = 0;
   let b = 0;
-  for (let i = 0; i < n; i++) {
-    const t = time[i]!;
-    while (a < i && time[a + 1]! <= t - h) a++;
-    while (b < n - 1 && time[b]! < t + h) b++;
-    if (time[a]! > t - h || time[b]! < t + h || time[b]! - time[a]! > longestGap + 2 * h) continue;
-    const left = at(a, t - h);
-    const right = at(b - 1, t + h);
-    const up = value[i]! - left;
-    const down = value[i]! - right;
-    if (up * down > 0) stand[i] = Math.min(Math.abs(up), Math.abs(down));
-    if (i % stride === 0) curve.push((up + down) / 2);
+  for (let i = 0; i < n; i += stride) {
+    const off = offAt(i);
+    if (off !== null) curve.push((off.up + off.down) / 2);
   }
   // A coarse display hides the noise: some part of the range stands for it.
   const noise = Math.max(blockScale(Float64Array.from(curve)), LEAST_NOISE * spread(value, stride));
@@ -50,10 +41,12 @@ export function spikes(readings: Readings, reach: number, times: number): Spikes
   const tips: number[] = [];
   const limit = times * noise;
   for (let i = 0; i < n; i++) {
-    if (!(stand[i]! > limit && limit > 0 && isAlone(i))) continue;
-    let tip = i;
-    let j = i;
-    for (; j < n && time[j]! < time[i]! + beside; j++) if (stand[j]! > stand[tip]!) tip = j;
+    if (!(standAt(i) > limit && limit > 0 && isAlone(i))) continue;
+    let [tip, most] = [i, standAt(i)];
+    for (let j = i; j < n && time[j]! < time[i]! + beside; j++) {
+      const one = standAt(j);
+      if (one > most) [tip, most] = [j, one];
+    }
     tips.push(tip);
     for (let k = tip; k >= 0 && time[k]! > time[tip]! - within; k--) leftOut[k] = 1;
     let k = tip;
@@ -68,7 +61,24 @@ export function spikes(readings: Readings, reach: number, times: number): Spikes
   function isAlone(i: number): boolean {
     const t = time[i]!;
     const out = Math.max(Math.abs(near(i, t - h) - near(i, t - 2 * h)), Math.abs(near(i, t + h) - near(i, t + 2 * h)));
-    return stand[i]! > ALONE * out;
+    return standAt(i) > ALONE * out;
+  }
+
+  /** How far reading `i` stands off what was read just before and just after; null at an end or a gap. Asked for in order. */
+  function offAt(i: number): { up: number; down: number } | null {
+    const t = time[i]!;
+    while (a > 0 && time[a]! > t - h) a--;
+    while (a < i && time[a + 1]! <= t - h) a++;
+    while (b > 0 && time[b - 1]! >= t + h) b--;
+    while (b < n - 1 && time[b]! < t + h) b++;
+    if (time[a]! > t - h || time[b]! < t + h || time[b]! - time[a]! > longestGap + 2 * h) return null;
+    return { up: value[i]! - at(a, t - h), down: value[i]! - at(b - 1, t + h) };
+  }
+
+  /** The lesser of the two where both are to the same side, and else nothing. */
+  function standAt(i: number): number {
+    const off = offAt(i);
+    return off !== null && off.up * off.down > 0 ? Math.min(Math.abs(off.up), Math.abs(off.down)) : 0;
   }
 
   /** Value at a time not far from reading `i`, on the straight-line curve. */
@@ -111,20 +121,26 @@ function blockScale(curve: Float64Array): number {
   return quantileInPlace(scales, 0.9) / Math.sqrt(1.5);
 }
 
-/** Readings with the spikes bridged by straight lines between what stands beside them. */
-export function bridge(time: Float64Array, value: Float64Array, leftOut: Uint8Array): Float64Array {
-  const out = value.slice();
-  for (let i = 0; i < out.length; i++) {
-    if (leftOut[i] !== 1) continue;
+/**
+ * Bridges the spikes by straight lines between what stands beside them, in the readings themselves: a long log is not copied.
+ * @returns puts back what was read
+ */
+export function bridge(time: Float64Array, value: Float64Array, leftOut: Uint8Array): () => void {
+  const read: [at: number, value: number][] = [];
+  const n = value.length;
+  for (let i = leftOut.indexOf(1); i >= 0; i = leftOut.indexOf(1, i)) {
     let b = i;
-    while (b < out.length && leftOut[b] === 1) b++;
+    while (b < n && leftOut[b] === 1) b++;
     const a = i - 1;
     for (let k = i; k < b; k++) {
-      if (a < 0) out[k] = out[Math.min(b, out.length - 1)]!;
-      else if (b >= out.length) out[k] = out[a]!;
-      else out[k] = out[a]! + ((out[b]! - out[a]!) * (time[k]! - time[a]!)) / (time[b]! - time[a]!);
+      read.push([k, value[k]!]);
+      if (a < 0) value[k] = value[Math.min(b, n - 1)]!;
+      else if (b >= n) value[k] = value[a]!;
+      else value[k] = value[a]! + ((value[b]! - value[a]!) * (time[k]! - time[a]!)) / (time[b]! - time[a]!);
     }
     i = b;
   }
-  return out;
+  return () => {
+    for (const [at, one] of read) value[at] = one;
+  };
 }

@@ -69,35 +69,50 @@ export function readings(time: Float64Array, value: Float64Array, longestGap: nu
       `${time.length} times and ${value.length} values`,
       "as many values as times are expected",
     );
-  const stamps = new Float64Array(time.length);
-  const kept = new Float64Array(time.length);
-  let n = 0;
-  for (let i = 0; i < time.length; i++) {
-    const t = time[i]!;
-    const v = value[i]!;
-    if (!(Number.isFinite(t) && Number.isFinite(v))) continue;
-    if (n > 0 && t < stamps[n - 1]!)
-      throw new InputError(
-        `${place}.time[${i}]`,
-        `${t} s after ${stamps[n - 1]} s`,
-        "a time not before the one above is expected",
-      );
-    stamps[n] = t;
-    kept[n] = v;
-    n++;
-  }
+  const { stamps, kept } = finiteOnes(time, value, place);
+  const n = stamps.length;
   if (n < 2 || stamps[n - 1]! - stamps[0]! < SAME_MOMENT)
     throw new InputError(
       place,
       n === 1 ? "1 reading" : `${n} readings`,
       "at least two readings at different times are expected",
     );
-  const own = spreadStamps(stamps.subarray(0, n), longestGap);
+  const own = spreadStamps(stamps, longestGap);
   const interval = usualInterval(own);
   const limit = Math.max(longestGap, 4 * interval);
   const gaps: Span[] = [];
   for (let i = 1; i < n; i++) if (own[i]! - own[i - 1]! > limit) gaps.push({ from: own[i - 1]!, to: own[i]! });
-  return { time: own, value: kept.subarray(0, n), interval, longestGap: limit, gaps, dropped: time.length - n };
+  return { time: own, value: kept, interval, longestGap: limit, gaps, dropped: time.length - n };
+}
+
+/** The finite readings in order; the columns themselves where all are, since a copy of a long log is much of the memory. */
+function finiteOnes(
+  time: Float64Array,
+  value: Float64Array,
+  place: string,
+): { stamps: Float64Array; kept: Float64Array } {
+  let [n, last] = [0, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < time.length; i++) {
+    const t = time[i]!;
+    if (!(Number.isFinite(t) && Number.isFinite(value[i]!))) continue;
+    if (t < last)
+      throw new InputError(
+        `${place}.time[${i}]`,
+        `${t} s after ${last} s`,
+        "a time not before the one above is expected",
+      );
+    last = t;
+    n++;
+  }
+  if (n === time.length) return { stamps: time, kept: value };
+  const stamps = new Float64Array(n);
+  const kept = new Float64Array(n);
+  for (let i = 0, k = 0; i < time.length; i++)
+    if (Number.isFinite(time[i]!) && Number.isFinite(value[i]!)) {
+      stamps[k] = time[i]!;
+      kept[k++] = value[i]!;
+    }
+  return { stamps, kept };
 }
 
 /** Stamps nearer than this are one stamp, s: no log tells less. */
@@ -111,9 +126,10 @@ function usualInterval(time: Float64Array): number {
   return median(steps);
 }
 
+/** Rows that share a stamp, spread up to the next one; the stamps themselves where none do. */
 function spreadStamps(stamps: Float64Array, longestGap: number): Float64Array {
   const n = stamps.length;
-  const out = stamps.slice();
+  let out = stamps;
   let spacing = 0;
   for (let i = 0; i < n; ) {
     let j = i + 1;
@@ -126,6 +142,7 @@ function spreadStamps(stamps: Float64Array, longestGap: number): Float64Array {
         room <= Math.max(longestGap, 4 * spacing)
           ? room / rows
           : Math.min(spacing > 0 ? spacing : longestGap / rows, room / rows);
+      if (out === stamps) out = stamps.slice();
       for (let k = 1; k < rows; k++) out[i + k] = stamps[i]! + k * each;
       spacing = each;
     } else if (Number.isFinite(room)) spacing = room;

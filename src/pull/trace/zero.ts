@@ -17,7 +17,13 @@ export interface SlackRead extends Span {
 export type Zero =
   | { readonly kind: "drifting"; readonly before: SlackRead; readonly after: SlackRead; readonly rate: Measured }
   | { readonly kind: "fixed"; readonly slack: SlackRead; readonly side: "before" | "after" }
-  | { readonly kind: "notFound"; readonly why: string };
+  | { readonly kind: "notFound"; readonly why: NoZeroCause };
+
+/** Why there is no zero: the load does not change; its lowest is this share of the highest, so no slack; no slack stretch is so long, s. */
+export type NoZeroCause =
+  | { readonly kind: "unchanging" }
+  | { readonly kind: "neverSlack"; readonly share: number }
+  | { readonly kind: "tooShort"; readonly shortest: number };
 
 /** Half-way between two slack stretches the zero is off a straight line by so much of what it moved. */
 const BENT = 0.15;
@@ -80,10 +86,10 @@ export function rangeOf(even: Even, seconds: number): { low: number; high: numbe
 export function findZero(even: Even, settings: TraceSettings, given: readonly Span[] = []): Zero {
   const { low, high } = rangeOf(even, settings.slack.shortest);
   if (given.length > 0) return fromStretches(given.map((span) => slackRead(even, span, settings)));
-  if (!(high > low)) return { kind: "notFound", why: "the load does not change" };
+  if (!(high > low)) return { kind: "notFound", why: { kind: "unchanging" } };
   const range = high - low;
   if (Math.abs(low - settings.slack.load) > settings.slack.believed * range)
-    return { kind: "notFound", why: `the lowest load is ${percent(low / high)} of the highest: not taken for slack` };
+    return { kind: "notFound", why: { kind: "neverSlack", share: low / high } };
   // Only what lies before the first and after the last pull is sure to be slack: between, a rode may hang in a bight.
   const half = low + range / 2;
   const n = even.value.length;
@@ -94,8 +100,7 @@ export function findZero(even: Even, settings: TraceSettings, given: readonly Sp
   const before = slackEnd(even, 0, first, low, range, settings).at(-1);
   const after = slackEnd(even, last + 1, n, low, range, settings)[0];
   const reads = [before, after].filter((s) => s !== undefined).map((s) => slackRead(even, s, settings));
-  if (reads.length === 0)
-    return { kind: "notFound", why: `no slack stretch of ${settings.slack.shortest} s before or after the pull` };
+  if (reads.length === 0) return { kind: "notFound", why: { kind: "tooShort", shortest: settings.slack.shortest } };
   if (reads.length === 1) return { kind: "fixed", slack: reads[0]!, side: before ? "before" : "after" };
   return fromStretches(reads);
 }
@@ -181,9 +186,4 @@ function lowestPart(all: Float64Array, shortest: number): Float64Array {
   const part = all.subarray(best, best + n);
   const above = median(all) - median(part);
   return above > 2 * scaleAboutMedian(part) ? part : all;
-}
-
-export function percent(share: number): string {
-  const p = 100 * share;
-  return `${Math.abs(p) >= 10 ? Math.round(p) : Number(p.toPrecision(2))} %`;
 }

@@ -68,7 +68,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
       <div className={styles.fields}>
         <QuantityField
           field="holding-angle"
-          label="angle at the anchor asked about"
+          label="at an angle at the anchor of"
           dimension="angle"
           value={state.angle}
           placeholder="of the pulls"
@@ -78,7 +78,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
         />
         <QuantityField
           field="holding-mass"
-          label="mass asked about"
+          label="for anchors with a mass of"
           dimension="mass"
           value={state.mass}
           placeholder="each its own"
@@ -88,7 +88,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
         />
         <QuantityField
           field="holding-load"
-          label="load a size of each shape is asked for"
+          label="size of each shape that holds"
           dimension="force"
           value={state.load}
           placeholder="none"
@@ -97,7 +97,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
           onEmpty={() => change({ load: null }, "load")}
         />
         <label className={styles.field}>
-          <span>chance of holding asked about</span>
+          <span>with a chance of</span>
           <select
             className={styles.select}
             value={String(state.chance)}

@@ -8,10 +8,11 @@ import {
   type Run,
   reduce,
   theoryCurve,
+  type Unsettled,
 } from "../../pull/index.ts";
-import { InputError, type UnitSystem } from "../../quantity/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
 import type { Rig } from "../../rode/index.ts";
-import { noEquilibriumLine } from "../../words/index.ts";
+import { unsettledWords } from "../../words/index.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
 
 export interface JudgedRun {
@@ -24,11 +25,11 @@ export interface JudgedRun {
   readonly movement: ShownFigure | null;
 }
 
-/** Theory has nothing to say: why, and of which row of the run where it is one row's doing. */
+/** Theory has nothing to say: of which row of the run, and why. */
 export interface RefusedRun {
   readonly kind: "refused";
   readonly run: Run;
-  readonly row: { readonly list: "readings" | "release"; readonly at: number; readonly load: number } | null;
+  readonly row: Pick<Unsettled, "list" | "row" | "load" | "kind">;
   readonly why: string;
 }
 
@@ -40,19 +41,10 @@ export function judgeRun(run: Run, rig: Rig, units: UnitSystem, width: number): 
     return {
       kind: "refused",
       run,
-      row: rowAt(unsettled.place, run),
-      why: `no equilibrium: ${noEquilibriumLine(unsettled.none, units)}`,
+      row: unsettled,
+      why: unsettledWords(unsettled, units, rig.setting.medium),
     };
   }
-  try {
-    return judged(run, rig, units, width);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return { kind: "refused", run, row: rowAt(error.place, run), why: error.expected };
-  }
-}
-
-function judged(run: Run, rig: Rig, units: UnitSystem, width: number): JudgedRun {
   const reduced = reduce(run, rig);
   const figure = {
     run,
@@ -70,12 +62,4 @@ function judged(run: Run, rig: Rig, units: UnitSystem, width: number): JudgedRun
     angle: run.readings.length > 0 ? shownFigure("Angle over load", angleOverLoad(figure)) : null,
     movement: run.release.length > 1 ? shownFigure("Movement over load", movementOverLoad(figure)) : null,
   };
-}
-
-/** `readings #3.load` as a row of the run. */
-function rowAt(place: string, run: Run): RefusedRun["row"] {
-  const [, list, at] = /^(readings|release) #(\d+)/.exec(place) ?? [];
-  if (list !== "readings" && list !== "release") return null;
-  const row = run[list][Number(at) - 1];
-  return row === undefined ? null : { list, at: Number(at) - 1, load: row.load };
 }

@@ -40,8 +40,7 @@ export function Place() {
   const refusal = outcome?.kind !== "refused" ? null : refusalOf(outcome);
 
   function refusalOf({ row, why }: Extract<Outcome, { kind: "refused" }>): string {
-    if (row === null) return why;
-    const at = (wholeRows(state)[row.list][row.at] ?? row.at) + 1;
+    const at = (wholeRows(state)[row.list][row.row] ?? row.row) + 1;
     const load = formatQuantity(row.load, "force", { system, unit: unitOf("readings load", "force"), digits: 4 });
     return `Row ${at} of ${row.list === "readings" ? "angle over load" : "movement on release"}, ${load}: ${why}.`;
   }

@@ -34,7 +34,10 @@ const MOVED: EntryColumn = {
   range: { least: -1e5, most: 1e5, expected: "a movement of at most 100 km is expected" },
 };
 
-const NO_EQUILIBRIUM: RowVerdict = { theory: "–", residual: "", flag: "no equilibrium" };
+const REFUSED = {
+  noEquilibrium: { theory: "–", residual: "", flag: "no equilibrium" },
+  neverLiftsOff: { theory: "–", residual: "", flag: "no lift-off" },
+} as const satisfies Record<string, RowVerdict>;
 
 function verdictOf(
   row: { readonly residual: number; readonly outlier: boolean; readonly suspect: boolean },
@@ -58,7 +61,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
   // An answer may be of the rows a moment ago: it stands only beside the values it speaks of.
   const angleVerdicts = state.readings.map((row, i): RowVerdict | null => {
     const n = whole.readings.indexOf(i);
-    if (refused?.list === "readings" && refused.at === n && refused.load === row.load) return NO_EQUILIBRIUM;
+    if (refused?.list === "readings" && refused.row === n && refused.load === row.load) return REFUSED[refused.kind];
     const said = judged?.reduced.readings[n];
     return said === undefined || said.load !== row.load || said.angle !== row.angle
       ? null
@@ -67,7 +70,7 @@ export function Tables({ outcome }: { readonly outcome: Outcome | null }) {
   const from = state.release[whole.release[0] ?? -1]?.movement ?? 0;
   const releaseVerdicts = state.release.map((row, i): RowVerdict | null => {
     const n = whole.release.indexOf(i);
-    if (refused?.list === "release" && refused.at === n && refused.load === row.load) return NO_EQUILIBRIUM;
+    if (refused?.list === "release" && refused.row === n && refused.load === row.load) return REFUSED[refused.kind];
     const said = judged?.reduced.release[n];
     if (said === undefined || said.load !== row.load || said.movement !== (row.movement ?? 0) - from) return null;
     return n === 0

@@ -62,7 +62,7 @@ const lists: readonly List[] = [
 const single: readonly (Field & { readonly path: Path })[] = [
   { path: ["question", "angles"], name: "angles", label: "Angles at the anchor", list: true },
   { path: ["question", "loads"], name: "loads", label: "Loads at the anchor, rising", list: true },
-  { path: ["question", "tell"], name: "tell", label: "To be told: a ratio, or a share a degree" },
+  { path: ["question", "tell"], name: "tell", label: "Difference to tell, a ratio or share a degree" },
   { path: ["pulls", "repeats"], name: "repeats", label: "Pulls of each" },
   { path: ["pulls", "hold"], name: "hold", label: "Hold each load" },
   { path: ["gauge"], name: "gauge", label: "± of an angle read" },
@@ -83,7 +83,7 @@ export function Form({
     put(withField(text, path, value, list === true), label, `series ${path.join(".")}`);
   return (
     <div className={styles.form}>
-      <label className={styles.field}>
+      <label className={`${styles.field} ${styles.whole}`}>
         Question
         <select
           value={form.at(["question", "kind"])}

@@ -16,7 +16,7 @@ import { Form } from "./form.tsx";
 import { OrderTable } from "./order-table.tsx";
 import styles from "./place.module.css";
 import { PowerPanel } from "./power-panel.tsx";
-import { seriesStore } from "./state.ts";
+import { seriesStore, usualSeries } from "./state.ts";
 import { WaterPicture } from "./water-picture.tsx";
 
 /** A series planned: what can be had, in which order, how many pulls, and the sheet to take along. */
@@ -75,7 +75,12 @@ function Written({
   const put = (next: string, label: string, stroke?: string) =>
     seriesStore.set({ text: next }, { label, ...(stroke === undefined ? {} : { stroke }) });
   return (
-    <Panel title="The series as it is asked for">
+    <Panel title="Plan a series">
+      {text === usualSeries.text && (
+        <p className={styles.invented}>
+          <strong>An invented series as an example</strong>: write over it, or open your own.
+        </p>
+      )}
       <Form text={text} put={put} />
       <FoldingPanel name="series text" title="The same as a text" open={false}>
         <label className="unseen" htmlFor="series-text">

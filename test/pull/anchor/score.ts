@@ -94,7 +94,7 @@ function compare(score: Score, { trace, truth }: MadePull, r: TraceReduction): v
   const open = held.kind === "notKnown" || held.untold !== null;
   add(score.cannotTell, open);
   if (held.kind !== "notKnown" && !open) {
-    const mark = r.standing.marks.find((m) => m.id === held.mark)!;
+    const mark = r.corrected.marks.find((m) => m.id === held.mark)!;
     if (held.kind === "heldTo") {
       const gone = moved(mark.from, mark.to) > OVER;
       add(score.heldMoving, gone);

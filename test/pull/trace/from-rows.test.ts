@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type LogRows, NO_TROUBLES } from "../../../src/log/index.ts";
+import type { MarkCause } from "../../../src/pull/index.ts";
 import { correctionsToJson, readCorrections } from "../../../src/pull/trace/corrections-file.ts";
 import { traceFromRows } from "../../../src/pull/trace/from-rows.ts";
 import { type Correction, markKinds } from "../../../src/pull/trace/marks.ts";
@@ -103,14 +104,15 @@ describe("a file of corrections", () => {
           value: number,
           u: fc.double({ min: 0, max: 100, noNaN: true }),
           of: fc.constant("force" as const),
-          why: fc.string(),
+          why: fc.record({ kind: fc.constant("written" as const), text: fc.string() }),
         }),
       }),
     );
+    const written = (why: MarkCause): string => (why.kind === "written" ? why.text : "");
     fc.assert(
       fc.property(fc.array(correction, { maxLength: 5 }), (corrections) => {
         const zeroed = JSON.parse(JSON.stringify(corrections)) as Correction[];
-        expect(readCorrections(JSON.stringify(correctionsToJson(corrections)), "mine.json")).toEqual(zeroed);
+        expect(readCorrections(JSON.stringify(correctionsToJson(corrections, written)), "mine.json")).toEqual(zeroed);
       }),
       { seed: 21, numRuns: 100 },
     );

@@ -3,7 +3,7 @@ import { heldLoad } from "../../../src/pull/trace/held.ts";
 import type { Mark } from "../../../src/pull/trace/marks.ts";
 
 function mark(kind: Mark["kind"], from: number, to: number, value: number, u = 5): Mark {
-  return { id: `${kind}@${from}`, kind, from, to, value, u, of: "force", why: "it did" };
+  return { id: `${kind}@${from}`, kind, from, to, value, u, of: "force", why: { kind: "written", text: "it did" } };
 }
 
 const rule = { heldFor: 8, heldWithin: 1 };

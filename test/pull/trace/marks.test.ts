@@ -12,9 +12,18 @@ const plateau: Mark = {
   value: 1000,
   u: 5,
   of: "force",
-  why: "flat",
+  why: { kind: "written", text: "flat" },
 };
-const drag: Mark = { id: "drag@40.0", kind: "drag", from: 40, to: 41, value: 990, u: 8, of: "force", why: "fell" };
+const drag: Mark = {
+  id: "drag@40.0",
+  kind: "drag",
+  from: 40,
+  to: 41,
+  value: 990,
+  u: 8,
+  of: "force",
+  why: { kind: "written", text: "fell" },
+};
 const marks = [plateau, drag];
 const lay = (m: Mark) => ({ kind: m.kind, from: m.from, to: m.to });
 
@@ -61,7 +70,7 @@ describe("corrections beside automatic marks", () => {
       value: 3,
       u: 0,
       of: "angle",
-      why: "seen from the boat",
+      why: { kind: "written", text: "seen from the boat" },
     };
     const out = applyCorrections(marks, [
       { change: "call", mark: drag.id, lay: lay(drag), kind: "easing" },
@@ -152,7 +161,7 @@ describe("a correction carried through a reduction", () => {
       value: 1e6,
       u: 1,
       of: "force",
-      why: "felt",
+      why: { kind: "written", text: "felt" },
     };
     const r = reduceTrace(trace, { readAt: "bow", corrections: [{ change: "add", mark }] });
     expect(r.drags.find((d) => d.id === "drag by hand")).toMatchObject({ seenIn: "hand" });

@@ -5,6 +5,7 @@ import { reduceTrace } from "../../../src/pull/trace/reduce-trace.ts";
 import { settingsWith } from "../../../src/pull/trace/settings.ts";
 import { zeroAt } from "../../../src/pull/trace/zero.ts";
 import { InputError } from "../../../src/quantity/index.ts";
+import { traceWords } from "../../../src/words/index.ts";
 import { numbers, simulatePull } from "./simulated-pull.ts";
 
 /** Every number within a JSON value. */
@@ -71,7 +72,7 @@ describe("a reduction as JSON", () => {
         }),
         (scene) => {
           const r = reduceTrace(simulatePull(scene).trace, { readAt: "anchor", steps: [{ load: 1000, hold: 20 }] });
-          const json = tracedToJson(r);
+          const json = tracedToJson(r, traceWords("metric"));
           expect(JSON.parse(JSON.stringify(json))).toEqual(json);
           for (const n of numbersIn(json)) expect(Number.isFinite(n)).toBe(true);
           expect(json).toMatchObject({ format: "rodebench/traced@1", readAt: "anchor" });
@@ -104,7 +105,7 @@ describe("any log at all", () => {
             { time, load, track: { time, east: load, north: load }, heading: { time, angle: load } },
             { readAt: "bow" },
           );
-          for (const n of numbersIn(tracedToJson(r))) expect(Number.isFinite(n)).toBe(true);
+          for (const n of numbersIn(tracedToJson(r, traceWords("metric")))) expect(Number.isFinite(n)).toBe(true);
         } catch (error) {
           if (!(error instanceof InputError)) throw error;
           expect(error.message).not.toContain("\n");

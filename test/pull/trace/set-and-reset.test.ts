@@ -28,7 +28,7 @@ describe("set distance", () => {
   it("is not known without a track", () => {
     expect(reduceTrace(simulatePull({ seed: 3 }).trace, { readAt: "bow" }).set).toEqual({
       kind: "notKnown",
-      why: "no track was logged",
+      why: "noTrack",
     });
   });
 
@@ -99,7 +99,7 @@ describe("re-set after a reversal", () => {
       value: 0,
       u: 0,
       of: "angle",
-      why: "seen from the quay",
+      why: { kind: "written", text: "seen from the quay" },
     } as const;
     const [r] = reduceTrace(trace, { readAt: "bow", corrections: [{ change: "add", mark }] }).reversals;
     expect(r).toMatchObject({ id: "turned", turn: null });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type Trace, tracedToJson } from "../../../src/pull/index.ts";
 import { reduceTrace } from "../../../src/pull/trace/reduce-trace.ts";
 import { displayStep, readings } from "../../../src/pull/trace/trace.ts";
+import { traceWords } from "../../../src/words/index.ts";
 import { simulatePull } from "./simulated-pull.ts";
 
 const give = (newtons: number): number => 6e-4 * Math.max(0, newtons) ** 0.5;
@@ -34,7 +35,7 @@ function moved(of: Trace, anchor?: { east: number; north: number }) {
   return {
     set: r.set.kind === "measured" ? [r.set.distance.value, r.set.distance.u, r.set.from, r.set.to] : [],
     drags: r.drags.flatMap((d) => [d.from, d.to, d.distance?.value ?? -1, d.distance?.u ?? -1]),
-    kinds: r.standing.marks.map((m) => m.kind),
+    kinds: r.corrected.marks.map((m) => m.kind),
   };
 }
 
@@ -90,7 +91,7 @@ describe("a reduction as a document", () => {
   const steps = [300, 600, 900].map((share) => ({ load: (share / 1000) * pull.truth.top, hold: 10 }));
   const r = reduceTrace(pull.trace, { readAt: "bow", give, steps });
   // biome-ignore lint/suspicious/noExplicitAny: a document, as another program gets it
-  const json: any = JSON.parse(JSON.stringify(tracedToJson(r)));
+  const json: any = JSON.parse(JSON.stringify(tracedToJson(r, traceWords("metric"))));
   const degrees = 180 / Math.PI;
 
   it("has each plateau, peak and cycle under its own name", () => {
@@ -175,7 +176,7 @@ describe("a reduction as a document", () => {
         u_N: d.load.u,
         lost: newtons(d.lost),
         distance: metres(d.distance),
-        why: d.why,
+        why: traceWords("metric").mark(d.why),
       })),
     );
     expect(r.reversals.length).toBe(1);
@@ -212,7 +213,7 @@ describe("a reduction as a document", () => {
         r.held.at,
         r.held.mark,
       ]);
-    for (const [i, mark] of r.standing.marks.entries()) {
+    for (const [i, mark] of r.corrected.marks.entries()) {
       const said = json.marks[i];
       expect([said.id, said.kind, said.from_s, said.to_s, said.origin]).toEqual([
         mark.id,

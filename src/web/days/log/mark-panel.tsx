@@ -1,7 +1,11 @@
 import { useId, useState } from "react";
+import type { MarkCause } from "../../../pull/index.ts";
 import { addableMarks, type EffectiveMark, type MarkChange } from "../../../study/index.ts";
+import { markCauseWords } from "../../../words/index.ts";
 import { Button } from "../../controls/button.tsx";
+import { withMinus } from "../../controls/numbers.ts";
 import { Panel } from "../../controls/panel.tsx";
+import { useUnits } from "../../state/preferences.ts";
 import { putAside } from "../written.ts";
 import { clockText } from "./clock.ts";
 import styles from "./log.module.css";
@@ -17,13 +21,14 @@ export function MarkPanel({
 }: {
   readonly mark: EffectiveMark;
   readonly text: string;
-  /** Why it is one, as it lies now; "" where nobody knows. */
-  readonly why: string;
+  /** Why it is one, as it lies now; null where nobody knows. */
+  readonly why: MarkCause | null;
   readonly readOnly: boolean;
   readonly onClose: () => void;
   readonly onChange: (label: string, change: MarkChange) => void;
 }) {
   const id = useId();
+  const { system } = useUnits();
   const [wrong, setWrong] = useState<string | null>(null);
   const span = (from: number, to: number) =>
     to > from ? `${clockText(from, 0.1)} to ${clockText(to, 0.1)}` : clockText(from, 0.1);
@@ -42,7 +47,7 @@ export function MarkPanel({
         {span(mark.from, mark.to)}
         {mark.takenAway && ", taken away by hand"}
       </p>
-      {why !== "" && <p className={styles.quiet}>{why}</p>}
+      {why !== null && <p className={styles.quiet}>{withMinus(markCauseWords(why, system))}</p>}
       {found !== null && mark.byHand !== null && (
         <p className={styles.quiet}>
           The reduction found: {found.kind}, {span(found.from_s, found.to_s ?? found.from_s)}. It is kept beside the

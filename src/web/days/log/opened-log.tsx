@@ -175,7 +175,7 @@ export function OpenedLog(props: {
             <MarkPanel
               mark={chosen}
               text={textOf(chosen)}
-              why={chosen.byHand === null ? chosen.why : (measuredAt(chosen)?.why ?? chosen.why)}
+              why={(chosen.byHand === null ? null : measuredAt(chosen)?.why) ?? chosen.why}
               readOnly={readOnly}
               onClose={() => put({ mark: null })}
               onChange={(label, change) => write1(label, chosen, change)}

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { countText, durationText, heldText, zeroText } from "../../../words/index.ts";
+import { countText, durationText, heldText, traceWords, zeroText } from "../../../words/index.ts";
 import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
@@ -13,6 +13,7 @@ import type { RecordHere } from "../book-copy.ts";
 import { Carried, Doubts } from "../carried.tsx";
 import { useSay } from "../use-say.ts";
 import { noteTransaction, write } from "../written.ts";
+import { clockText } from "./clock.ts";
 import styles from "./log.module.css";
 import type { Reduction } from "./use-reduction.ts";
 import type { Window } from "./window.ts";
@@ -66,6 +67,7 @@ export function Reduced(props: {
   };
 
   const held = reduced?.held;
+  const words = traceWords(system, (seconds) => clockText(seconds, 0.1));
   const evidence = reduced?.evidence ?? null;
   return (
     <Panel
@@ -116,7 +118,7 @@ export function Reduced(props: {
               dimension="force"
               value={held.newtons}
               u={held.u}
-              note={held.why}
+              note={words.held(held.why)}
             />
           </dl>
           {evidence !== null && <Carried evidence={evidence} />}
@@ -130,8 +132,8 @@ export function Reduced(props: {
           )}
         </>
       )}
-      {held?.kind === "notKnown" && <p>{heldText(held, (value, u) => say(value, "load", "force", u))}.</p>}
-      {reduced !== null && <Words reduced={reduced} />}
+      {held?.kind === "notKnown" && <p>{heldText(held, (value, u) => say(value, "load", "force", u), words)}.</p>}
+      {reduced !== null && <Words reduced={reduced} words={words} />}
       {pull !== undefined && held !== undefined && held.kind !== "notKnown" && !readOnly && !isSame(pull, held) && (
         <div className={styles.group}>
           <Button
@@ -166,20 +168,28 @@ function isSame(pull: RecordHere<"pull">, held: { kind: string; newtons: number 
   return result?.kind === held.kind && Math.abs((result.load_N ?? Number.NaN) - held.newtons) < 0.5;
 }
 
-function Words({ reduced }: { readonly reduced: NonNullable<Reduction["reduced"]> }) {
+function Words({
+  reduced,
+  words,
+}: {
+  readonly reduced: NonNullable<Reduction["reduced"]>;
+  readonly words: ReturnType<typeof traceWords>;
+}) {
   const say = useSay();
   const force = (value: number, u?: number) => say(value, "load", "force", u);
   const { zero, set, log } = reduced;
   const top = Math.max(0, ...reduced.peaks.map((peak) => peak.load.value));
   const lines = [
     `${countText(log.readings, "reading", "readings")} in ${durationText(log.to - log.from)}${log.gaps.length === 0 ? "" : `, ${countText(log.gaps.length, "gap", "gaps")}`}; one reading scatters by ${force(log.noise)}.`,
-    `Zero: ${zeroText(zero, force)}.`,
+    `Zero: ${zeroText(zero, force, words)}.`,
     reduced.plateaus.length === 0
       ? "No load was held."
       : `${countText(reduced.plateaus.length, "plateau", "plateaus")}, the highest ${force(Math.max(...reduced.plateaus.map((one) => one.load.value)))}.`,
     top > 0 ? `${countText(reduced.peakCount, "peak", "peaks")}, the highest ${force(top)}.` : "",
-    reduced.drags.length === 0 ? "" : `${countText(reduced.drags.length, "drag", "drags")}: ${reduced.drags[0]!.why}.`,
-    ...reduced.reversals.map((one) => `Reversal: ${one.why}.`),
+    reduced.drags.length === 0
+      ? ""
+      : `${countText(reduced.drags.length, "drag", "drags")}: ${words.mark(reduced.drags[0]!.why)}.`,
+    ...reduced.reversals.map((one) => `Reversal: ${words.reversal(one)}.`),
     ...reduced.steps.map(
       ({ planned, outcome }) =>
         `Step of ${force(planned.load)}: ${outcome.kind === "notReached" ? "not reached" : `${outcome.kind === "held" ? "held" : "cut short after"} ${durationText(outcome.held)}`}.`,
