@@ -1,10 +1,10 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import jsqr from "jsqr";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Book, createDemoBook, openBook } from "../../src/book/index.ts";
 import { type Bench, bookTopics, openBench } from "../../src/server/index.ts";
+import { readSquareCode } from "../support/read-square-code.ts";
 import {
   axeViolations,
   builtCopy,
@@ -26,7 +26,7 @@ const SLOW = { timeout: PATIENCE };
 
 const button = (page: BenchPage, name: string | RegExp) => page.getByRole("button", { name, exact: true });
 
-/** What an independent reader (jsqr 1.4.0) finds in the code as it is shown. */
+/** What an independent reader finds in the code as it is shown. */
 async function readCode(page: BenchPage): Promise<string | null> {
   const url = `data:image/png;base64,${(await page.getByRole("img", { name: /^QR code of/ }).screenshot()).toString("base64")}`;
   const { data, width, height } = await page.evaluate(async (from) => {
@@ -39,7 +39,7 @@ async function readCode(page: BenchPage): Promise<string | null> {
     const pixels = paper.getImageData(0, 0, image.width, image.height);
     return { data: [...pixels.data], width: pixels.width, height: pixels.height };
   }, url);
-  return (jsqr as unknown as typeof jsqr.default)(Uint8ClampedArray.from(data), width, height)?.data ?? null;
+  return readSquareCode(Uint8ClampedArray.from(data), width, height);
 }
 
 /** Without rule of axe broken, and without anything that sticks out sideways. */

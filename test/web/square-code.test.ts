@@ -1,13 +1,11 @@
-import jsqr from "jsqr";
 import { describe, expect, it } from "vitest";
 import { addressCode } from "../../src/cli/address-code.ts";
 import { squareCode } from "../../src/web/days/devices/square-code.ts";
+import { readSquareCode } from "../support/read-square-code.ts";
 
-// The module is CommonJS with its function as `default`.
-const readerOf = jsqr as unknown as typeof jsqr.default;
 const SCALE = 4;
 
-/** What an independent reader (jsqr 1.4.0) makes of dark modules on white; null when it finds no code. */
+/** What an independent reader makes of dark modules on white; null when it finds no code. */
 function read(size: number, dark: (x: number, y: number) => boolean): string | null {
   const side = size * SCALE;
   const pixels = new Uint8ClampedArray(side * side * 4).fill(255);
@@ -15,7 +13,7 @@ function read(size: number, dark: (x: number, y: number) => boolean): string | n
     for (let x = 0; x < side; x++)
       if (dark(Math.floor(x / SCALE), Math.floor(y / SCALE)))
         pixels.fill(0, (y * side + x) * 4, (y * side + x) * 4 + 3);
-  return readerOf(pixels, side, side, { inversionAttempts: "dontInvert" })?.data ?? null;
+  return readSquareCode(pixels, side, side);
 }
 
 const addresses = [
