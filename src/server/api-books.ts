@@ -2,7 +2,7 @@ import { Hono } from "hono";
 import { z } from "zod";
 import { atTheComputerOnly } from "./at-the-computer.ts";
 import { jsonIn, limits } from "./bodies.ts";
-import type { BooksHere } from "./books-here.ts";
+import type { Books } from "./books.ts";
 import type { BenchEnv } from "./request-context.ts";
 
 /** As much of a title as a heading carries. */
@@ -23,7 +23,7 @@ const atTheComputer = atTheComputerOnly("books");
  * The books of this computer that the bench knows: which there are, a new one, another one opened. At the computer only. A
  * book is named by its id in the list; nothing that was sent is a path or becomes a part of one.
  */
-export function booksTopic(books: BooksHere) {
+export function booksTopic(books: Books) {
   return new Hono<BenchEnv>()
     .use("/books/*", atTheComputer)
     .get("/books", atTheComputer, (c) => c.json({ folder: books.folder, books: books.list() }))

@@ -18,6 +18,7 @@ import { booksTopic } from "./api-books.ts";
 import type { Topic } from "./bench-app.ts";
 import { bookFileName, bookFiles } from "./book-files.ts";
 import { type BookTopics, bookTopics } from "./book-topics.ts";
+import type { Books, ListedBook } from "./books.ts";
 import { writePrivately } from "./private-file.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -27,25 +28,6 @@ const DEMO_FILE = "demo.book";
 /** The file of the data folder that holds the name of the book last chosen. */
 const CHOSEN_FILE = "chosen-book";
 const WHO = { who: "this computer" };
-
-/** A book that can be chosen at the computer. */
-export interface ListedBook {
-  /** What it is chosen by. */
-  readonly id: string;
-  /** Its file's name; null for a demonstration that is made when it is chosen. */
-  readonly file: string | null;
-  /** Empty where it has none, or cannot be looked at. */
-  readonly title: string;
-  /** Whether its data are invented. */
-  readonly simulated: boolean;
-  /** The demonstration that comes with the program. */
-  readonly demo: boolean;
-  /** Pulls in it. */
-  readonly pulls: number;
-  readonly open: boolean;
-  /** Why it cannot be looked at now, in one line. */
-  readonly trouble: string | null;
-}
 
 /** What the books of a computer are served with. */
 export interface BooksOptions {
@@ -109,7 +91,7 @@ function ownId(book: Book): string {
  * The books of one folder, beside them the demonstration, and the one of them that is served. The folder is that of the
  * book the bench was opened on. What comes from outside is compared with the folder's own list and never made into a path.
  */
-export class BooksHere {
+export class BooksHere implements Books {
   readonly folder: string;
   readonly #options: BooksOptions;
   #open: Open;
@@ -150,10 +132,6 @@ export class BooksHere {
     return [...listed, { ...none, pulls: 0, open: false, trouble: null }];
   }
 
-  /**
-   * Makes an empty book in the folder; nothing is overwritten.
-   * @throws Refusal 409 when a book here is called so
-   */
   make(title: string): ListedBook {
     const same = (one: string): boolean => one.trim().toLowerCase() === title.toLowerCase();
     if (this.list().some((book) => same(book.title)))
@@ -164,10 +142,6 @@ export class BooksHere {
     return this.#look(path);
   }
 
-  /**
-   * Opens another book in place of the one that is served. That one goes on to be served when the other cannot be opened.
-   * @throws Refusal 404 for an id that is not in the list, 409 while something is under way in the book served
-   */
   choose(id: string): ListedBook {
     const asked = this.list().find((one) => one.id === id);
     if (asked === undefined) throw new Refusal(404, "book", quoted(id), "the id of a book in the list");
