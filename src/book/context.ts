@@ -77,7 +77,7 @@ export function plainly<T>(context: Context, work: () => T): T {
 }
 
 /** The last stamp in the book. */
-export function lastStamp(driver: SqlDriver): HybridTimestamp | undefined {
+export function lastTimestamp(driver: SqlDriver): HybridTimestamp | undefined {
   return (
     driver.get<{ stamp: HybridTimestamp | null }>(
       "SELECT max(stamp) AS stamp FROM (SELECT max(stamp) AS stamp FROM act UNION ALL SELECT max(stamp) FROM purged)",
@@ -86,6 +86,6 @@ export function lastStamp(driver: SqlDriver): HybridTimestamp | undefined {
 }
 
 /** The stamp for something written now; ask within the transaction that writes it. */
-export function stampNow(context: Context): HybridTimestamp {
-  return nextTimestamp(lastStamp(context.driver), context.ports.clock());
+export function timestampNow(context: Context): HybridTimestamp {
+  return nextTimestamp(lastTimestamp(context.driver), context.ports.clock());
 }

@@ -6,7 +6,7 @@ import { listBackups, newestGoodBackup, sync, tryBackup } from "./backup.ts";
 import { openBetterSqlite } from "./better-sqlite-driver.ts";
 import { Book } from "./book.ts";
 import { checkStructure, checkWhole } from "./check.ts";
-import { type Context, contextOf, lastStamp } from "./context.ts";
+import { type Context, contextOf, lastTimestamp } from "./context.ts";
 import { migrate, VERSION, versionOf, writeMeta } from "./migrate.ts";
 import { type FileOptions, lookAtHeader, openFile } from "./open-file.ts";
 import { writeRecords } from "./records.ts";
@@ -164,7 +164,7 @@ function copyBefore(path: string, driver: Context["driver"], ports: Ports): void
 }
 
 function remarkOnClock(context: Context, notices: string[]): void {
-  const last = lastStamp(context.driver);
+  const last = lastTimestamp(context.driver);
   if (last === undefined) return;
   const behind = millisecondsOf(last) - context.ports.clock();
   if (behind > CLOCK_SLACK)

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { InputError } from "../quantity/index.ts";
 import { fieldsOf, isKind, type Kind, kindNames } from "../record/index.ts";
 import { sealRow, transactionChecksum } from "./checksum.ts";
-import { asked, type Context, plainly, stampNow, writing } from "./context.ts";
+import { asked, type Context, plainly, timestampNow, writing } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
 import { latestOf } from "./projection.ts";
 import { knownKind } from "./records.ts";
@@ -91,7 +91,7 @@ export function purge(context: Context, record: string, token: string): PurgeDon
       );
     const going = withParts(context.driver, question.recordKind, record);
     const by = {
-      stamp: stampNow(context),
+      stamp: timestampNow(context),
       device: context.device,
       who: context.who,
       at: new Date(context.ports.clock()).toISOString(),

@@ -2,7 +2,7 @@ import { InputError } from "../quantity/index.ts";
 import type { Change, Kept } from "../record/index.ts";
 import { fieldsOf, isKind, type Kind, kindNames } from "../record/index.ts";
 import { transactionChecksum } from "./checksum.ts";
-import { type Context, stampNow, writing } from "./context.ts";
+import { type Context, timestampNow, writing } from "./context.ts";
 import type { SqlDriver } from "./driver.ts";
 import { ensureRow, exists, latestOf, projectRecord } from "./projection.ts";
 
@@ -36,7 +36,7 @@ export function writeTransaction(context: Context, head: NewTransaction, edits: 
     if (changes.length === 0 && head.manner === "edit") return null;
     const transaction = {
       id: context.newId(),
-      stamp: stampNow(context),
+      stamp: timestampNow(context),
       device: context.device,
       who: context.who,
       at: new Date(context.ports.clock()).toISOString(),

@@ -4,7 +4,7 @@ import { type ChannelKind, type LogRows, NO_TROUBLES } from "../log/index.ts";
 import type { Correction, Span } from "../pull/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
-import { correctionsOf, effectiveMarks, kindOfChannel, type PullCase } from "../study/index.ts";
+import { correctionsOf, effectiveMarks, kindOfChannel, type PullCase, type Veer, veersOf } from "../study/index.ts";
 import { recordId } from "./record-name.ts";
 
 export interface LogOfBook {
@@ -18,6 +18,8 @@ export interface LogOfBook {
   /** Marks corrected in the book. */
   readonly corrections: readonly Correction[];
   readonly slack: readonly Span[];
+  /** Veers by its marks. */
+  readonly veers: readonly Veer[];
 }
 
 /** @throws InputError where the book has no such log, or it has no channel of loads */
@@ -27,8 +29,9 @@ export function logOfBook(book: Book, given: string): LogOfBook {
   if (log === undefined)
     throw new InputError(given, `a ${book.kindOf(id)}`, "the id or the name of a log in this book is expected");
   const rows = rowsOf(book, id, log);
-  const marks = book.list("mark", { where: { log: id } });
-  const { corrections, slack } = correctionsOf(effectiveMarks(marks as Parameters<typeof effectiveMarks>[0]));
+  const marks = book.list("mark", { where: { log: id } }) as Parameters<typeof effectiveMarks>[0];
+  const standing = effectiveMarks(marks);
+  const { corrections, slack } = correctionsOf(standing);
   return {
     id,
     name: log.name ?? id,
@@ -37,6 +40,7 @@ export function logOfBook(book: Book, given: string): LogOfBook {
     about: log.pull === null ? null : pullCaseOf(book, log.pull),
     corrections,
     slack,
+    veers: veersOf(standing),
   };
 }
 

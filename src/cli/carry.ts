@@ -6,11 +6,18 @@ import {
   carryFields,
   judgeShortCuts,
   type NotCarried,
-  type ToldShortCut,
+  type WordedShortCut,
 } from "../pull/index.ts";
 import { formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
 import type { Rig } from "../rode/index.ts";
-import { CAUTION, groundWord, noEquilibriumLine, notCarriedWords, shareOfDraws, toldShortCut } from "../words/index.ts";
+import {
+  CAUTION,
+  groundWord,
+  noEquilibriumLine,
+  notCarriedWords,
+  shareOfDraws,
+  wordedShortCut,
+} from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { answerJson, rigAt, type Shown, shown } from "./options.ts";
 import { workLine } from "./progress.ts";
@@ -38,7 +45,7 @@ export function carryCommand(io: Io): Command {
     const line = workLine("how sure the loads are", io);
     const outcome = carry(run, rig, to, 1, line.show);
     line.end();
-    const verdicts = judgeShortCuts(run, rig, to, outcome.rows).map(toldShortCut);
+    const verdicts = judgeShortCuts(run, rig, to, outcome.rows).map(wordedShortCut);
     if (options.json)
       answerJson(io, {
         format: "rodebench/carried@1",
@@ -58,7 +65,7 @@ interface Between {
   readonly to: Rig;
 }
 
-function carriedText(outcome: CarryOutcome, verdicts: readonly ToldShortCut[], { units, rig, to }: Between): string {
+function carriedText(outcome: CarryOutcome, verdicts: readonly WordedShortCut[], { units, rig, to }: Between): string {
   const onLand = rig.setting.medium === "air" && to.setting.medium === "air";
   const force = (value: number) => formatQuantity(value, "force", { system: units });
   // What a short cut adds is set beside an uncertainty, no more: two figures, and below a hundredth of the ± it is nothing.
@@ -122,7 +129,7 @@ function whyNot(cause: NotCarried["cause"], units: UnitSystem, rig: Rig): string
   return `${notCarriedWords(cause)}${line}`;
 }
 
-function range(verdict: ToldShortCut, force: (value: number) => string): string {
+function range(verdict: WordedShortCut, force: (value: number) => string): string {
   const sizes = verdict.effects.map((effect) => effect.size);
   const [low, high] = [Math.min(...sizes), Math.max(...sizes)];
   return force(low) === force(high) ? force(low) : `${force(low)} to ${force(high)}`;

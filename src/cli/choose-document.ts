@@ -47,7 +47,7 @@ export function choiceDocument(plan: Plan, choice: Choice): object {
 }
 
 function candidateFields(one: Weighed | NotWeighed): object {
-  const stowed = { weight_kg: one.aboard.weight, locker_m3: one.aboard.volume };
+  const stowed = { weight_kg: one.stowed.weight, locker_m3: one.stowed.volume };
   if (one.kind === "notWeighed")
     return { name: one.name, kind: one.kind, why: notWeighedLine(one.why, "metric"), ...stowed };
   return {

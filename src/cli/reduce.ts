@@ -3,7 +3,7 @@ import { giveText, reductionReport } from "../publish/index.ts";
 import { fittedRig, type Judgement, type Reduction, type Run, reduceFields } from "../pull/index.ts";
 import { type Dimension, formatQuantity, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
 import { rigToFile } from "../rode/index.ts";
-import { CAUTION, judgementWords, toldJudgement } from "../words/index.ts";
+import { CAUTION, judgementWords, wordedJudgement } from "../words/index.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
@@ -39,7 +39,7 @@ export function reduceCommand(io: Io): Command {
       await io.write(options.rigTo, rigToFile(fittedRig(reduced)));
     }
     if (options.json)
-      answerJson(io, { format: "rodebench/reduced@1", ...reduceFields(reduced, verdicts.map(toldJudgement)) });
+      answerJson(io, { format: "rodebench/reduced@1", ...reduceFields(reduced, verdicts.map(wordedJudgement)) });
     else {
       io.out(reducedText(run, reduced, verdicts, units));
       if (report !== undefined) io.out(`\nThe report is written to ${report}\n`);

@@ -3,6 +3,7 @@
 import type { Extremes, Ride, RideAnswer, SeriesStatistics } from "../motion/index.ts";
 import { DEGREES } from "../quantity/index.ts";
 import { rideHeat } from "../sizing/index.ts";
+import { brokeOffWords } from "../words/index.ts";
 
 /** @param windageU relative standard uncertainty of the boat's windage, which all mean loads share */
 export function rideDocument(ride: Ride, answer: RideAnswer, windageU: number, stopped: boolean) {
@@ -33,7 +34,7 @@ export function rideDocument(ride: Ride, answer: RideAnswer, windageU: number, s
     seed: question.seed,
     seconds_s: answer.seconds,
     stopped,
-    broken: answer.broken,
+    broken: answer.brokeOffAt === null ? null : brokeOffWords(answer.brokeOffAt),
     windage_u: windageU,
     bow: { ...load(answer.bow), extremes: extreme(answer.bowExtremes) },
     anchor: { ...load(answer.anchor), extremes: extreme(answer.anchorExtremes) },
@@ -57,12 +58,12 @@ export function rideDocument(ride: Ride, answer: RideAnswer, windageU: number, s
     sheer_deg: answer.sheer * DEGREES,
     cycles: cycleClasses(answer),
     still:
-      answer.still === null
+      answer.atRest === null
         ? null
         : {
-            bow_N: answer.still.bow.tension,
-            anchor_N: answer.still.anchor.tension,
-            anchorAngle_deg: answer.still.anchor.angleToBottom * DEGREES,
+            bow_N: answer.atRest.bow.tension,
+            anchor_N: answer.atRest.anchor.tension,
+            anchorAngle_deg: answer.atRest.anchor.angleToBottom * DEGREES,
             largestOverStill: answer.overStill,
           },
     parts: question.rig.rode.map((part, i) => ({

@@ -2,7 +2,7 @@
 import type { Extreme, Extremes, Ride, RideAnswer } from "../motion/index.ts";
 import { type Dimension, formatQuantity, type UnitSystem } from "../quantity/index.ts";
 import { rideHeat } from "../sizing/index.ts";
-import { CAUTION } from "../words/index.ts";
+import { brokeOffWords, CAUTION } from "../words/index.ts";
 import { wrapped } from "./text-table.ts";
 
 export function rideText(
@@ -27,7 +27,7 @@ export function rideText(
     `${question.rig.name}, ${question.boat.name}: mean wind ${formatQuantity(first.speed, "speed", { system: units, ...(speeds === undefined ? {} : { unit: speeds }) })}, ${question.measuredWind ? "as it was measured" : question.gusts === null ? "no gusts" : `gusts by ${question.gusts.kind}`}, ${question.sea === null ? "no sea" : `a sea of ${show(question.sea.significantHeight, "length")}, ${question.sea.peakPeriod} s`}; ${minutes} min ridden, seed ${question.seed}`,
   ];
   if (stopped) lines.push(`stopped by hand: asked for ${Math.round(question.duration / 60)} min`);
-  if (answer.broken !== null) lines.push(`broke off: ${answer.broken}`);
+  if (answer.brokeOffAt !== null) lines.push(`broke off: ${brokeOffWords(answer.brokeOffAt)}`);
   const row = (name: string, text: string): void => {
     lines.push(wrapped(`${name.padEnd(22)}${text}`, 0, 22));
   };
@@ -54,10 +54,10 @@ export function rideText(
   for (const { name, heat, power } of rideHeat(ride))
     row("heat in the rope", `${show(heat.value, "energy", heat.u)}, ${power.toPrecision(2)} W on average: ${name}`);
   row("snatches", `${answer.snatches}: slack, then taut beyond the mean`);
-  if (answer.still !== null && answer.overStill !== null) {
+  if (answer.atRest !== null && answer.overStill !== null) {
     row(
       "at rest, same mean",
-      `${rough(answer.still.bow.tension, "force")} at the bow, ${angle(answer.still.anchor.angleToBottom)} at the anchor`,
+      `${rough(answer.atRest.bow.tension, "force")} at the bow, ${angle(answer.atRest.anchor.angleToBottom)} at the anchor`,
     );
     row("", `the largest load at the bow is ${answer.overStill.bow.toPrecision(2)} times that`);
   }

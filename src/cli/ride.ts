@@ -31,6 +31,7 @@ import {
   toReferenceHeight,
   USUAL_AIR,
 } from "../sea/index.ts";
+import { brokeOffWords } from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { logRows } from "./log-input.ts";
 import { answerJson, placeOf, rigAt, type Shown, shown } from "./options.ts";
@@ -93,10 +94,11 @@ export function rideCommand(io: Io): Command {
     if ("kind" in under) throw noAnswer(given.rig, under, options.units);
     const stopped = await rideOut(under, io);
     const series = under.series();
+    const brokeOffAt = under.brokeOffAt();
     if (series.time.length < FEWEST)
       throw new InputError(
         "ride",
-        under.broken() ?? `stopped after ${series.time.length} samples`,
+        brokeOffAt === null ? `stopped after ${series.time.length} samples` : brokeOffWords(brokeOffAt),
         "a ride of a minute at least is expected",
       );
     if (options.trace !== undefined) await writeTrace(options.trace, series, io);

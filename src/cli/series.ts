@@ -3,7 +3,8 @@ import { systemPorts } from "../book/index.ts";
 import { fieldSheet } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
-import { drawTruths, nextPulls, planSeries, powerOf, readPullCode, type Series, type Truth } from "../series/index.ts";
+import { drawTruths, nextPulls, planSeries, powerOf, pullOfCode, type Series, type Truth } from "../series/index.ts";
+import { codeTroubleLine } from "../words/index.ts";
 import { chainsOf } from "./chains.ts";
 import { pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
@@ -44,14 +45,14 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
     const series = await seriesAt(path, io, ports, options);
     const plan = planSeries(series);
     if (code !== undefined) {
-      const number = readPullCode(`${series.name} ${series.seed}`, code);
-      const pull = plan.pulls.find((one) => one.number === number);
-      if (pull === undefined)
+      const found = pullOfCode(plan, code);
+      if (found.kind !== "pull")
         throw new InputError(
           "--code",
-          quoted(code),
+          `${quoted(code)}, ${codeTroubleLine(found)}`,
           "the code of a pull of this series is expected, five signs such as on its sheet",
         );
+      const { pull } = found;
       if (options.json) answerJson(io, { format: "rodebench/planned-pull@1", ...pullFields(pull) });
       else io.out(pullLines(plan, pull, units));
       return;

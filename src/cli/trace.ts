@@ -11,7 +11,15 @@ import {
 } from "../pull/index.ts";
 import { DEGREES, InputError, type UnitSystem } from "../quantity/index.ts";
 import { readRig } from "../rode/index.ts";
-import { type CarriedLoad, carryLoad, type Deployment, deploymentOf, deploymentRecordOf } from "../study/index.ts";
+import {
+  type CarriedLoad,
+  carryLoad,
+  type Deployment,
+  deploymentRecordOf,
+  deploymentVeered,
+  lengthOutAt,
+  veeredWithin,
+} from "../study/index.ts";
 import { noEquilibriumLine, traceWords } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
 import { NoAnswer } from "./exit.ts";
@@ -105,9 +113,11 @@ export function traceCommand(io: Io): Command {
         ...(beside === undefined ? {} : { beside }),
       });
       const rig = options.rig === undefined ? null : await rigAt(options.rig, io);
-      const deployment =
-        (rig === null && kept !== null ? deploymentInBook(kept.own, options) : null) ?? deploymentFrom(rig, options);
-      const give = deployment && giveOf(deployment.rig, readAt);
+      const lay = (paidOut: number | null) =>
+        (rig === null && kept !== null ? deploymentInBook(kept.own, options, paidOut) : null) ??
+        deploymentFrom(rig, options);
+      const atFirst = lay(null);
+      const give = atFirst && giveOf(atFirst.rig, readAt);
       const start = made.trace.time[0] ?? 0;
       const settings = settingsFrom(options);
       const corrections =
@@ -116,7 +126,10 @@ export function traceCommand(io: Io): Command {
           : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
       const factor = calibrationFrom(options);
       const load = factor === 1 ? made.trace.load : made.trace.load.map((newtons) => factor * newtons);
-      const reduction = reduced({ ...made.trace, load }, place, {
+      const veers = kept?.own.veers ?? [];
+      const { time } = made.trace;
+      const trackOverVeer = made.trace.track !== undefined && veeredWithin(veers, time[0] ?? 0, time.at(-1) ?? 0);
+      const reduction = reduced(trackOverVeer ? { time, load } : { ...made.trace, load }, place, {
         readAt,
         corrections,
         settings,
@@ -129,6 +142,11 @@ export function traceCommand(io: Io): Command {
           : { slack: spansOf(options.slack, start) }),
       });
       const { held } = reduction;
+      const on = held.kind === "notKnown" ? undefined : reduction.corrected.marks.find(({ id }) => id === held.mark);
+      const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
+      const then = paidOut === null ? atFirst : lay(paidOut);
+      const deployment: Deployment | null =
+        then && trackOverVeer ? { ...then, doubts: [...then.doubts, { kind: "trackOverVeer" }] } : then;
       const videoStart = videoStartFrom(options, start);
       const video =
         options.video === undefined
@@ -142,7 +160,8 @@ export function traceCommand(io: Io): Command {
         throw new NoAnswer(
           `${options.rig === undefined ? place : placeOf(options.rig)}: ${noEquilibriumLine(carried, options.units, deployment?.rig.setting.medium)}`,
         );
-      const written = options.keep === true && kept !== null ? keepHeld(kept, reduction, place, options.units) : null;
+      const written =
+        options.keep === true && kept !== null ? keepHeld(kept, reduction, paidOut, place, options.units) : null;
       if (options.json)
         answerJson(io, {
           ...tracedToJson(reduction, traceWords("metric")),
@@ -192,12 +211,12 @@ interface Kept {
 }
 
 /** The rig of the log's pull in the pull's own water, as its records have it, but for what the line says otherwise. */
-function deploymentInBook({ about }: LogOfBook, options: TraceOptions): Deployment | null {
+function deploymentInBook({ about }: LogOfBook, options: TraceOptions, paidOut: number | null): Deployment | null {
   if (about === null || about.rigFile === null) return null;
   const told = options.depth !== undefined || options.scope !== undefined || options.paidOut !== undefined;
   const rig = readRig(about.rigFile, "rigVersion.file");
   if (told) return deploymentFrom(rig, options);
-  return deploymentOf(rig, deploymentRecordOf(about));
+  return deploymentVeered(rig, deploymentRecordOf(about), paidOut);
 }
 
 /** The reduction; what is wrong with the readings is told with the name of their log. */
@@ -213,6 +232,7 @@ function reduced(trace: Parameters<typeof reduceTrace>[0], place: string, questi
 function keepHeld(
   { book, own }: Kept,
   { held, log }: TraceReduction,
+  paidOut: number | null,
   place: string,
   units: UnitSystem,
 ): { transaction: string | null } {
@@ -229,7 +249,12 @@ function keepHeld(
       `what was held is not known: ${traceWords(units, (t) => `${(t - log.from).toFixed(1)} s`).held(held.why)}`,
       "marks that tell it are expected",
     );
-  const result = { kind: held.kind, load_N: held.newtons, u_N: held.u };
+  const result = {
+    kind: held.kind,
+    load_N: held.newtons,
+    u_N: held.u,
+    ...(paidOut === null ? {} : { paidOut_m: paidOut }),
+  };
   return { transaction: book.edit("pull", pull.id, { result, loadAt: held.at }) };
 }
 

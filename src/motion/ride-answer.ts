@@ -10,7 +10,7 @@ import { type SeriesStatistics, seriesStatistics } from "./series-statistics.ts"
 export interface RideAnswer {
   /** Time counted, s; less than asked for where the ride was stopped or broke off. */
   readonly seconds: number;
-  readonly broken: string | null;
+  readonly brokeOffAt: number | null;
   readonly bow: SeriesStatistics;
   readonly anchor: SeriesStatistics;
   /** Angle at the anchor above the bottom, rad. */
@@ -33,7 +33,7 @@ export interface RideAnswer {
   readonly sheer: number;
   readonly cycles: readonly Cycle[];
   /** The rode at rest under the ride's mean load at the bow, and the largest loads over it. */
-  readonly still: Settled | null;
+  readonly atRest: Settled | null;
   readonly overStill: { readonly bow: number; readonly anchor: number } | null;
 }
 
@@ -68,7 +68,7 @@ export function rideAnswer(ride: Ride, storm = STORM): RideAnswer {
   const rests = still.kind === "settled" ? still : null;
   return {
     seconds,
-    broken: ride.broken(),
+    brokeOffAt: ride.brokeOffAt(),
     bow,
     anchor,
     angle: seriesStatistics(series.anchorAngle),
@@ -82,7 +82,7 @@ export function rideAnswer(ride: Ride, storm = STORM): RideAnswer {
     sideways,
     sheer,
     cycles: rainflow(series.bowLoad, 0.05 * bow.largest),
-    still: rests,
+    atRest: rests,
     overStill:
       rests === null
         ? null

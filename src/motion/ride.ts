@@ -76,16 +76,16 @@ export interface RideSeries {
 export interface Ride {
   readonly question: RideQuestion;
   /** The rode in the steady force of the first mean wind. */
-  readonly still: Settled;
+  readonly atRest: Settled;
   /** Highest tension of the parts there, N. */
-  readonly stillLoads: Float64Array;
+  readonly atRestLoads: Float64Array;
   readonly state: RodeState;
   /** Seconds counted so far. */
   readonly counted: () => number;
   /** Goes on for some seconds of the ride's own time; false once its end is reached or the motion has no next step. */
   readonly goOn: (seconds: number) => boolean;
-  /** The reason it ended before its time, where it did. */
-  readonly broken: () => string | null;
+  /** When the motion had no next step, s, where it broke off; else null. */
+  readonly brokeOffAt: () => number | null;
   /** Highest tension so far in each part of the rode, N, since counting began. */
   readonly highest: Float64Array;
   readonly series: () => RideSeries;
@@ -146,7 +146,7 @@ export function ride(question: RideQuestion): Ride | NoEquilibrium {
   const ends = new Float64Array(END_SLOTS);
   let count = 0;
   let steps = 0;
-  let broken: string | null = null;
+  let brokeOffAt: number | null = null;
   const perSample = Math.max(1, Math.round(SAMPLED / h));
 
   const sample = (): void => {
@@ -166,19 +166,19 @@ export function ride(question: RideQuestion): Ride | NoEquilibrium {
 
   return {
     question,
-    still: traced.settled,
-    stillLoads: partLoads(traced),
+    atRest: traced.settled,
+    atRestLoads: partLoads(traced),
     state,
     highest,
     counted: () => Math.max(0, state.time),
-    broken: () => broken,
+    brokeOffAt: () => brokeOffAt,
     goOn(seconds) {
       // The clock from its slot: asked for by its name, it would be made anew in memory at every step.
       const clock = state.numbers;
       const until = clock[TIME]! + seconds;
-      while (clock[TIME]! < until - 1e-9 && count < most && broken === null) {
+      while (clock[TIME]! < until - 1e-9 && count < most && brokeOffAt === null) {
         if (!step(state, bow, method, h)) {
-          broken = `no next step at ${state.time.toFixed(1)} s`;
+          brokeOffAt = state.time;
           break;
         }
         steps++;
@@ -189,7 +189,7 @@ export function ride(question: RideQuestion): Ride | NoEquilibrium {
         }
         if (steps % perSample === 0) sample();
       }
-      return count < most && broken === null;
+      return count < most && brokeOffAt === null;
     },
     series: () => ({
       time: all.time.subarray(0, count),

@@ -83,7 +83,7 @@ export function rideOfSweep(sweep: Sweep, number: number, tell: (share: number) 
   if ("kind" in under) outcome = "noEquilibrium";
   else {
     while (under.goOn(STRIDE)) tell(under.counted() / question.duration);
-    if (under.broken() !== null) outcome = "brokeOff";
+    if (under.brokeOffAt() !== null) outcome = "brokeOff";
     if (under.series().time.length >= FEWEST) Object.assign(row, answered(under, sweep.storm));
   }
   row.outcome = outcome;
@@ -114,8 +114,8 @@ function answered(under: Ride, storm: number): SweepRow {
     circle_m: answer.circle,
     sideways_m: answer.sideways,
     sheer_deg: answer.sheer * DEGREES,
-    still_bow_N: answer.still?.bow.tension ?? null,
-    still_anchor_N: answer.still?.anchor.tension ?? null,
+    still_bow_N: answer.atRest?.bow.tension ?? null,
+    still_anchor_N: answer.atRest?.anchor.tension ?? null,
     bowOverStill: answer.overStill?.bow ?? null,
     anchorOverStill: answer.overStill?.anchor ?? null,
     highestOfWorkingLoad: ofWorkingLoad(under),

@@ -23,7 +23,7 @@ export {
   runFileSchema,
 } from "./run/run-file.ts";
 export { writeRun } from "./run/run-file-writer.ts";
-export { carryFields, reduceFields, type ToldJudgement, type ToldShortCut } from "./run/run-json.ts";
+export { carryFields, reduceFields, type WordedJudgement, type WordedShortCut } from "./run/run-json.ts";
 export { type Effect, judgeShortCuts, type ShortCut, type Verdict } from "./run/simplifications.ts";
 export { type TheoryPoint, theoryCurve } from "./run/theory-curve.ts";
 export { firstUnsettled, type Unsettled, UnsettledRun } from "./run/unsettled.ts";

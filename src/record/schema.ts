@@ -26,10 +26,17 @@ const step = z.strictObject({
   load_N: z.number().min(0),
   duration_s: z.number().min(0).optional(),
   movement_m: z.number().optional(),
+  /** Rode out from here on, where it was veered: until the next that says so. */
+  paidOut_m: z.number().positive().optional(),
   remarks: z.string().min(1).max(10_000).optional(),
 });
 
-const load = { load_N: z.number().min(0), u_N: z.number().min(0).optional() };
+const load = {
+  load_N: z.number().min(0),
+  u_N: z.number().min(0).optional(),
+  /** Rode out when that load was read, where it is not what was out at first. */
+  paidOut_m: z.number().positive().optional(),
+};
 
 /**
  * What a pull found: the load it gave way at, or the load it held to without giving way. One that never set has a load
@@ -38,7 +45,12 @@ const load = { load_N: z.number().min(0), u_N: z.number().min(0).optional() };
 const result = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("gaveWay"), ...load }),
   z.strictObject({ kind: z.literal("heldTo"), ...load }),
-  z.strictObject({ kind: z.literal("neverSet"), load_N: load.load_N.optional(), u_N: load.u_N }),
+  z.strictObject({
+    kind: z.literal("neverSet"),
+    load_N: load.load_N.optional(),
+    u_N: load.u_N,
+    paidOut_m: load.paidOut_m,
+  }),
   z.strictObject({ kind: z.literal("none") }),
 ]);
 

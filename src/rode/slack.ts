@@ -6,7 +6,7 @@
 import { closeRise } from "./close-rise.ts";
 import type { CompiledRode } from "./compile.ts";
 import { layOut } from "./contact/lay-out.ts";
-import { stillStepper } from "./contact/stepper.ts";
+import { closedFormStepper } from "./contact/stepper.ts";
 import { ANCHOR, GROUNDED, march, V, X } from "./march.ts";
 import { AT_SURFACE, SOLVED, solution, state } from "./solve-state.ts";
 import { R_KIND, R_RUN, R_V1, R_W, R_X, R_Z, RESTING, TRACE_COLUMNS, type Trace } from "./trace.ts";
@@ -51,7 +51,7 @@ export function hangLimp(rode: CompiledRode, trace: Trace | null = null): boolea
   }
   if (how !== AT_SURFACE) return false;
   // A point that hangs in the surface is for the contact machine, which needs some horizontal force: too little to see.
-  const laid = layOut(rode, stillStepper(rode), 1e-13 * rode.totalLow, trace);
+  const laid = layOut(rode, closedFormStepper(rode), 1e-13 * rode.totalLow, trace);
   if (typeof laid === "string") return false;
   state[X] = laid.end.x;
   state[V] = laid.end.V;

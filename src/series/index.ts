@@ -14,7 +14,8 @@ export { type Order, orderOf, type Placed } from "./order.ts";
 export { type PlannedLoad, type PlannedPull, type PullWarning, planSeries, type SeriesPlan } from "./plan.ts";
 export { drawTruths, type Truth, type TruthsDrawn } from "./posterior-truths.ts";
 export { type Power, type PowerAnswer, powerOf, powerWith } from "./power.ts";
-export { pullCode, readPullCode } from "./pull-code.ts";
+export { type CodeRead, type CodeTrouble, codeTyped, pullCode, readPullCode } from "./pull-code.ts";
+export { pullOfCode } from "./pull-of-code.ts";
 export { lengthFor, rodeOut } from "./rode-out.ts";
 export type {
   AboardRode,

@@ -4,7 +4,7 @@ import { type RodeAgainst, triedBetween, waysTo } from "./best-way.ts";
 import type { Against, Had } from "./can-be-had.ts";
 import { orderOf, type Placed } from "./order.ts";
 import { pullCode } from "./pull-code.ts";
-import type { Series } from "./series.ts";
+import { type Series, signOf } from "./series.ts";
 import { type Cell, tableOf } from "./table.ts";
 import { speedFor } from "./thrust.ts";
 import { levelAt } from "./tide.ts";
@@ -71,7 +71,7 @@ export function planSeries(series: Series): SeriesPlan {
 function plannedPull(series: Series, table: readonly Cell[], placed: Placed, number: number): PlannedPull {
   const site = series.sites.find(({ name }) => name === placed.day.site)!;
   const level = levelAt(site.tide, placed.at);
-  const about = { ...placed, number, code: pullCode(`${series.name} ${series.seed}`, number), level };
+  const about = { ...placed, number, code: pullCode(signOf(series), number), level };
   if (level === null) return { ...about, how: { kind: "levelNotTold" } };
   const asked = series.loads.at(-1)!;
   const depths = triedBetween(site.depth.least, site.depth.most).map((charted) => charted + level);

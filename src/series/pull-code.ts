@@ -16,13 +16,41 @@ export function pullCode(series: string, number: number): string {
   return [...places, check(places)].map((place) => SIGNS[place]!).join("");
 }
 
-/** What a code says; null where it is none. Blanks, hyphens and small letters do not matter. */
-export function readPullCode(series: string, text: string): number | null {
-  const places = [...text.toUpperCase().replace(/[\s-]/g, "")].map((sign) => SIGNS.indexOf(sign));
-  if (places.length !== 5 || places.includes(-1) || check(places.slice(0, 4)) !== places[4]) return null;
+/** What a code says, or why it says nothing. */
+export type CodeRead = { readonly kind: "read"; readonly number: number } | CodeTrouble;
+
+/** Why a text is no code of a series. */
+export type CodeTrouble =
+  /** It has not five signs. */
+  | { readonly kind: "length"; readonly signs: number }
+  /** A sign that no code has; `meant` is the one code it can be, where all other signs are right. */
+  | { readonly kind: "noSign"; readonly sign: string; readonly meant: string | null }
+  /** The check says that a sign is wrong, or two are swapped. */
+  | { readonly kind: "wrongSign" }
+  /** A code, but not with the signs of this series. */
+  | { readonly kind: "otherSeries" }
+  /** A code of this series, which has no pull of that number. */
+  | { readonly kind: "noSuchPull"; readonly number: number; readonly pulls: number };
+
+/** A code as the sheet writes it, however it was typed: without blanks and hyphens, in capitals. */
+export const codeTyped = (text: string): string => text.toUpperCase().replace(/[\s\p{Pd}]/gu, "");
+
+/** What a code says. Blanks, hyphens and small letters do not matter. */
+export function readPullCode(series: string, text: string): CodeRead {
+  const signs = [...codeTyped(text)];
+  if (signs.length !== 5) return { kind: "length", signs: signs.length };
+  const places = signs.map((sign) => SIGNS.indexOf(sign));
+  const strange = places.flatMap((place, i) => (place < 0 ? [i] : []));
+  if (strange.length > 0) {
+    const [at] = strange;
+    const ways = [...SIGNS].map((sign) => signs.with(at!, sign).join(""));
+    const meant = strange.length > 1 ? undefined : ways.find((way) => readPullCode(series, way).kind === "read");
+    return { kind: "noSign", sign: signs[at!]!, meant: meant ?? null };
+  }
+  if (check(places.slice(0, 4)) !== places[4]) return { kind: "wrongSign" };
   const own = hashOf(series) % (N * N);
-  if (places[0]! * N + places[1]! !== own) return null;
-  return places[2]! * N + places[3]! + 1;
+  if (places[0]! * N + places[1]! !== own) return { kind: "otherSeries" };
+  return { kind: "read", number: places[2]! * N + places[3]! + 1 };
 }
 
 /** Weights 1 to 4 of the signs and −1 of the check differ and none is 0 modulo a prime. */

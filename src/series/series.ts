@@ -104,3 +104,6 @@ export interface Series {
   /** What is held already. */
   readonly pulls: readonly Pull[];
 }
+
+/** What the codes of a series' pulls are known by: the order they number comes of both. */
+export const signOf = ({ name, seed }: Pick<Series, "name" | "seed">): string => `${name} ${seed}`;

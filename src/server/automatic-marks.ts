@@ -1,6 +1,6 @@
 import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf } from "../book/index.ts";
 import type { ReadAt } from "../pull/index.ts";
-import { foundMarks, type KnownMark } from "../study/index.ts";
+import { type BookMark, effectiveMarks, foundMarks, type KnownMark, veersOf } from "../study/index.ts";
 import type { Draft, Records } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -28,7 +28,10 @@ export function findMarks(book: Book, records: Records, question: MarkQuestion, 
   const places = trackColumnsOf(book, question.log, bookLogsOf(book))?.places ?? null;
   const pull = book.get("log", question.log)?.pull ?? null;
   const about = pull === null ? null : pullCaseOf(book, pull);
-  return foundMarks({ ...stretch, places }, question.readAt, question.log, known as KnownMark[], about).map((set) => ({
+  const steps = records.list("mark", { where: { log: question.log, kind: "step" } });
+  const veers = veersOf(effectiveMarks(steps as unknown as BookMark[]));
+  const { readAt, log } = question;
+  return foundMarks({ ...stretch, places }, readAt, log, known as KnownMark[], about, veers).map((set) => ({
     kind: "mark",
     id: newId(),
     set,

@@ -15,7 +15,7 @@ import { quickInputs, RUN_SHARE } from "./certainty.ts";
 import type { DesignLoad } from "./design-load.ts";
 import { type Give, giveBetween } from "./give.ts";
 import { strengthInUse } from "./limits.ts";
-import { type Aboard, aboard } from "./locker.ts";
+import { type Stowed, stowed } from "./locker.ts";
 import type { Candidate, Plan, PlanLimits } from "./plan.ts";
 import { type Surge, surgePeak } from "./snatch.ts";
 import { divide, type NotSnubbed, type Snubbed, withSnubber } from "./snubber.ts";
@@ -52,7 +52,7 @@ export interface Weighed {
   /** From the mean load to the peak; null where they are one. */
   readonly give: Give | null;
   readonly perLoad: GivePerLoad | null;
-  readonly aboard: Aboard;
+  readonly stowed: Stowed;
   readonly price: number | null;
   /** Standard uncertainties at the peak from the load and from what the rig states; null where they cannot be known. */
   readonly u: { readonly anchorAngle: number; readonly span: number; readonly peak: number } | null;
@@ -69,7 +69,7 @@ export interface NotWeighed {
   readonly kind: "notWeighed";
   readonly name: string;
   readonly why: NotWeighedCause;
-  readonly aboard: Aboard;
+  readonly stowed: Stowed;
 }
 
 /** @param withU whether uncertainties are asked for: they take most of the time */
@@ -81,8 +81,8 @@ export function weigh(
   withU = true,
 ): Weighed | NotWeighed {
   const { name } = candidate;
-  const stowed = aboard(stowedRode(candidate));
-  const none = (why: NotWeighedCause): NotWeighed => ({ kind: "notWeighed", name, why, aboard: stowed });
+  const ofRode = stowed(stowedRode(candidate));
+  const none = (why: NotWeighedCause): NotWeighed => ({ kind: "notWeighed", name, why, stowed: ofRode });
   const snubbed = candidate.snubber === undefined ? null : withSnubber(candidate.rig, candidate.snubber);
   if (snubbed !== null && "kind" in snubbed) return none(snubbed);
   const rig = snubbed?.rig ?? candidate.rig;
@@ -118,7 +118,7 @@ export function weigh(
     ropeShare,
     give: give !== null && give.kind === "give" ? give : null,
     perLoad: givePerLoad(rig, mean.settled.horizontal, load.at),
-    aboard: stowed,
+    stowed: ofRode,
     price: candidate.price ?? null,
     ...(withU ? uncertaintyOf(rig, load, surge, surgeU) : { u: null, cannotMove: null }),
   };
@@ -249,8 +249,8 @@ function passedBy(answer: Omit<Weighed, "passed">, limits: PlanLimits): readonly
     ropeShare: answer.ropeShare,
     anchorAngle: answer.peak.anchor.angleToBottom,
     peak: answer.peak.bow.tension,
-    weight: answer.aboard.weight,
-    volume: answer.aboard.volume.value,
+    weight: answer.stowed.weight,
+    volume: answer.stowed.volume.value,
     span: answer.peak.span,
     price: answer.price,
   };

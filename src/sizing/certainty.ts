@@ -130,7 +130,7 @@ function surgeMoved(surge: Surge, moved: (name: string) => number): Surge {
 }
 
 /** Load past which catenary gives less than is asked, N, read at the end the question names. */
-export function fadeCertainty(rig: Rig, question: CatenaryEndQuestion, load: number): Certain | null {
+export function catenaryEndCertainty(rig: Rig, question: CatenaryEndQuestion, load: number): Certain | null {
   return firstOrder(load, inputsOf(rig), (move) => {
     const there = movedRig(rig, move);
     if (there === null) return Number.NaN;

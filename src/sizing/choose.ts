@@ -98,8 +98,8 @@ function usualCriteria(plan: Plan): readonly Criterion[] {
 /** A candidate in one criterion, turned so that less is better; what is not known is the worst. */
 function score(one: Weighed, criterion: Criterion): number {
   const values: Readonly<Record<Criterion, number | null>> = {
-    weight: one.aboard.weight,
-    volume: one.aboard.volume.value,
+    weight: one.stowed.weight,
+    volume: one.stowed.volume.value,
     anchorAngle: one.peak.anchor.angleToBottom,
     workingLoad: one.workingLoad,
     breakingLoad: one.breakingLoad,

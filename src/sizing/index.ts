@@ -9,7 +9,7 @@ export {
   type LoadEnd,
   readAt,
 } from "./catenary-end.ts";
-export { type Certain, fadeCertainty, type InputsU, snatchCertainty } from "./certainty.ts";
+export { type Certain, catenaryEndCertainty, type InputsU, snatchCertainty } from "./certainty.ts";
 export { type Choice, type ChoiceCell, type ChoiceRow, choose, type LimitWind } from "./choose.ts";
 export { type DesignLoad, designLoad } from "./design-load.ts";
 export { facts } from "./facts.gen.ts";
@@ -28,7 +28,7 @@ export {
   strengthInUse,
   type Verdict,
 } from "./limits.ts";
-export { type Aboard, aboard } from "./locker.ts";
+export { type Stowed, stowed } from "./locker.ts";
 export { type Loop, loopDistance, loopPull } from "./loop.ts";
 export { notBeaten } from "./pareto.ts";
 export {

@@ -3,7 +3,7 @@ import type { Part } from "../rode/index.ts";
 import { facts } from "./facts.gen.ts";
 
 /** What a rode weighs and takes up aboard. */
-export interface Aboard {
+export interface Stowed {
   /** kg */
   readonly weight: number;
   /** m³ of a heap of chain and flaked rope, with the standard uncertainty of the heaping. */
@@ -14,7 +14,7 @@ export interface Aboard {
  * Chain (and whatever else is metal) as its metal over the share of a heap that is metal; rope as a full round of its diameter
  * over the share of a flaked heap that is rope.
  */
-export function aboard(rode: readonly Part[]): Aboard {
+export function stowed(rode: readonly Part[]): Stowed {
   const { chainSolid, ropeSolid } = facts.locker;
   let [weight, metal, rope] = [0, 0, 0];
   for (const part of rode) {

@@ -9,7 +9,7 @@ import {
   givePerLoad,
   readAt,
 } from "./catenary-end.ts";
-import { type Certain, fadeCertainty, type InputsU, snatchCertainty } from "./certainty.ts";
+import { type Certain, catenaryEndCertainty, type InputsU, snatchCertainty } from "./certainty.ts";
 import { type Give, giveBetween } from "./give.ts";
 import type { RopeEnds, SnubberLimits } from "./limits.ts";
 import { ropeOf } from "./rope-choice.ts";
@@ -96,7 +96,7 @@ export function shockOf(question: ShockQuestion, catalogue: Catalogue): Shock | 
 
 function fadeOf(rig: Rig, question: CatenaryEndQuestion): NonNullable<Shock["fade"]> {
   const fade = catenaryEnd(rig, question);
-  const certain = fade.kind === "fades" ? fadeCertainty(rig, question, readAt(fade.settled, question.at)) : null;
+  const certain = fade.kind === "fades" ? catenaryEndCertainty(rig, question, readAt(fade.settled, question.at)) : null;
   return { fade, certain };
 }
 

@@ -38,6 +38,10 @@ export type Doubt =
   | { readonly kind: "lengthDiffers"; readonly paidOut: number; readonly filed: number; readonly part: PaidOutAt }
   /** More was paid out than the rig file holds: `part` is made longer. */
   | { readonly kind: "longerThanRode"; readonly paidOut: number; readonly filed: number; readonly part: PaidOutAt }
+  /** The rode was veered during the pull: the load is carried with what was out when it was read. */
+  | { readonly kind: "veered"; readonly first: number; readonly paidOut: number }
+  /** The rode was veered while the log ran: the boat's track is not looked at, for it went back by the rode let out too. */
+  | { readonly kind: "trackOverVeer" }
   /** Which line was paid out is not recorded: `part` is taken, `others` may have been. */
   | { readonly kind: "lineUnknown"; readonly part: PaidOutAt; readonly others: readonly PaidOutAt[] }
   /** Depth, scope or length make no sense: `line` says which and what was expected. */

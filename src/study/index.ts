@@ -28,7 +28,7 @@ export {
   effectiveMarks,
   type MarkChange,
 } from "./effective-marks.ts";
-export { deploymentRecordOf, type PullEvidence, pullEvidence } from "./evidence.ts";
+export { deploymentRecordOf, deploymentVeered, type PullEvidence, pullEvidence } from "./evidence.ts";
 export { foundMarks, type KnownMark } from "./found-marks.ts";
 export { type HoldingInput, type HoldingRow, holdingRows, type LeftOut, type LeftOutCause } from "./holding-rows.ts";
 export {
@@ -44,4 +44,5 @@ export { type LogOfPull, leavesToLog, logVerdictOf, MOST_LOG_READINGS } from "./
 export { type LogReadings, type PlaceColumns, traceOfLog } from "./log-trace.ts";
 export { type PullCase, pullCases, type StudyRecords } from "./pull-case.ts";
 export { type PullLogQuestion, plannedSteps, type ReducedLog, reducePullLog } from "./pull-log.ts";
+export { lengthOutAt, type Veer, veeredWithin, veersOf } from "./veers.ts";
 export { type LogVerdict, loadOf, type ReadVerdict, type Verdict, verdictOf } from "./verdict.ts";

@@ -4,6 +4,7 @@ import { type BookMark, correctionsOf, effectiveMarks } from "./effective-marks.
 import type { LogReadings } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
 import { reducePullLog } from "./pull-log.ts";
+import { veersOf } from "./veers.ts";
 import { type LogVerdict, verdictOf } from "./verdict.ts";
 
 /** A log with more readings is no log of one pull, and is not reduced unasked. */
@@ -23,7 +24,8 @@ export interface LogOfPull extends LogReadings {
 /** The verdict of a log with its marks as they stand; null where it cannot be reduced. */
 export function logVerdictOf({ about, marks, ...readings }: LogOfPull): LogVerdict | null {
   const readAt: ReadAt = about.pull.loadAt ?? "bow";
-  const reduced = reducePullLog({ ...readings, readAt, about, ...correctionsOf(effectiveMarks(marks)) });
+  const standing = effectiveMarks(marks);
+  const reduced = reducePullLog({ ...readings, readAt, about, ...correctionsOf(standing), veers: veersOf(standing) });
   if (reduced.kind === "refused") return null;
-  return { held: reduced.held, zeroFound: reduced.zero.kind !== "notFound", unmatched: reduced.unmatched };
+  return reduced.verdict;
 }

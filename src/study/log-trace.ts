@@ -1,6 +1,7 @@
 /** Readings of a book's logs as the trace a pull is judged by. */
 import type { ChannelKind } from "../log/index.ts";
 import { placesOfRows, type Trace } from "../pull/index.ts";
+import { type Veer, veeredWithin } from "./veers.ts";
 
 /** Where the boat was and pointed, row by row, by kind of channel: degrees and rad, NaN where nothing was read. */
 export interface PlaceColumns {
@@ -29,4 +30,18 @@ export function traceOfLog({ time, load, places }: LogReadings): Trace {
           values: places.columns.map(({ values }) => values),
         });
   return { time, load, ...(track === null ? {} : { track }), ...(heading === null ? {} : { heading }) };
+}
+
+/**
+ * The trace without the boat's track where the rode was veered while it ran: the boat then went back by rode let out, which
+ * would be taken for the anchor's way.
+ */
+export function traceBesideVeers(
+  readings: LogReadings,
+  veers: readonly Veer[],
+): { readonly trace: Trace; readonly trackOverVeer: boolean } {
+  const { time } = readings;
+  const trace = traceOfLog(readings);
+  const trackOverVeer = trace.track !== undefined && veeredWithin(veers, time[0] ?? 0, time.at(-1) ?? 0);
+  return { trace: trackOverVeer ? { time: trace.time, load: trace.load } : trace, trackOverVeer };
 }

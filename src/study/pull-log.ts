@@ -21,8 +21,10 @@ import { InputError } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
 import type { Doubt } from "./doubt.ts";
 import { deploymentOfCase, type PullEvidence, pullEvidence } from "./evidence.ts";
-import { type LogReadings, traceOfLog } from "./log-trace.ts";
+import { type LogReadings, traceBesideVeers } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
+import { lengthOutAt, type Veer } from "./veers.ts";
+import type { LogVerdict } from "./verdict.ts";
 
 /** A pull's log with its marks, and the pull it is of. */
 export interface PullLogQuestion extends LogReadings {
@@ -30,6 +32,8 @@ export interface PullLogQuestion extends LogReadings {
   readonly corrections: readonly Correction[];
   /** Slack stretches that a person pointed at. */
   readonly slack: readonly Span[];
+  /** Veers while it ran, by its marks. */
+  readonly veers?: readonly Veer[];
   /** The pull it is the log of; null for a log of no pull. */
   readonly about: Omit<PullCase, "log"> | null;
 }
@@ -39,6 +43,8 @@ export type ReducedLog =
   | {
       readonly kind: "reduced";
       readonly held: HeldLoad;
+      /** What it says of the pull. */
+      readonly verdict: LogVerdict;
       /** What the log, not the record, says of the pull, carried in the pull's own water; null for a log of no pull. */
       readonly evidence: PullEvidence | null;
       readonly zero: Zero;
@@ -71,11 +77,11 @@ const BEFORE = 2;
 /** One question, one answer of plain data: it may be asked in a worker. */
 export function reducePullLog(question: PullLogQuestion): ReducedLog {
   try {
-    const { about } = question;
+    const { about, veers = [] } = question;
     const deployment = about === null ? null : deploymentOfCase(about, [] as Doubt[]);
     const give = deployment === null ? null : giveOf(deployment.rig, question.readAt);
     const steps = plannedSteps(about?.pull ?? null);
-    const trace = traceOfLog(question);
+    const { trace, trackOverVeer } = traceBesideVeers(question, veers);
     const reduceWith = (corrections: readonly Correction[]) =>
       reduceTrace(trace, {
         readAt: question.readAt,
@@ -93,10 +99,14 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
         : question.corrections.map((one) => (isWithoutLoad(one) ? withLoad(one, without) : one)),
     );
     const unmatched = r.corrected.unmatched.length;
-    const log = { held: r.held, zeroFound: r.zero.kind !== "notFound", unmatched };
+    const { held } = r;
+    const on = held.kind === "notKnown" ? undefined : r.corrected.marks.find(({ id }) => id === held.mark);
+    const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
+    const log: LogVerdict = { held, zeroFound: r.zero.kind !== "notFound", unmatched, paidOut, trackOverVeer };
     return {
       kind: "reduced",
-      held: r.held,
+      held,
+      verdict: log,
       evidence:
         about === null
           ? null

@@ -19,6 +19,10 @@ export interface LogVerdict {
   readonly zeroFound: boolean;
   /** Corrections that find no mark any more. */
   readonly unmatched: number;
+  /** Rode out when the held load was read, m; null or absent: what was out at first. */
+  readonly paidOut?: number | null;
+  /** The rode was veered while the log ran, which had a track: that is not looked at. */
+  readonly trackOverVeer?: boolean;
 }
 
 /** What a record or a log says was held, and where it was read. */
@@ -27,7 +31,15 @@ export interface ReadVerdict {
   readonly from: "record" | "log" | null;
   readonly readAt: ReadAt;
   readonly endKnown: boolean;
+  /** Rode out at each load of the verdict, m; null: what was out at first. */
+  readonly paidOut: LengthsOut;
   readonly doubts: readonly Doubt[];
+}
+
+/** Rode out at the load that was held and at the one by which it gave way, m; null: what was out at first. */
+export interface LengthsOut {
+  readonly heldTo: number | null;
+  readonly gaveWayBy: number | null;
 }
 
 /** As a book holds it: a result of an earlier program may lack its load. */
@@ -45,6 +57,7 @@ export function verdictOf(pull: PullFields, log: LogVerdict | null): ReadVerdict
   const from = recorded.kind !== "notKnown" ? "record" : logged !== null && logged.kind !== "notKnown" ? "log" : null;
   if (log !== null) {
     if (!log.zeroFound) doubts.push({ kind: "zeroNotFound" });
+    if (log.trackOverVeer === true && from !== "record") doubts.push({ kind: "trackOverVeer" });
     if (log.unmatched > 0) doubts.push({ kind: "correctionsUnmatched", count: log.unmatched });
   }
   if (from !== "record" && log !== null && log.held.untold !== null)
@@ -55,7 +68,9 @@ export function verdictOf(pull: PullFields, log: LogVerdict | null): ReadVerdict
   const told = from === "log" && log?.held.kind !== "notKnown" ? log?.held.at : pull.loadAt;
   const readAt = told ?? "bow";
   if (!told && from !== null) doubts.push({ kind: "endUnknown", taken: readAt });
+  const out = log?.paidOut ?? null;
   return {
+    paidOut: from === "log" ? { heldTo: out, gaveWayBy: out } : recordedLengths(pull, recorded),
     verdict: from === "log" ? logged! : recorded,
     from,
     readAt,
@@ -90,6 +105,24 @@ function recordedVerdict(pull: PullFields, doubts: Doubt[]): Verdict {
   if (result.kind === "heldTo") return { kind: "heldTo", load: measured(last, undefined) };
   if (before === undefined || before >= last) return { kind: "gaveWay", load: measured(last, undefined) };
   return { kind: "between", heldTo: measured(before, undefined), gaveWayBy: measured(last, undefined) };
+}
+
+/** As the result tells it; else by the steps: it gave way in the last, and held in the one of the greatest load. */
+function recordedLengths({ result, steps }: PullFields, verdict: Verdict): LengthsOut {
+  // A result as it was kept by an earlier program has none.
+  const out = (result as { readonly paidOut_m?: number } | null | undefined)?.paidOut_m;
+  if (out !== undefined) return { heldTo: out, gaveWayBy: out };
+  const all = steps ?? [];
+  const loaded = all.flatMap(({ load_N }, i) => {
+    const told = all.slice(0, i + 1).findLast(({ paidOut_m }) => paidOut_m !== undefined);
+    return load_N > 0 ? [{ load_N, out: told?.paidOut_m ?? null }] : [];
+  });
+  const last = loaded.at(-1)?.out ?? null;
+  if (verdict.kind === "between") return { heldTo: loaded.at(-2)?.out ?? null, gaveWayBy: last };
+  if (verdict.kind !== "heldTo" || (result && "load_N" in result ? result.load_N : undefined) === undefined)
+    return { heldTo: last, gaveWayBy: last };
+  const greatest = loaded.reduce((most, { load_N }) => Math.max(most, load_N), 0);
+  return { heldTo: loaded.findLast(({ load_N }) => load_N === greatest)?.out ?? null, gaveWayBy: null };
 }
 
 function loggedVerdict(held: HeldLoad): Verdict {

@@ -31,6 +31,10 @@ export function doubtLine(doubt: Doubt, units: UnitSystem): string {
       return `by what was recorded ${length(doubt.paidOut)} lay out, not the ${length(doubt.filed)} of the rig file: ${partWords(doubt.part)} is taken as shorter`;
     case "longerThanRode":
       return `by what was recorded ${length(doubt.paidOut)} lay out, more than the ${length(doubt.filed)} of the rig file: ${partWords(doubt.part)} is taken as longer`;
+    case "veered":
+      return `the rode was veered during the pull: carried with the ${length(doubt.paidOut)} out when the load was read, not the ${length(doubt.first)} it began with`;
+    case "trackOverVeer":
+      return "the rode was veered while the log ran: the boat went back by the rode let out as well, and its track is not looked at";
     case "lineUnknown":
       return `which line was paid out is not recorded: it may have been ${doubt.others.map(partWords).join(" or ")} instead, and the ± covers that`;
     case "endUnknown":

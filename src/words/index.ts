@@ -22,11 +22,13 @@ export { markWords } from "./marks.ts";
 export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
 export { type Force, heldText, zeroText } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";
+export { brokeOffWords } from "./ride.ts";
 export { roadsSentence, tablesSentence } from "./roads.ts";
-export { judgementWords, mixUpWords, notCarriedWords, toldJudgement, toldShortCut, unsettledWords } from "./run.ts";
+export { judgementWords, mixUpWords, notCarriedWords, unsettledWords, wordedJudgement, wordedShortCut } from "./run.ts";
 export {
   againstLine,
   clockText,
+  codeTroubleLine,
   degreesText,
   engineText,
   nextReasonLine,

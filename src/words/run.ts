@@ -6,10 +6,10 @@ import type {
   MixUp,
   NotCarried,
   ShortCut,
-  ToldJudgement,
-  ToldShortCut,
   Unsettled,
   Verdict,
+  WordedJudgement,
+  WordedShortCut,
 } from "../pull/index.ts";
 import { DEGREES, type UnitSystem } from "../quantity/index.ts";
 import type { Rig } from "../rode/index.ts";
@@ -42,7 +42,7 @@ export function unsettledWords(unsettled: Unsettled, units: UnitSystem, medium: 
 }
 
 /** The same with what it is about and its load: what is written for other programs. */
-export const toldJudgement = (judgement: Judgement): ToldJudgement => ({
+export const wordedJudgement = (judgement: Judgement): WordedJudgement => ({
   about: judgement.about,
   load: judgement.load,
   says: judgementWords(judgement),
@@ -198,7 +198,7 @@ const shortCuts: Readonly<Record<ShortCut, string>> = {
 };
 
 /** A short cut of carrying, what it is and at which loads it may stand. */
-export const toldShortCut = ({ simplification, effects }: Verdict): ToldShortCut => ({
+export const wordedShortCut = ({ simplification, effects }: Verdict): WordedShortCut => ({
   simplification: shortCuts[simplification],
   says: effectWords(effects),
   effects,

@@ -1,6 +1,6 @@
 /** What a planned series says: what stands against a pull, what to know before it, why one is the next best. */
 import { DEGREES, formatQuantity, type UnitSystem } from "../quantity/index.ts";
-import type { Against, NextReason, PullWarning, QuestionKind } from "../series/index.ts";
+import type { Against, CodeTrouble, NextReason, PullWarning, QuestionKind } from "../series/index.ts";
 import { countText } from "./counts.ts";
 
 /** The question of a series. */
@@ -63,4 +63,20 @@ export function clockText(seconds: number): string {
   const minutes = Math.round(seconds / 60) % 1440;
   const two = (value: number) => String(value).padStart(2, "0");
   return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}
+
+/** Why what was typed is no code of a pull, without its full stop. */
+export function codeTroubleLine(trouble: CodeTrouble): string {
+  switch (trouble.kind) {
+    case "length":
+      return `${countText(trouble.signs, "sign", "signs")}, and a code has five`;
+    case "noSign":
+      return `${trouble.sign} stands in no code${trouble.meant === null ? "" : `; ${trouble.meant} does, if the other signs are right`}`;
+    case "wrongSign":
+      return "a sign is wrong, or two are swapped";
+    case "otherSeries":
+      return "a code of another series, or of this one by another name or seed";
+    case "noSuchPull":
+      return `pull ${trouble.number}, and this series has ${trouble.pulls}`;
+  }
 }

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { newBook } from "../../src/book/index.ts";
+import { pullCode } from "../../src/series/index.ts";
 import { rodebench } from "../support/command-line.ts";
 
 const TEXT = readFileSync("data/series/creek-trial.yaml", "utf8");
@@ -53,7 +54,18 @@ describe("rodebench series", () => {
       `${code.slice(0, 4)}${code[4] === "A" ? "C" : "A"}`,
     ]);
     expect(wrong.status).toBe(2);
-    expect(wrong.err).toMatch(/^[^\n]*--code: "[^\n]* is expected[^\n]*\n$/);
+    expect(wrong.err).toMatch(
+      /^[^\n]*--code: "[^\n]*, a sign is wrong, or two are swapped;[^\n]* is expected[^\n]*\n$/,
+    );
+    const read = (typed: string) => rodebench(["series", "data/series/creek-trial.yaml", "--code", typed]);
+    expect((await read(` ${code.slice(0, 3)} - ${code.slice(3).toLowerCase()}`)).status).toBe(0);
+    expect((await read(`${code.slice(0, 2)}O${code.slice(3)}`)).err).toContain(
+      `O stands in no code; ${code} does, if the other signs are right`,
+    );
+    expect((await read(code.slice(1))).err).toContain("4 signs, and a code has five");
+    // A code of this series made with its name and seed, beyond its last pull.
+    expect((await read(pullCode("Two anchors in the creek 7", 40))).err).toContain("pull 40, and this series has 11");
+    expect((await read(pullCode("Two anchors in the creek 8", 2))).err).toContain("a code of another series");
   });
 
   it("counts what is held already, from a table beside the file or the one that is named", async () => {

@@ -72,7 +72,12 @@ journey("a pull on deck, at phone size", () => {
     const sign = page.getByLabel("Code on the sheet", { exact: false });
     await sign.fill(`${code.slice(0, 4)}${code.endsWith("2") ? "3" : "2"}`);
     await page.getByText("is no code of the series").waitFor(SLOW);
-    await sign.fill(code.toLowerCase());
+    // A sign that no code has is told with the one code it can be.
+    await sign.fill(`${code.slice(0, 2)} o${code.slice(3).toLowerCase()}`);
+    await page.getByText("O stands in no code", { exact: false }).waitFor(SLOW);
+    await button(page, `Take ${code}`).click();
+    await expect.poll(() => sign.inputValue(), SLOW).toBe(code);
+    await sign.fill(`${code.slice(0, 2)}-${code.slice(2).toLowerCase()} `);
     await button(page, "Lay out as planned").click();
     await expect
       .poll(() => page.getByLabel("Loads at the anchor", { exact: false }).inputValue(), SLOW)

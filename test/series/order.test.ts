@@ -57,8 +57,11 @@ describe("the code of a pull", () => {
       fc.property(fc.string(), fc.integer({ min: 1, max: 529 }), (series, number) => {
         const code = pullCode(series, number);
         expect(code).toMatch(/^[234679ACDEFHJKLMNPRTVWX]{5}$/);
-        expect(readPullCode(series, code)).toBe(number);
-        expect(readPullCode(series, ` ${code.slice(0, 2).toLowerCase()}-${code.slice(2)}`)).toBe(number);
+        expect(readPullCode(series, code)).toEqual({ kind: "read", number });
+        expect(readPullCode(series, ` ${code.slice(0, 2).toLowerCase()}-${code.slice(2)}`)).toEqual({
+          kind: "read",
+          number,
+        });
       }),
     );
   });
@@ -70,11 +73,29 @@ describe("the code of a pull", () => {
       for (let i = 0; i < 5; i++) {
         for (const sign of signs) {
           if (sign === code[i]) continue;
-          expect(readPullCode("a series", code.slice(0, i) + sign + code.slice(i + 1))).toBeNull();
+          expect(readPullCode("a series", code.slice(0, i) + sign + code.slice(i + 1))).toEqual({ kind: "wrongSign" });
         }
         if (i < 4 && code[i] !== code[i + 1])
-          expect(readPullCode("a series", code.slice(0, i) + code[i + 1] + code[i] + code.slice(i + 2))).toBeNull();
+          expect(readPullCode("a series", code.slice(0, i) + code[i + 1] + code[i] + code.slice(i + 2))).toEqual({
+            kind: "wrongSign",
+          });
       }
+    }
+  });
+
+  it("tells a sign that no code has, with the one code it can be, and what is no code of this series", () => {
+    for (const number of [1, 30, 529]) {
+      const code = pullCode("a series", number);
+      for (let i = 0; i < 5; i++)
+        for (const slip of "O0I15S8BGQ")
+          expect(readPullCode("a series", (code.slice(0, i) + slip + code.slice(i + 1)).toLowerCase())).toEqual({
+            kind: "noSign",
+            sign: slip,
+            meant: code,
+          });
+      expect(readPullCode("a series", `OO${code.slice(2)}`)).toEqual({ kind: "noSign", sign: "O", meant: null });
+      expect(readPullCode("another series", code)).toEqual({ kind: "otherSeries" });
+      expect(readPullCode("a series", code.slice(1))).toEqual({ kind: "length", signs: 4 });
     }
   });
 });

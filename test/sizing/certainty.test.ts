@@ -1,7 +1,7 @@
 /** ± of sizing, heat and locker room, each worked again by hand. */
 import { describe, expect, it } from "vitest";
 import type { LinePart, Part, Rig } from "../../src/rode/index.ts";
-import { aboard, facts, type Rope, ropeHeat, type Surge, snatchCertainty, surgePeak } from "../../src/sizing/index.ts";
+import { facts, type Rope, ropeHeat, type Surge, snatchCertainty, stowed, surgePeak } from "../../src/sizing/index.ts";
 
 const rope: LinePart = {
   kind: "line",
@@ -162,7 +162,7 @@ describe("what a rode weighs and fills", () => {
   const kellet: Part = { kind: "point", name: "kellet", mass: 12, density: 7850 };
   it("is metal over the share of a heap that is metal, and a rope's round over that of a flaked heap", () => {
     const { chainSolid, ropeSolid } = facts.locker;
-    const found = aboard([chain, kellet, rope]);
+    const found = stowed([chain, kellet, rope]);
     expect(found.weight).toBeCloseTo(15 * 2.3 + 12 + 30 * 0.12, 12);
     const metal = (15 * 2.3 + 12) / 7850 / chainSolid.value;
     const round = ((Math.PI / 4) * 0.014 ** 2 * 30) / ropeSolid.value;
@@ -171,7 +171,7 @@ describe("what a rode weighs and fills", () => {
       Math.hypot(metal * (chainSolid.u / chainSolid.value), round * (ropeSolid.u / ropeSolid.value)),
       12,
     );
-    const wire = aboard([{ ...chain, material: "wire" }]);
+    const wire = stowed([{ ...chain, material: "wire" }]);
     expect(wire.volume.value).toBeCloseTo((15 * 2.3) / 7850 / chainSolid.value, 12);
   });
 });

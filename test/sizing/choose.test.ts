@@ -4,7 +4,6 @@ import { catalogue } from "../../src/gear/index.ts";
 import { certaintyOf, settle } from "../../src/rode/index.ts";
 import { weather } from "../../src/sea/index.ts";
 import {
-  aboard,
   type Choice,
   choose,
   facts,
@@ -12,6 +11,7 @@ import {
   type Plan,
   readPlan,
   snatch,
+  stowed,
   type Weighed,
 } from "../../src/sizing/index.ts";
 import { read } from "./command.ts";
@@ -56,8 +56,8 @@ describe("choose", () => {
 
   it("the stronger grade lets the chain be thinner, and loses catenary: at every wind, weight gives less", () => {
     const [heavy, middle, light] = [g30, g43, g70].map((i) => choice.candidates[i] as Weighed);
-    expect(middle!.aboard.weight).toBeLessThan(heavy!.aboard.weight);
-    expect(light!.aboard.weight).toBeLessThan(middle!.aboard.weight);
+    expect(middle!.stowed.weight).toBeLessThan(heavy!.stowed.weight);
+    expect(light!.stowed.weight).toBeLessThan(middle!.stowed.weight);
     expect(choice.table.map(({ wind }) => wind! / 0.514444)).toEqual(
       [10, 20, 30, 40].map((knots) => expect.closeTo(knots, 3)),
     );
@@ -163,7 +163,7 @@ describe("choose", () => {
     const candidate = plan.candidates.find(({ name }) => name === "grade 43 and snubber")!;
     const chain = candidate.rig.rode[0] as { massPerLength: number };
     const rope = candidate.snubber!.rope;
-    expect(with_.aboard.weight - without.aboard.weight).toBeCloseTo(
+    expect(with_.stowed.weight - without.stowed.weight).toBeCloseTo(
       13 * chain.massPerLength + 9 * rope.massPerLength,
       9,
     );
@@ -237,7 +237,7 @@ describe("what a rode weighs and takes up", () => {
       stretch: { kind: "rigid" },
       material: "chain",
     } as const;
-    const { weight, volume } = aboard([chain]);
+    const { weight, volume } = stowed([chain]);
     expect(weight).toBeCloseTo(876, 6);
     // The share of metal was taken from this table, rounded to two digits.
     expect(volume.value).toBeCloseTo(0.387, 2);
@@ -249,8 +249,8 @@ describe("what a rode weighs and takes up", () => {
 
   it("adds up over parts, and grows with length", () => {
     const rode = plan.candidates[0]!.rig.rode;
-    const once = aboard(rode);
-    const twice = aboard([...rode, ...rode]);
+    const once = stowed(rode);
+    const twice = stowed([...rode, ...rode]);
     expect(twice.weight).toBeCloseTo(2 * once.weight, 9);
     expect(twice.volume.value).toBeCloseTo(2 * once.volume.value, 9);
   });
@@ -268,6 +268,6 @@ describe("what a rode weighs and takes up", () => {
       material: "rope",
     } as const;
     // Fibre fills about seven tenths of a laid rope's round; catalogues differ by a tenth.
-    expect(aboard([rope]).volume.value / aboard([{ ...rope, diameter: row.diameter }]).volume.value).toBeCloseTo(1, 0);
+    expect(stowed([rope]).volume.value / stowed([{ ...rope, diameter: row.diameter }]).volume.value).toBeCloseTo(1, 0);
   });
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { LineStream } from "../../src/web/deck/live/line-stream.ts";
 import { gapsOf, type LiveReading, thinned } from "../../src/web/deck/live/reading.ts";
 import { withLive } from "../../src/web/deck/live/with-live.ts";
-import { type DeckEvent, endOf, heldSince, highestLoad, stepsHeld } from "../../src/web/deck/pull.ts";
+import { type DeckEvent, endOf, heldSince, stepsHeld } from "../../src/web/deck/pull.ts";
 
 const row = (n: number, at: number, load?: number): LiveReading => ({
   n,
@@ -24,7 +24,6 @@ describe("readings of instruments in a pull", () => {
 
   it("stand among the touches by their time, and what was taken back stays so", () => {
     expect(heldSince({ events: withLive({ events: events.slice(0, 3) }, rows.slice(0, 4)).events }, 1000)).toBe(1200);
-    expect(highestLoad(all)).toBe(1010);
     expect(endOf(all, 9000)).toMatchObject({ kind: "gaveWay", load: 1010 });
     expect(stepsHeld(all)).toEqual([
       { load_N: 300, duration_s: 0 },

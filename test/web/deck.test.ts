@@ -11,7 +11,6 @@ import {
   endOf,
   type Happened,
   heldSince,
-  highestLoad,
   loadsOf,
   rowsOf,
   stepOf,
@@ -24,7 +23,7 @@ import { usualState } from "../../src/web/rig/state.ts";
 
 const DEGREE = Math.PI / 180;
 const NOW = Date.UTC(2026, 5, 2, 8, 0, 0);
-const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: "x922e" }, usualState.rig, NOW);
+const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: " x9-22e" }, usualState.rig, NOW);
 const having = (...happened: readonly (Happened & { readonly at?: number })[]): DeckPull => ({
   ...fresh,
   events: happened.map(({ at, ...one }, n) => ({ at: at ?? NOW + 1000 * n, ...one, n }) as DeckPull["events"][number]),
@@ -36,7 +35,7 @@ describe("a pull under way", () => {
     const pull = having(load(500), load(15_000), { kind: "takenBack", of: 1 }, load(1500));
     expect(loadsOf(pull).map(({ newtons }) => newtons)).toEqual([500, 1500]);
     expect(pull.events).toHaveLength(4);
-    expect(highestLoad(pull)).toBe(1500);
+    expect(endOf(pull, NOW).load).toBe(1500);
   });
 
   it("never sends a row whose load may still be taken back, and never moves a row it sent", () => {
@@ -95,6 +94,25 @@ describe("a pull under way", () => {
       steps: [{ load_N: 800, duration_s: 2 }],
     });
     expect(endOf(having({ kind: "moved" }), 1)).toEqual({ kind: "none", load: null, at: 1, steps: [] });
+  });
+
+  it("ends with what was out at its load: gave way after the veer, or held the most before it", () => {
+    const veered = { ...fresh, steps: stepsTyped("1 kN, veer 45 m, 1 kN, 2 kN", 60) };
+    const pulled = [{ kind: "step", step: 1 }, load(1000), { kind: "step", step: 2 }, load(200)] as const;
+    const end = (...more: Happened[]) => endOf({ ...veered, events: having(...pulled, ...more).events }, 1);
+    expect(end({ kind: "step", step: 3 }, load(900), { kind: "gaveWay" })).toMatchObject({
+      kind: "gaveWay",
+      load: 900,
+      paidOut: 45,
+      steps: [{ load_N: 1000 }, { load_N: 200, paidOut_m: 45 }, { load_N: 900, paidOut_m: 45 }],
+    });
+    const held = end({ kind: "step", step: 3 }, load(900));
+    expect([held.kind, held.load, held.paidOut]).toEqual(["heldTo", 1000, undefined]);
+    expect(held.steps?.[0]).toEqual({ load_N: 1000, duration_s: 0 });
+    const ended = { ...veered, events: [], ended: end({ kind: "step", step: 4 }, load(2100), { kind: "gaveWay" }) };
+    const [pull] = endRecords(ended, markIdOf(ended));
+    expect(pull!.set.result).toEqual({ kind: "gaveWay", load_N: 2100, u_N: 20, paidOut_m: 45 });
+    expect(() => checkFields("pull", pull!.set)).not.toThrow();
   });
 });
 

@@ -1,7 +1,7 @@
 /** Where the load of a road acts: windage pulls along the water, own points at the end they were read at. */
 import { describe, expect, it } from "vitest";
 import { type LinePart, type Rig, settle } from "../../src/rode/index.ts";
-import { giveOverWind } from "../../src/web/weather/compliance/compliance-over-wind.ts";
+import { complianceOverWind } from "../../src/web/weather/compliance/compliance-over-wind.ts";
 import { pullAlong } from "../../src/web/weather/loads.ts";
 
 describe("the load of a road", () => {
@@ -36,7 +36,7 @@ describe("the load of a road", () => {
       uncertainty: {},
     };
     const loads = [500, 1000, 2000];
-    const of = (road: "windage" | "horizontal" | "bow") => giveOverWind({ rig, road, loads, give: 1e-4 });
+    const of = (road: "windage" | "horizontal" | "bow") => complianceOverWind({ rig, road, loads, give: 1e-4 });
     expect(of("windage")).toEqual(of("horizontal"));
     expect(of("windage")).not.toEqual(of("bow"));
     const span = (newtons: number): number => {

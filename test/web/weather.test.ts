@@ -5,7 +5,7 @@ import { readBoat, usualShape, windsForLoad, writeBoat } from "../../src/sea/ind
 import { snatch } from "../../src/sizing/index.ts";
 import { weatherCodec } from "../../src/web/weather/address.ts";
 import { marshTern, misfit, stillInvented } from "../../src/web/weather/boat/boat.ts";
-import { giveOverWind } from "../../src/web/weather/compliance/compliance-over-wind.ts";
+import { complianceOverWind } from "../../src/web/weather/compliance/compliance-over-wind.ts";
 import { allChain, namesOf, rigOf } from "../../src/web/weather/gear/gear.ts";
 import { gearSideBySide } from "../../src/web/weather/gear/gear-work.ts";
 import { lostCatenary } from "../../src/web/weather/gear/lost-catenary.ts";
@@ -243,7 +243,7 @@ describe("loads along a road", () => {
 describe("give", () => {
   it("of a chain falls with the wind, and crosses what is asked where the fade is told", () => {
     const loads = [200, 500, 1000, 2000, 4000];
-    const asked = giveOverWind({ rig: chain, road: "horizontal", loads, give: 1e-4 });
+    const asked = complianceOverWind({ rig: chain, road: "horizontal", loads, give: 1e-4 });
     for (let i = 1; i < loads.length; i++) expect(asked.weight[i]).toBeLessThan(asked.weight[i - 1]!);
     const above = loads.findIndex((_, i) => asked.weight[i]! < 1e-4);
     expect(asked.load!).toBeLessThan(loads[above]!);

@@ -4,14 +4,14 @@ import { setTimeout as wait } from "node:timers/promises";
 import { InputError } from "../../quantity/index.ts";
 
 /** What comes from an instrument: bytes, or word that the line was lost and is tried again. */
-export type Arrival =
+export type LiveEvent =
   | { readonly kind: "bytes"; readonly bytes: Uint8Array }
   | { readonly kind: "lost"; readonly why: string };
 
 /** An instrument that sends text. */
 export interface LiveSource {
   readonly name: string;
-  arrivals(signal: AbortSignal): AsyncGenerator<Arrival>;
+  arrivals(signal: AbortSignal): AsyncGenerator<LiveEvent>;
 }
 
 /**

@@ -84,7 +84,7 @@ function rodeTable(rodes: readonly { readonly asked: RodeAsked; readonly certain
 }
 
 /** One load of a ladder, settled. */
-export interface LadderRung {
+export interface LadderRow {
   readonly load: number;
   /** rad, at the anchor above the level, and its standard uncertainty where it is known. */
   readonly angle: number;
@@ -95,7 +95,7 @@ export interface LadderRung {
 export function ladderFigure(
   name: string,
   at: "anchor" | "bow" | "horizontal",
-  rungs: readonly LadderRung[],
+  rungs: readonly LadderRow[],
   units: UnitSystem,
 ): FigureMade {
   const unit = plotForceUnit(units);

@@ -108,7 +108,7 @@ export function sheetOf(figure: FigureMade, { sheet, theme, ground, source }: Sh
     `<g transform="translate(${round(left)} ${round(top + down)}) scale(${round(scale)})" font-size="12">${insideOf(drawn.svg)}</g>`,
     ...foot.map((line, i) => text(rim, height - rim - below + 12 + FOOT.size + i * FOOT.line, line, FOOT.size, soft)),
   ];
-  const description = plainText(`${title}. ${saidOf(drawn.svg)} ${figure.uncertain} ${source}`);
+  const description = plainText(`${title}. ${descriptionOf(drawn.svg)} ${figure.uncertain} ${source}`);
   const high = `${round((height * Number.parseFloat(format.wide)) / width)}${format.wide.replace(/[\d.]+/, "")}`;
   const whole = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${round(width)} ${round(height)}" width="${format.wide}" height="${high}" role="img" font-family="${FONT}"><title>${escaped(title)}</title><desc>${escaped(description)}</desc>${parts.join("")}</svg>`;
   const shown = plainText(flat(ground ? whole : groundless(whole), theme));
@@ -123,7 +123,7 @@ function insideOf(svg: string): string {
 }
 
 /** What a drawing says of itself, its marks escaped as they stood. */
-function saidOf(svg: string): string {
+function descriptionOf(svg: string): string {
   const said = svg.slice(svg.indexOf("<desc>") + "<desc>".length, svg.indexOf("</desc>"));
   return said.replace(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => UNESCAPED[name]!);
 }

@@ -20,7 +20,7 @@ import {
   settleTraced,
 } from "../../rode/index.ts";
 import type { Boat } from "../../sea/index.ts";
-import { type CatenaryEnd, catenaryEnd, fadeCertainty, readAt } from "../../sizing/index.ts";
+import { type CatenaryEnd, catenaryEnd, catenaryEndCertainty, readAt } from "../../sizing/index.ts";
 import { rng } from "../../statistics/index.ts";
 import type { PageContent, Setup } from "./content.ts";
 
@@ -98,7 +98,7 @@ export function catenaryEnds(boat: Boat, rig: Rig): LoadInWind | Exclude<Catenar
   const end = catenaryEnd(rig, question);
   if (end.kind !== "fades") return end;
   const load = end.settled.bow.tension;
-  const u = fadeCertainty(rig, question, load)?.u ?? 0;
+  const u = catenaryEndCertainty(rig, question, load)?.u ?? 0;
   return { kind: "load", load, u, wind: windOf(boat, end.settled, u / load) };
 }
 

@@ -6,7 +6,7 @@ import type { Fitted, FittedValue, Reduction } from "./reduce.ts";
 import type { Verdict } from "./simplifications.ts";
 
 /** A short cut in words: what it is, and at which loads it may stand. */
-export interface ToldShortCut {
+export interface WordedShortCut {
   readonly simplification: string;
   readonly says: string;
   readonly effects: Verdict["effects"];
@@ -18,7 +18,7 @@ export interface ToldShortCut {
  */
 export function carryFields(
   outcome: CarryOutcome,
-  verdicts: readonly ToldShortCut[],
+  verdicts: readonly WordedShortCut[],
   why: (cause: NotCarried["cause"]) => string,
 ): object {
   return {
@@ -64,12 +64,12 @@ export function carryFields(
 }
 
 /** A verdict in words. */
-export interface ToldJudgement extends Pick<Judgement, "about" | "load"> {
+export interface WordedJudgement extends Pick<Judgement, "about" | "load"> {
   readonly says: string;
 }
 
 /** A reduction as JSON has it. */
-export function reduceFields(reduced: Reduction, verdicts: readonly ToldJudgement[]): object {
+export function reduceFields(reduced: Reduction, verdicts: readonly WordedJudgement[]): object {
   return {
     rows: reduced.readings.map((row) => ({
       load_N: row.load,

@@ -51,7 +51,7 @@ export type CorrectionsFile = z.infer<typeof correctionsSchema>;
 export function readCorrections(text: string, place: string): Correction[] {
   const file = checkShape(readDocument(text, place), correctionsSchema, place);
   return file.corrections.map((c, i): Correction => {
-    const who = saidOf(c);
+    const who = attributionOf(c);
     switch (c.change) {
       case "move":
         return { ...who, change: c.change, mark: c.mark, lay: layOf(c.lay), from: c.from_s, to: c.to_s };
@@ -78,7 +78,7 @@ export function correctionsToJson(
   return {
     format: CORRECTIONS_FORMAT,
     corrections: corrections.map((c) => {
-      const who = saidOf(c);
+      const who = attributionOf(c);
       switch (c.change) {
         case "move":
           return { change: c.change, mark: c.mark, lay: layToJson(c.lay), from_s: c.from, to_s: c.to, ...who };
@@ -99,7 +99,15 @@ export function correctionsToJson(
 }
 
 /** Who made a correction, when and why, as far as it says. */
-function saidOf({ by, at, why }: { by?: string | undefined; at?: string | undefined; why?: string | undefined }) {
+function attributionOf({
+  by,
+  at,
+  why,
+}: {
+  by?: string | undefined;
+  at?: string | undefined;
+  why?: string | undefined;
+}) {
   return {
     ...(by === undefined ? {} : { by }),
     ...(at === undefined ? {} : { at }),

@@ -12,8 +12,8 @@ import { type ClosedLegs, closeLegs, type Near } from "./close-legs.ts";
 import type { Cursor } from "./cursor.ts";
 import { dragStepper } from "./drag-stepper.ts";
 import { type LaidOut, layOut, replay } from "./lay-out.ts";
-import { nearStill } from "./near-still.ts";
-import { type Stepper, stillStepper } from "./stepper.ts";
+import { nearStillWater } from "./near-still-water.ts";
+import { closedFormStepper, type Stepper } from "./stepper.ts";
 
 /** The stated quantity of a rode laid out. */
 function statedOf(pull: Pull, end: Cursor, anchor: number): number {
@@ -55,7 +55,7 @@ export interface Laid {
 export function contactRode(rig: Rig): ContactRode {
   const rode = compile(rig);
   const moving = !inStillWater(rig.setting);
-  return { rode, moving, stepper: moving ? dragStepper(rode, rig) : stillStepper(rode) };
+  return { rode, moving, stepper: moving ? dragStepper(rode, rig) : closedFormStepper(rode) };
 }
 
 /**
@@ -72,7 +72,7 @@ export function layContact({ rode, stepper, moving }: ContactRode, pull: Pull, n
   };
   const closed =
     close(near) ??
-    (moving ? close(nearStill(rode, KINDS[pull.at], target)) : null) ??
+    (moving ? close(nearStillWater(rode, KINDS[pull.at], target)) : null) ??
     fromLaidOut(rode, stepper, pull, target, miss);
   const laid = closed?.laid ?? horizontalFor(rode, stepper, pull, target);
   if ("kind" in laid) return laid;

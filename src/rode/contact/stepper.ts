@@ -38,7 +38,7 @@ export function bandAt(rode: CompiledRode, part: number, tension: number, rising
 }
 
 /** Steps in still water and air: closed forms. */
-export function stillStepper(rode: CompiledRode): Stepper {
+export function closedFormStepper(rode: CompiledRode): Stepper {
   const bandOf = (from: Cursor, w: number): number => {
     const T = Math.hypot(from.H, from.V);
     return bandAt(rode, from.part, T, from.V * w >= 0);

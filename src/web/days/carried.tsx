@@ -9,17 +9,17 @@ import styles from "./carried.module.css";
 /** The loads of a pull at the other end of its rode, as it lay, and the angle at the anchor. */
 export function Carried({ evidence }: { readonly evidence: PullEvidence }) {
   const { system } = useUnits();
-  const { deployment, heldTo, gaveWayBy, readAt } = evidence;
+  const { deployment, deploymentHeld, heldTo, gaveWayBy, readAt } = evidence;
   const one = heldTo === gaveWayBy || heldTo === null || gaveWayBy === null;
   const loads = [
-    { what: one ? "that is" : "held", load: heldTo === gaveWayBy ? null : heldTo },
-    { what: one ? "that is" : "gave way by", load: gaveWayBy },
-  ].flatMap(({ what, load }) => (load?.kind === "carried" ? [{ what, load }] : []));
-  if (deployment === null || loads.length === 0) return null;
+    { what: one ? "that is" : "held", load: heldTo === gaveWayBy ? null : heldTo, by: deploymentHeld },
+    { what: one ? "that is" : "gave way by", load: gaveWayBy, by: deployment },
+  ].flatMap(({ what, load, by }) => (load?.kind === "carried" && by !== null ? [{ what, load, by }] : []));
+  if (loads.length === 0) return null;
   const other = readAt === "bow" ? "anchor" : "bow";
   return (
     <dl className={styles.answers}>
-      {loads.map(({ what, load }) => (
+      {loads.map(({ what, load, by }) => (
         <Reading
           key={what}
           big
@@ -28,7 +28,7 @@ export function Carried({ evidence }: { readonly evidence: PullEvidence }) {
           dimension="force"
           value={load[other].value}
           u={load[other].u}
-          note={lay(deployment, system)}
+          note={lay(by, system)}
         />
       ))}
       <Angle load={loads.at(-1)!.load} />

@@ -4,7 +4,7 @@ import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { bookCopy } from "./book-copy.ts";
 import { fieldLabel, momentText, valueText } from "./change-text.ts";
-import type { Conflict, Said } from "./conflicts.ts";
+import type { Conflict, WrittenChange } from "./conflicts.ts";
 import styles from "./place.module.css";
 import { useSay } from "./use-say.ts";
 import { write } from "./written.ts";
@@ -15,7 +15,7 @@ export function ConflictPanel({ conflicts }: { readonly conflicts: readonly Conf
   const say = useSay();
   const [wrong, setWrong] = useState<string | null>(null);
   if (conflicts.length === 0) return null;
-  const choose = ({ kind, record, field, stands }: Conflict, chosen: Said, left: Said): void => {
+  const choose = ({ kind, record, field, stands }: Conflict, chosen: WrittenChange, left: WrittenChange): void => {
     const label = `choose ${fieldLabel(kind, field).toLowerCase()} of the two written`;
     const keeps = chosen === stands;
     void write(label, [
@@ -41,7 +41,7 @@ export function ConflictPanel({ conflicts }: { readonly conflicts: readonly Conf
       {conflicts.map((conflict) => {
         const { kind, field, stands, others } = conflict;
         const label = fieldLabel(kind, field);
-        const text = ({ value }: Said): string => valueText(kind, field, value, records, say);
+        const text = ({ value }: WrittenChange): string => valueText(kind, field, value, records, say);
         return (
           <section key={field} aria-label={label}>
             <h3>{label}</h3>

@@ -20,7 +20,7 @@ const folded = (text: string): string =>
     .toLowerCase();
 
 /** All that is said of a record, and the names of what it points to. */
-export function saidOf(records: Records, record: AnyRecord): string {
+export function textsOf(records: Records, record: AnyRecord): string {
   const parts: string[] = [];
   for (const [field, value] of Object.entries(record)) {
     if (field === "id" || field === "version" || field === "file" || value === null) continue;
@@ -56,7 +56,7 @@ export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
   const find = narrow.find.trim();
   const group = (day: RecordHere<"day"> | null): DayGroup => {
     const own = (of: unknown) => (day === null ? !known.has(String(of ?? "")) : of === day.id);
-    const daySaid = day === null ? "" : saidOf(records, day);
+    const dayTexts = day === null ? "" : textsOf(records, day);
     const pulls = records.pull
       .filter(
         (pull) =>
@@ -64,18 +64,21 @@ export function dayGroups(copy: BookCopy, narrow: Narrow): readonly DayGroup[] {
           own(pull.day) &&
           (narrow.anchor === null || pull.anchor === narrow.anchor) &&
           (narrow.series === null || pull.series === narrow.series) &&
-          (find === "" || saysAll(find, `${saidOf(records, pull)} ${daySaid}`)),
+          (find === "" || saysAll(find, `${textsOf(records, pull)} ${dayTexts}`)),
       )
       .sort(byOrder);
     const loose = narrowed
       ? []
       : logs.filter(
           (log) =>
-            shown(log) && log.pull === null && own(log.day) && (find === "" || saysAll(find, `${log.name} ${daySaid}`)),
+            shown(log) &&
+            log.pull === null &&
+            own(log.day) &&
+            (find === "" || saysAll(find, `${log.name} ${dayTexts}`)),
         );
     return { day, pulls, logs: loose };
   };
-  const told = (day: AnyRecord) => find === "" || saysAll(find, saidOf(records, day));
+  const told = (day: AnyRecord) => find === "" || saysAll(find, textsOf(records, day));
   return [
     ...[...days]
       .filter((day) => narrow.site === null || day.site === narrow.site)
@@ -97,6 +100,6 @@ export function listed(copy: BookCopy, kind: Kept, narrow: Narrow): readonly Any
   const all: readonly AnyRecord[] = copy.records[kind];
   return all
     .filter(visible(narrow))
-    .filter((record) => find === "" || saysAll(find, saidOf(copy.records, record)))
+    .filter((record) => find === "" || saysAll(find, textsOf(copy.records, record)))
     .sort((a, b) => String(a.name ?? "").localeCompare(String(b.name ?? "")) || (a.id < b.id ? -1 : 1));
 }

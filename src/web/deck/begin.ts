@@ -1,5 +1,6 @@
 /** A pull that begins: its ids made, and what the book has already pointed to. */
 import { type Rig, rigToFile } from "../../rode/index.ts";
+import { codeTyped } from "../../series/index.ts";
 import { newId } from "../api/ids.ts";
 import { bookCopy } from "../days/book-copy.ts";
 import { keep } from "./keep.ts";
@@ -29,7 +30,7 @@ export function pullOf(setup: Setup, rig: Rig, now: number = Date.now()): DeckPu
     loadU: setup.loadU,
     steps: stepsTyped(setup.loads, setup.hold),
     ...(setup.direction === null ? {} : { direction: setup.direction }),
-    code: setup.code.trim() === "" ? null : setup.code.trim().toUpperCase(),
+    code: codeTyped(setup.code) || null,
     events: [],
     ended: null,
   };

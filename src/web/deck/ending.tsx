@@ -19,7 +19,7 @@ export function Ending({
   pull,
   onBack,
 }: {
-  readonly pull: Pick<DeckPull, "events" | "helps">;
+  readonly pull: Pick<DeckPull, "events" | "steps" | "helps">;
   readonly onBack: () => void;
 }) {
   const suggested = endOf(pull, Date.now());
@@ -29,11 +29,18 @@ export function Ending({
     suggested.load === null
       ? null
       : formatQuantity(suggested.load, "force", { system, unit: unitOf("deck load", "force"), digits: 3 });
+  const out =
+    suggested.paidOut === undefined ? null : formatQuantity(suggested.paidOut, "length", { system, digits: 3 });
   const end = () =>
     keep((before) => {
       if (before.pull === null) return before;
-      const { load: highest, steps } = suggested;
-      const ended: DeckEnd = { kind, load: kind === "none" ? null : highest, at: Date.now(), steps: steps ?? [] };
+      const { load, steps, paidOut } = suggested;
+      const ended: DeckEnd = {
+        kind,
+        ...(kind === "none" ? { load: null } : { load, ...(paidOut === undefined ? {} : { paidOut }) }),
+        at: Date.now(),
+        steps: steps ?? [],
+      };
       return { ...before, pull: null, waiting: [...before.waiting, { ...before.pull, ended }] };
     });
   if (pull.helps)
@@ -56,7 +63,11 @@ export function Ending({
         options={kinds.filter(({ value }) => load !== null || value === "none" || value === "neverSet")}
         onChange={setKind}
       />
-      <p>{load === null ? "No load was read." : `Highest load read at the bow: ${load}.`}</p>
+      <p>
+        {load === null
+          ? "No load was read."
+          : `Highest load read at the bow${out === null ? "" : `, with ${out} out`}: ${load}.`}
+      </p>
       <Button look="strong" className={styles.wide} onClick={() => void end()}>
         Write it into the book
       </Button>

@@ -1,8 +1,9 @@
 import { useEffect, useState } from "react";
-import type { PlannedPull } from "../../series/index.ts";
-import { degreesText } from "../../words/index.ts";
+import { codeTyped } from "../../series/index.ts";
+import { codeTroubleLine, degreesText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { seriesCodec } from "../series/address.ts";
+import type { CodeFound } from "../series/series-work.ts";
 import { seriesStore, usualSeries } from "../series/state.ts";
 import { keptState } from "../state/device.ts";
 import type { Fields } from "../state/fields.ts";
@@ -11,32 +12,53 @@ import styles from "./place.module.css";
 import { setupPlanned } from "./planned-setup.ts";
 import type { Setup } from "./setup-state.ts";
 
-/** The pull that a code on the sheet stands for, in the series this device keeps: a touch lays it out. */
-export function Planned({ code, onTake }: { readonly code: string; readonly onTake: (setup: Setup) => void }) {
-  const [found, setFound] = useState<{ readonly pull: PlannedPull; readonly hold: number } | "none" | null>(null);
+/**
+ * The pull that a code on the sheet stands for, in the series this device keeps: a touch lays it out. Why a code stands for
+ * none is told, and where it can be one other code, a touch takes that.
+ */
+export function Planned({
+  code,
+  onTake,
+  onCode,
+}: {
+  readonly code: string;
+  readonly onTake: (setup: Setup) => void;
+  readonly onCode: (code: string) => void;
+}) {
+  const [found, setFound] = useState<CodeFound | "noSeries" | null>(null);
   useEffect(() => {
     setFound(null);
-    const signs = code.replace(/[\s-]/g, "");
-    if (signs.length !== 5) return;
+    // What is not yet five signs is still being typed.
+    if (codeTyped(code).length < 5) return;
     let asked = true;
-    askWorker((work) => work.pullOfCode(seriesText(), signs))
-      .then((answer) => {
-        if (asked) setFound(answer ?? "none");
-      })
-      .catch(() => {
-        if (asked) setFound("none");
-      });
+    const tell = (answer: CodeFound | "noSeries") => {
+      if (asked) setFound(answer);
+    };
+    askWorker((work): Promise<CodeFound> => work.codeFound(seriesText(), code))
+      .then(tell)
+      .catch(() => tell("noSeries"));
     return () => {
       asked = false;
     };
   }, [code]);
   if (found === null) return null;
-  if (found === "none")
+  if (found === "noSeries")
     return (
       <p className={styles.quiet} role="status">
-        {code.toUpperCase()} is no code of the series this device keeps: a sign is wrong, or it is of another series.
+        The series this device keeps cannot be read: see Series.
       </p>
     );
+  if (found.kind !== "pull") {
+    const meant = found.kind === "noSign" ? found.meant : null;
+    return (
+      <div className={styles.lastLine}>
+        <p role="status">
+          {codeTyped(code)} is no code of the series this device keeps: {codeTroubleLine(found)}.
+        </p>
+        {meant !== null && <Button onClick={() => onCode(meant)}>Take {meant}</Button>}
+      </div>
+    );
+  }
   const setup = setupPlanned(found.pull, found.hold);
   return (
     <div className={styles.lastLine}>

@@ -119,7 +119,16 @@ export function endRecords(
   const result =
     ended.kind === "none"
       ? { kind: "none" }
-      : { kind: ended.kind, ...(ended.load === null ? {} : { load_N: ended.load, u_N: pull.loadU }) };
+      : {
+          kind: ended.kind,
+          ...(ended.load === null
+            ? {}
+            : {
+                load_N: ended.load,
+                u_N: pull.loadU,
+                ...(ended.paidOut === undefined ? {} : { paidOut_m: ended.paidOut }),
+              }),
+        };
   const endedBy =
     ended.kind === "gaveWay" ? "drag" : standing(pull).some(({ kind }) => kind === "stop") ? "stopped by tester" : null;
   return [

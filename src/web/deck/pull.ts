@@ -39,6 +39,8 @@ export interface DeckEnd {
   /** N at the bow, where one is told. */
   readonly load: number | null;
   readonly at: number;
+  /** What was out when that load was read, m, where it is not what was out at first. */
+  readonly paidOut?: number;
   /** Each step with the middle load read in it and how long, readings of instruments among them. */
   readonly steps?: readonly HeldStep[];
 }
@@ -47,6 +49,8 @@ export interface DeckEnd {
 export interface HeldStep {
   readonly load_N: number;
   readonly duration_s: number;
+  /** What was out, m, where it is not what was out at first. */
+  readonly paidOut_m?: number;
 }
 
 /** Ids in the book, made once when the pull began. */
@@ -123,7 +127,7 @@ export function stepOf(pull: Pick<DeckPull, "events">): number {
 
 /** How the rode lies at a step: with what the last veer up to it left out. */
 export function deployedAt({ steps, deployed }: Pick<DeckPull, "steps" | "deployed">, step: number): DeploymentRecord {
-  const out = steps.slice(0, step + 1).findLast(({ paidOut }) => paidOut !== undefined)?.paidOut;
+  const out = veeredTo(steps, step);
   return out === undefined ? deployed : { ...deployed, paidOut: out };
 }
 
@@ -145,26 +149,54 @@ export function heldSince(pull: Pick<DeckPull, "events">, asked: number): number
   return since;
 }
 
-/** The highest load read before the anchor gave way (or at all), N at the bow; null before the first. */
-export function highestLoad(pull: Pick<DeckPull, "events">): number | null {
-  let highest: number | null = null;
+/**
+ * The highest load read before the anchor gave way (or at all), N at the bow, and the step it was read in; null before the
+ * first. Where it gave way, after the last veer or
+ * reset: what it held on another length, or before it was set anew, is not what it gave way at.
+ */
+function highestWithin(
+  pull: Pick<DeckPull, "events">,
+  steps: readonly DeckStep[],
+): { readonly newtons: number; readonly step: number } | null {
+  const ends = standing(pull).some(({ kind }) => kind === "gaveWay");
+  let highest: { readonly newtons: number; readonly step: number } | null = null;
+  let anew = false;
+  let step = 0;
   for (const one of standing(pull)) {
     if (one.kind === "gaveWay") break;
-    if (one.kind === "load") highest = Math.max(highest ?? 0, one.newtons);
+    if (one.kind === "step") {
+      step = one.step;
+      const kind = steps[step]?.kind;
+      if (ends && (kind === "veer" || kind === "reset")) anew = true;
+    }
+    if (one.kind !== "load") continue;
+    if (anew || highest === null || one.newtons > highest.newtons) highest = { newtons: one.newtons, step };
+    anew = false;
   }
   return highest;
 }
 
+/** What a veer left out at a step, m; undefined before the first. */
+const veeredTo = (steps: readonly DeckStep[], step: number): number | undefined =>
+  steps.slice(0, step + 1).findLast(({ paidOut }) => paidOut !== undefined)?.paidOut;
+
 /** The end that what happened suggests. */
-export function endOf(pull: Pick<DeckPull, "events">, at: number): DeckEnd {
-  const load = highestLoad(pull);
+export function endOf(pull: Pick<DeckPull, "events"> & Partial<Pick<DeckPull, "steps">>, at: number): DeckEnd {
+  const highest = highestWithin(pull, pull.steps ?? []);
   const steps = stepsHeld(pull);
-  if (load === null) return { kind: "none", load: null, at, steps };
-  return { kind: standing(pull).some(({ kind }) => kind === "gaveWay") ? "gaveWay" : "heldTo", load, at, steps };
+  if (highest === null) return { kind: "none", load: null, at, steps };
+  const paidOut = veeredTo(pull.steps ?? [], highest.step);
+  return {
+    kind: standing(pull).some(({ kind }) => kind === "gaveWay") ? "gaveWay" : "heldTo",
+    load: highest.newtons,
+    ...(paidOut === undefined ? {} : { paidOut }),
+    at,
+    steps,
+  };
 }
 
-/** Each step with the middle load read in it and the time from its first to its last reading. */
-export function stepsHeld(pull: Pick<DeckPull, "events">): HeldStep[] {
+/** Each step with the middle load read in it, the time from its first to its last reading, and what a veer left out. */
+export function stepsHeld(pull: Pick<DeckPull, "events"> & Partial<Pick<DeckPull, "steps">>): HeldStep[] {
   const byStep = new Map<number, { readonly loads: number[]; readonly from: number; to: number }>();
   let step = 0;
   for (const one of standing(pull)) {
@@ -175,8 +207,12 @@ export function stepsHeld(pull: Pick<DeckPull, "events">): HeldStep[] {
     own.to = one.at;
     byStep.set(step, own);
   }
-  return [...byStep.values()].map(({ loads, from, to }) => ({
-    load_N: loads.sort((a, b) => a - b)[Math.floor(loads.length / 2)]!,
-    duration_s: (to - from) / 1000,
-  }));
+  return [...byStep].map(([step, { loads, from, to }]) => {
+    const paidOut = veeredTo(pull.steps ?? [], step);
+    return {
+      load_N: loads.sort((a, b) => a - b)[Math.floor(loads.length / 2)]!,
+      duration_s: (to - from) / 1000,
+      ...(paidOut === undefined ? {} : { paidOut_m: paidOut }),
+    };
+  });
 }

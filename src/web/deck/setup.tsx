@@ -124,6 +124,7 @@ export function Setup({ state }: { readonly state: DeckState }) {
       </div>
       <Planned
         code={setup.code}
+        onCode={(code) => set({ code }, "code")}
         onTake={(planned) => {
           const { loadU, direction } = setup;
           setupStore.set({ ...planned, loadU, direction }, { label: `pull ${planned.code}` });

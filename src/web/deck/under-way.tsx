@@ -98,7 +98,7 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
         </section>
       )}
       {ending ? (
-        <Ending pull={pull.helps ? { ...all, helps: true } : all} onBack={() => setEnding(false)} />
+        <Ending pull={{ ...pull, ...all }} onBack={() => setEnding(false)} />
       ) : (
         <>
           <div className={styles.touches}>

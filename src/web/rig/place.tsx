@@ -23,7 +23,9 @@ import { pullOf, type RigState, rigStore } from "./state.ts";
 // After the first answer: the numbers of the moment need none of it.
 const Curves = lazy(async () => ({ default: (await import("./curves.tsx")).Curves }));
 
-const HowSure = lazy(async () => ({ default: (await import("./how-sure.tsx")).HowSure }));
+const UncertaintySources = lazy(async () => ({
+  default: (await import("./uncertainty-sources.tsx")).UncertaintySources,
+}));
 
 /** Once the whole place was drawn it comes whole: nothing moves under whoever comes back to it. */
 let drawnWhole = false;
@@ -65,7 +67,7 @@ export function Place() {
           <FaultNote of={certainty} what="the ±" />
           <Answers drawn={drawn} none={none} over={over} uncertainty={certainty.answer} waiting={waiting} />
           <Suspense>
-            <HowSure rig={state.rig} pull={pull} />
+            <UncertaintySources rig={state.rig} pull={pull} />
           </Suspense>
           <p className={styles.caution}>
             Estimates of a rode at rest, no promise that an anchor holds. Before you load gear: makers' limits, local

@@ -2,13 +2,14 @@
 import { fieldSheet } from "../../publish/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 import {
+  type CodeTrouble,
   type NextPull,
   nextPulls,
   type PlannedPull,
   type PowerAnswer,
   planSeries,
   powerOf,
-  readPullCode,
+  pullOfCode,
   readSeries,
   type SeriesPlan,
 } from "../../series/index.ts";
@@ -33,10 +34,14 @@ export function seriesPower(text: string): SeriesPower {
 /** The page to print. @throws InputError for a text that is no series */
 export const seriesSheet = (text: string, units: UnitSystem): string => fieldSheet(plannedSeries(text), units);
 
-/** A pull of the series by the code on its sheet, and how long each load is held; null where it is none of its codes. */
-export function pullOfCode(text: string, code: string): { readonly pull: PlannedPull; readonly hold: number } | null {
-  const { series, pulls } = plannedSeries(text);
-  const number = readPullCode(`${series.name} ${series.seed}`, code);
-  const pull = number === null ? undefined : pulls.find((one) => one.number === number);
-  return pull === undefined ? null : { pull, hold: series.hold };
+/** What a code typed from a sheet stands for. */
+export type CodeFound =
+  | { readonly kind: "pull"; readonly pull: PlannedPull /** s each load is held */; readonly hold: number }
+  | CodeTrouble;
+
+/** @throws InputError for a text that is no series */
+export function codeFound(text: string, code: string): CodeFound {
+  const plan = plannedSeries(text);
+  const found = pullOfCode(plan, code);
+  return found.kind === "pull" ? { ...found, hold: plan.series.hold } : found;
 }

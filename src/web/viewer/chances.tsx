@@ -7,7 +7,7 @@ import type { Rig } from "../../rode/index.ts";
 import type { Boat } from "../../sea/index.ts";
 import { sayChance } from "../../words/index.ts";
 import { useSize } from "../controls/use-size.ts";
-import { told } from "./told.tsx";
+import { answerText } from "./answer-text.tsx";
 
 const WINDS = Array.from({ length: 11 }, (_, k) => (10 + 5 * k) * KNOT);
 
@@ -64,7 +64,7 @@ export function Chances({ content, draws, boat, rig, numbers, units }: Asked) {
       <h2 id="chance">Chance of holding over the wind</h2>
       <p>
         How likely the largest load of a wind stays below what <bdi>{anchor}</bdi>
-        {holding.hasMass && ` of ${told(mass, "mass", units)}`} holds at a place and on a day not pulled at yet
+        {holding.hasMass && ` of ${answerText(mass, "mass", units)}`} holds at a place and on a day not pulled at yet
         {seabed !== undefined && (
           <>
             , on <bdi>{seabed}</bdi>
@@ -91,7 +91,7 @@ export function Chances({ content, draws, boat, rig, numbers, units }: Asked) {
           <tbody>
             {points.map((point) => (
               <tr key={point.wind}>
-                <th scope="row">{told(point.wind, "speed", units)}</th>
+                <th scope="row">{answerText(point.wind, "speed", units)}</th>
                 {point.kind !== "chance" ? (
                   <td colSpan={4}>
                     {point.kind === "noLoad"
@@ -100,9 +100,10 @@ export function Chances({ content, draws, boat, rig, numbers, units }: Asked) {
                   </td>
                 ) : (
                   <>
-                    <td>{told(point.peak.value, "force", units, point.peak.u)}</td>
+                    <td>{answerText(point.peak.value, "force", units, point.peak.u)}</td>
                     <td>
-                      {told(point.anchorLoad, "force", units)} at {told(point.anchorAngle.value, "angle", units)}
+                      {answerText(point.anchorLoad, "force", units)} at{" "}
+                      {answerText(point.anchorAngle.value, "angle", units)}
                       {point.beyondAngles && "*"}
                     </td>
                     <td>{sayChance(point.chance)}</td>

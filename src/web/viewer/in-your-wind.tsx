@@ -6,7 +6,7 @@ import { type Rig, settle } from "../../rode/index.ts";
 import type { Boat } from "../../sea/index.ts";
 import { noEquilibriumLine } from "../../words/index.ts";
 import { useSize } from "../controls/use-size.ts";
-import { loadInWind, Row, told } from "./told.tsx";
+import { answerText, loadInWind, Row } from "./answer-text.tsx";
 
 const FROM = {
   measuredPeaks: "by the peaks measured on her",
@@ -45,21 +45,21 @@ export function InYourWind({ boat, rig, wind, setup, units }: Asked) {
   return (
     <section className="panel" aria-labelledby="wind">
       <h2 id="wind">
-        <bdi>{boat.name}</bdi> in {told(wind, "speed", units)} of wind
+        <bdi>{boat.name}</bdi> in {answerText(wind, "speed", units)} of wind
       </h2>
       <dl aria-live="polite">
         <Row name="largest load">
           {peak === null
             ? "not known of this boat in any wind"
-            : `${told(peak.value, "force", units, peak.u)} at the ${peak.at === "anchor" ? "anchor" : "bow"}${peak.at === "horizontal" ? ", level" : ""}, ${FROM[peak.from]}`}
+            : `${answerText(peak.value, "force", units, peak.u)} at the ${peak.at === "anchor" ? "anchor" : "bow"}${peak.at === "horizontal" ? ", level" : ""}, ${FROM[peak.from]}`}
         </Row>
         {none !== null && <Row name="your rode">{noEquilibriumLine(none, units)}</Row>}
         {anchor !== undefined && (
           <Row name="at your anchor">
-            {told(anchor.tension, "force", units, certainty?.anchorTension)} at{" "}
+            {answerText(anchor.tension, "force", units, certainty?.anchorTension)} at{" "}
             {anchor.angleToBottom <= 0
               ? "0°: it is pulled along the bottom"
-              : `${told(anchor.angleToBottom, "angle", units, certainty?.angleToBottom)} above the bottom`}
+              : `${answerText(anchor.angleToBottom, "angle", units, certainty?.angleToBottom)} above the bottom`}
           </Row>
         )}
         {anchor !== undefined && test?.kind === "settled" && (

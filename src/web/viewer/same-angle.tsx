@@ -3,7 +3,7 @@ import { type Setup, standsFor } from "../../publish/index.ts";
 import { significant, type UnitSystem } from "../../quantity/index.ts";
 import { certaintyOf, type Rig } from "../../rode/index.ts";
 import { noEquilibriumLine } from "../../words/index.ts";
-import { Row, told } from "./told.tsx";
+import { answerText, Row } from "./answer-text.tsx";
 
 /** The tester's pull, and the rode of the viewer at which an anchor feels the same angle. */
 export function SameAngle({
@@ -27,24 +27,24 @@ export function SameAngle({
       ) : (
         <dl>
           <Row name="the tester's pull">
-            <bdi>{setup.name}</bdi>: {told(test.bow.tension, "force", units, sure?.bowTension)} at the bow pulled the
-            anchor with {told(test.anchor.tension, "force", units, sure?.anchorTension)} at{" "}
-            {told(test.anchor.angleToBottom, "angle", units, sure?.angleToBottom)} above the bottom
+            <bdi>{setup.name}</bdi>: {answerText(test.bow.tension, "force", units, sure?.bowTension)} at the bow pulled
+            the anchor with {answerText(test.anchor.tension, "force", units, sure?.anchorTension)} at{" "}
+            {answerText(test.anchor.angleToBottom, "angle", units, sure?.angleToBottom)} above the bottom
           </Row>
           <Row name="your rode as it is, under that load at your bow">
             {here.kind === "noEquilibrium"
               ? `${noEquilibriumLine(here, units)}.`
               : here.anchor.angleToBottom <= 0
-                ? `does not lift its anchor: ${told(here.grounded, "length", units, hereU?.grounded)} rest on the bottom`
-                : `pulls its anchor at ${told(here.anchor.angleToBottom, "angle", units, hereU?.angleToBottom)} above the bottom`}
+                ? `does not lift its anchor: ${answerText(here.grounded, "length", units, hereU?.grounded)} rest on the bottom`
+                : `pulls its anchor at ${answerText(here.anchor.angleToBottom, "angle", units, hereU?.angleToBottom)} above the bottom`}
           </Row>
           <Row name="for the same angle at your anchor">
             {same.kind === "noEquilibrium" ? (
               `no length of it does: ${noEquilibriumLine(same, units)}.`
             ) : (
               <>
-                let out {told(same.partLength, "length", units, sameU)} of <bdi>{paidOut}</bdi>
-                {rig.rode.length > 1 && `, ${told(same.length, "length", units, sameU)} of rode in all`}:{" "}
+                let out {answerText(same.partLength, "length", units, sameU)} of <bdi>{paidOut}</bdi>
+                {rig.rode.length > 1 && `, ${answerText(same.length, "length", units, sameU)} of rode in all`}:{" "}
                 {significant(same.scope, 3)} times the height of your bow roller above the bottom
                 {same.atLiftoff && " or more: the tester's anchor was not lifted, and from there on yours is not"}
               </>

@@ -8,7 +8,7 @@ import { type Outcome, type Question, useNewest } from "../work/worker.ts";
 import { weatherCodec } from "./address.ts";
 import { BoatPanel } from "./boat/boat-panel.tsx";
 import { InventedNote } from "./boat/invented-note.tsx";
-import type { GiveOverWind } from "./compliance/compliance-over-wind.ts";
+import type { ComplianceOverWind } from "./compliance/compliance-over-wind.ts";
 import { conditionsOf, depthOf, surgeOf, windForLoadAlong } from "./loads.ts";
 import styles from "./place.module.css";
 import { rigInScene } from "./scene.ts";
@@ -35,7 +35,7 @@ export function Place() {
   const road = roadOf(state);
   const gives = useGive(state, curves, road);
   const give = gives.answer;
-  const fade = useFade(boat, conditions, road, give);
+  const fade = useCatenaryEnd(boat, conditions, road, give);
   return (
     <div className={styles.place}>
       <h1 className="unseen">Weather</h1>
@@ -55,24 +55,24 @@ export function Place() {
 }
 
 /** Give over the winds of the axis, from the worker. */
-function useGive({ rig, give }: WeatherState, curves: LoadCurves, road: Road | null): Outcome<GiveOverWind> {
+function useGive({ rig, give }: WeatherState, curves: LoadCurves, road: Road | null): Outcome<ComplianceOverWind> {
   const ask = useMemo(() => {
     if (road === null) return null;
     const loads = curves.curve.rows.map((row) =>
       road === "windage" ? row.windage!.value : row.measured.find(({ at }) => at === road)!.mean.value,
     );
-    return ((work): Promise<GiveOverWind> =>
-      work.giveOverWind({ rig, road, loads, give })) satisfies Question<GiveOverWind>;
+    return ((work): Promise<ComplianceOverWind> =>
+      work.complianceOverWind({ rig, road, loads, give })) satisfies Question<ComplianceOverWind>;
   }, [rig, give, curves, road]);
   return useNewest(ask);
 }
 
 /** The wind at which the mean load is the one past which catenary gives too little; its ± holds those of load and law. */
-function useFade(
+function useCatenaryEnd(
   boat: Boat,
   conditions: Conditions,
   road: Road | null,
-  found: GiveOverWind | null,
+  found: ComplianceOverWind | null,
 ): CatenaryEndShown | null {
   return useMemo(() => {
     if (road === null || found === null || found.load === null) return null;

@@ -40,7 +40,9 @@ const work = {
   /** Two setups over depth, drawn. */
   matchMap: later(async () => (await import("../match/map.ts")).shownMatchMap),
   /** Give of a rode over the loads of many winds, and where catenary ends. */
-  giveOverWind: later(async () => (await import("../weather/compliance/compliance-over-wind.ts")).giveOverWind),
+  complianceOverWind: later(
+    async () => (await import("../weather/compliance/compliance-over-wind.ts")).complianceOverWind,
+  ),
   /** A surge on a rode; snubbers over length and diameter; one of them exactly. */
   snatchOn: later(async () => (await import("../weather/snubber/snubber-work.ts")).snatchOn),
   mapOfSnubbers: later(async () => (await import("../weather/snubber/snubber-work.ts")).mapOfSnubbers),
@@ -54,7 +56,7 @@ const work = {
   /** A series planned; how many pulls would tell; the page to print. */
   plannedSeries: later(async () => (await import("../series/series-work.ts")).plannedSeries),
   seriesPower: later(async () => (await import("../series/series-work.ts")).seriesPower),
-  pullOfCode: later(async () => (await import("../series/series-work.ts")).pullOfCode),
+  codeFound: later(async () => (await import("../series/series-work.ts")).codeFound),
   seriesSheet: later(async () => (await import("../series/series-work.ts")).seriesSheet),
   /** The book's pulls as anchors are compared by; their figures; what draws conclude. */
   bookPulls: later(async () => (await import("../holding/book-pulls.ts")).bookPulls),
@@ -63,6 +65,9 @@ const work = {
   holdingCurves: later(async () => (await import("../holding/curves.ts")).holdingCurves),
   /** Page, report and data package of a series. */
   outgoing: later(async () => (await import("../publish/work.ts")).outgoing),
+  /** The log of a pull, and the frames of a film over it. */
+  openFilm: later(async () => (await import("../publish/film/work.ts")).openFilm),
+  filmFrames: later(async () => (await import("../publish/film/work.ts")).filmFrames),
   holdingInquiry: later(async () => (await import("../holding/work.ts")).holdingInquiry),
   drawnChain: later(async () => {
     const { drawnChain } = await import("../holding/work.ts");

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { type Judgement, judge, type Reduction, type Run, reduce, reduceFields } from "../../../src/pull/index.ts";
 import { type Rig, settle } from "../../../src/rode/index.ts";
-import { judgementWords, toldJudgement } from "../../../src/words/index.ts";
+import { judgementWords, wordedJudgement } from "../../../src/words/index.ts";
 import { given } from "./demo.ts";
 
 const degree = Math.PI / 180;
@@ -207,7 +207,7 @@ describe("short cuts at the loads read", () => {
 
 describe("a reduction in fields", () => {
   it("each says what its name says", () => {
-    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, says({}).map(toldJudgement))));
+    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, says({}).map(wordedJudgement))));
     reduced.readings.forEach((row, i) => {
       expect(fields.rows[i]).toEqual({
         load_N: row.load,

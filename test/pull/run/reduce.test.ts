@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fittedCertainty, judge, type Run, reduce, reduceFields, theoryCurve } from "../../../src/pull/index.ts";
 import { endForcesOf, perturbed, type Rig, settle } from "../../../src/rode/index.ts";
 import { median, rng, standardDeviation } from "../../../src/statistics/index.ts";
-import { judgementWords, toldJudgement } from "../../../src/words/index.ts";
+import { judgementWords, wordedJudgement } from "../../../src/words/index.ts";
 import { given } from "./demo.ts";
 
 const degree = Math.PI / 180;
@@ -150,7 +150,7 @@ describe("reduce", () => {
   it("answers in the fields of the contract", () => {
     const run = readings(truth, 7);
     const reduced = reduce(run, rig);
-    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, judge(run, rig, reduced).map(toldJudgement))));
+    const fields = JSON.parse(JSON.stringify(reduceFields(reduced, judge(run, rig, reduced).map(wordedJudgement))));
     expect(Object.keys(fields)).toEqual(expect.arrayContaining(["rows", "release", "fitted", "verdicts"]));
     expect(Object.keys(fields.rows[0])).toEqual(
       expect.arrayContaining(["load_N", "angle_deg", "theory_deg", "residual", "outlier"]),

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { carry, carryFields, judgeShortCuts, type Run } from "../../../src/pull/index.ts";
 import { type LinePart, type Part, type Rig, settle } from "../../../src/rode/index.ts";
-import { notCarriedWords, toldShortCut } from "../../../src/words/index.ts";
+import { notCarriedWords, wordedShortCut } from "../../../src/words/index.ts";
 import { loads } from "./demo.ts";
 
 const degree = Math.PI / 180;
@@ -38,7 +38,7 @@ const afloat: Rig = {
 const read = [2600, 3600];
 const run: Run = { ...loads({ loads: read }).run, uncertainty: { load: 30, angle: 0, movement: 0, gaugeZero: 0 } };
 const { rows } = carry(run, standIn, afloat);
-const verdicts = judgeShortCuts(run, standIn, afloat, rows).map(toldShortCut);
+const verdicts = judgeShortCuts(run, standIn, afloat, rows).map(wordedShortCut);
 
 function angleUnder(rig: Rig, load: number): number {
   const answer = settle(rig, { at: "bow", newtons: load });
@@ -114,7 +114,7 @@ describe("the short cuts of carrying", () => {
     const plain = loads({ loads: [1500] });
     const { rows: own } = carry(plain.run, plain.rig, plain.rig);
     const names = judgeShortCuts(plain.run, plain.rig, plain.rig, own).map(
-      (verdict) => toldShortCut(verdict).simplification,
+      (verdict) => wordedShortCut(verdict).simplification,
     );
     expect(names).toEqual(Object.keys(AGAIN).slice(0, 3));
   });

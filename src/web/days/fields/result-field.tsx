@@ -13,6 +13,8 @@ interface Result {
   readonly kind: (typeof results)[number]["value"];
   readonly load_N?: number;
   readonly u_N?: number;
+  /** m, out when that load was read */
+  readonly paidOut_m?: number;
 }
 
 /** What a pull found: a load it gave way at, or one it held to, with its standard uncertainty. */
@@ -36,7 +38,7 @@ export function ResultField({ field, value, wrong, onChange }: FieldProps) {
             onChange={(event) => {
               const kind = event.target.value as Result["kind"] | "";
               if (kind === "") onChange(null);
-              else set({ kind }, kind === "gaveWay" || kind === "heldTo" ? [] : ["load_N", "u_N"]);
+              else set({ kind }, kind === "gaveWay" || kind === "heldTo" ? [] : ["load_N", "u_N", "paidOut_m"]);
             }}
           >
             <option value="">not said</option>
@@ -67,6 +69,15 @@ export function ResultField({ field, value, wrong, onChange }: FieldProps) {
             range={{ least: 0, expected: "an uncertainty of 0 or more is expected" }}
             onChange={(u_N) => set({ u_N })}
             onEmpty={() => set({}, ["u_N"])}
+          />
+          <QuantityField
+            field="paid out"
+            label="Rode then out, where it was veered"
+            dimension="length"
+            value={result.paidOut_m ?? null}
+            range={{ above: 0, expected: "a length above 0 is expected" }}
+            onChange={(paidOut_m) => set({ paidOut_m })}
+            onEmpty={() => set({}, ["paidOut_m"])}
           />
         </>
       )}

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { LogReadings, ReducedLog } from "../../../study/index.ts";
-import { correctionsOf, type EffectiveMark } from "../../../study/index.ts";
+import { correctionsOf, type EffectiveMark, veersOf } from "../../../study/index.ts";
 import { ApiTrouble, OutOfReach } from "../../api/client.ts";
 import type { Store } from "../../state/store.ts";
 import { faultOf } from "../../work/fault.ts";
@@ -85,7 +85,8 @@ export function useReduction(asked: {
     const mine = ++latest.current;
     setBusy(true);
     const { corrections, slack } = correctionsOf(marks);
-    askWorker((work): Promise<ReducedLog> => work.reducedLog({ ...readings, readAt, corrections, slack, about }))
+    const veers = veersOf(marks);
+    askWorker((work): Promise<ReducedLog> => work.reducedLog({ ...readings, readAt, corrections, slack, veers, about }))
       .then((got) => {
         if (mine !== latest.current) return;
         setBusy(false);

@@ -1,11 +1,17 @@
 /** In the worker: the give of a rode over the loads of a ladder of winds, and the load past which catenary gives too little. */
 import { type Rig, settle } from "../../../rode/index.ts";
-import { type CatenaryEndQuestion, catenaryEnd, fadeCertainty, givePerLoad, readAt } from "../../../sizing/index.ts";
+import {
+  type CatenaryEndQuestion,
+  catenaryEnd,
+  catenaryEndCertainty,
+  givePerLoad,
+  readAt,
+} from "../../../sizing/index.ts";
 import { pullAlong } from "../loads.ts";
 import type { Road } from "../state.ts";
-import type { FadeFound } from "../wind/catenary-end.ts";
+import type { CatenaryEndFound } from "../wind/catenary-end.ts";
 
-export interface GiveAsked {
+export interface ComplianceAsked {
   readonly rig: Rig;
   readonly road: Road;
   /** Loads along the road, N, one a wind. */
@@ -14,13 +20,13 @@ export interface GiveAsked {
   readonly give: number;
 }
 
-export interface GiveOverWind extends FadeFound {
+export interface ComplianceOverWind extends CatenaryEndFound {
   /** Give per load, m/N, of raised weight and of stretch, one a wind; NaN where there is no equilibrium. */
   readonly weight: Float64Array;
   readonly stretch: Float64Array;
 }
 
-export function giveOverWind({ rig, road, loads, give }: GiveAsked): GiveOverWind {
+export function complianceOverWind({ rig, road, loads, give }: ComplianceAsked): ComplianceOverWind {
   const weight = new Float64Array(loads.length).fill(Number.NaN);
   const stretch = new Float64Array(loads.length).fill(Number.NaN);
   const at = pullAlong(road, 1).at;
@@ -35,5 +41,5 @@ export function giveOverWind({ rig, road, loads, give }: GiveAsked): GiveOverWin
   const fade = catenaryEnd(rig, question);
   if (fade.kind !== "fades") return { weight, stretch, fade, load: null, u: 0 };
   const load = readAt(fade.settled, at);
-  return { weight, stretch, fade, load, u: fadeCertainty(rig, question, load)?.u ?? 0 };
+  return { weight, stretch, fade, load, u: catenaryEndCertainty(rig, question, load)?.u ?? 0 };
 }

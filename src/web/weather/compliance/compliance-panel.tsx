@@ -16,10 +16,10 @@ import { area, plotIn, stroke, xOf, yOf } from "../wind/axis.ts";
 import type { CatenaryEndShown } from "../wind/catenary-end.ts";
 import chart from "../wind/chart.module.css";
 import { WindSlide } from "../wind/wind-slide.tsx";
-import type { GiveOverWind } from "./compliance-over-wind.ts";
+import type { ComplianceOverWind } from "./compliance-over-wind.ts";
 
 /** How far a little more load draws the boat back, over the same axis of the wind: by weight raised and by stretch. */
-export function GivePanel({
+export function CompliancePanel({
   rig,
   winds,
   found,
@@ -32,7 +32,7 @@ export function GivePanel({
 }: {
   readonly rig: Rig;
   readonly winds: readonly number[];
-  readonly found: GiveOverWind | null;
+  readonly found: ComplianceOverWind | null;
   readonly fade: CatenaryEndShown | null;
   readonly give: number;
   readonly most: number;
@@ -95,7 +95,7 @@ function GiveChart({
   kept,
 }: {
   readonly winds: readonly number[];
-  readonly found: GiveOverWind;
+  readonly found: ComplianceOverWind;
   readonly fade: CatenaryEndShown | null;
   readonly give: number;
   readonly most: number;

@@ -31,7 +31,7 @@ export function GaleRide({
       part.workingLoad === undefined ? least : Math.min(least ?? Number.POSITIVE_INFINITY, part.workingLoad),
     null,
   );
-  const still = answer?.still?.bow.tension ?? 0;
+  const still = answer?.atRest?.bow.tension ?? 0;
   const { unitOf } = useUnits();
   const overTime = `Loads over the time ridden: ${rig.name}`;
   return (

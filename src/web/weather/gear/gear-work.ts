@@ -93,8 +93,8 @@ export function gearSideBySide(question: GearQuestion): GearAnswer | Refused {
         const shared = {
           name: one.name,
           notBeaten: choice.notBeaten.includes(i),
-          weight: one.aboard.weight,
-          volume: one.aboard.volume,
+          weight: one.stowed.weight,
+          volume: one.stowed.volume,
           price: candidates[i]!.price ?? null,
           cells: choice.table.map(({ cells }) => cells[i] ?? null),
         };

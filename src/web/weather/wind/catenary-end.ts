@@ -2,7 +2,7 @@
 import type { CatenaryEnd } from "../../../sizing/index.ts";
 
 /** What the worker says of a rode. */
-export interface FadeFound {
+export interface CatenaryEndFound {
   readonly fade: CatenaryEnd;
   /** Load at the road's end, N, with its standard uncertainty; null where there is no such load. */
   readonly load: number | null;

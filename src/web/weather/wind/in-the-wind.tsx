@@ -19,8 +19,8 @@ import { useWide } from "../../controls/use-media.ts";
 import { drawnOf } from "../../rig/scene.ts";
 import { rigStore } from "../../rig/state.ts";
 import { useUnits } from "../../state/preferences.ts";
-import type { GiveOverWind } from "../compliance/compliance-over-wind.ts";
-import { GivePanel } from "../compliance/compliance-panel.tsx";
+import type { ComplianceOverWind } from "../compliance/compliance-over-wind.ts";
+import { CompliancePanel } from "../compliance/compliance-panel.tsx";
 import { loadsAt, loadsOver, pullAlong, type RoadLoad, roadName } from "../loads.ts";
 import styles from "../place.module.css";
 import { Shock } from "../snubber/shock.tsx";
@@ -54,7 +54,7 @@ export function InTheWind({
   readonly conditions: Conditions;
   readonly curves: LoadCurves;
   readonly road: Road | null;
-  readonly give: GiveOverWind | null;
+  readonly give: ComplianceOverWind | null;
   readonly fade: CatenaryEndShown | null;
   readonly sea: Surge | null;
   /** What the answers rest on: stands between them and what follows from them. */
@@ -179,7 +179,7 @@ export function InTheWind({
           </p>
         </Panel>
         {road !== null && (
-          <GivePanel
+          <CompliancePanel
             rig={rig}
             winds={curves.winds}
             found={give}

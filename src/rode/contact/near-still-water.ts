@@ -10,7 +10,7 @@ import { TO_BOW } from "./walk.ts";
  * @param kind what is stated, one of the STATED_ values
  * @returns null where it does not settle without current
  */
-export function nearStill(rode: CompiledRode, kind: number, target: number): Near | null {
+export function nearStillWater(rode: CompiledRode, kind: number, target: number): Near | null {
   if (rode.hasBuoyant || solve(rode, kind, target) !== SOLVED) return null;
   const H = solution[0]!;
   const excess = solution[1]!;

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { settle } from "../../src/rode/index.ts";
 import {
   catenaryEnd,
-  fadeCertainty,
+  catenaryEndCertainty,
   giveBetween,
   giveCurve,
   givePerLoad,
@@ -130,7 +130,7 @@ describe("uncertainty", () => {
     if (fade.kind !== "fades") throw new Error(fade.kind);
     const load = fade.settled.horizontal;
     expect(fade.settled.grounded).toBe(0);
-    const certain = fadeCertainty(chain, asked, load)!;
+    const certain = catenaryEndCertainty(chain, asked, load)!;
     // H ∝ w^(2/3), nearly taut; 3 % covers what is left of the sag.
     expect(Math.abs(certain.u! / load / ((2 / 3) * 0.01) - 1)).toBeLessThan(0.03);
     expect(settled(chain, load).span).toBeGreaterThan(0);

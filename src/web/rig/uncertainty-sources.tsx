@@ -2,7 +2,7 @@ import { useMemo, useState } from "react";
 import type { Pull, Rig } from "../../rode/index.ts";
 import { type Question, useNewest } from "../work/worker.ts";
 import type { Budgeted, BudgetRow } from "./budget.ts";
-import styles from "./how-sure.module.css";
+import styles from "./uncertainty-sources.module.css";
 
 const NAMES: Readonly<Record<Budgeted, string>> = {
   anchorAngle: "angle at the anchor",
@@ -29,7 +29,7 @@ const INPUTS: Readonly<Record<keyof Rig["uncertainty"], string>> = {
 };
 
 /** Asked of the main numbers: what each is, what it is worked out from, and where its ± comes from. */
-export function HowSure({ rig, pull }: { readonly rig: Rig; readonly pull: Pull }) {
+export function UncertaintySources({ rig, pull }: { readonly rig: Rig; readonly pull: Pull }) {
   const [open, setOpen] = useState(false);
   const ask = useMemo(
     () => (open ? (((work) => work.budgetOf(rig, pull)) satisfies Question<readonly BudgetRow[]>) : null),

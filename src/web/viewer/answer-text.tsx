@@ -4,7 +4,7 @@ import type { LoadInWind } from "../../publish/index.ts";
 import { type Dimension, formatQuantity, type UnitSystem } from "../../quantity/index.ts";
 
 /** A value to its uncertainty, or to three digits where none is known. */
-export function told(value: number, dimension: Dimension, units: UnitSystem, u?: number | null): string {
+export function answerText(value: number, dimension: Dimension, units: UnitSystem, u?: number | null): string {
   const sure = u !== undefined && u !== null && u > 0 && Number.isFinite(u);
   return formatQuantity(value, dimension, {
     ...(dimension === "speed" ? { unit: "kn" } : { system: units }),
@@ -15,8 +15,10 @@ export function told(value: number, dimension: Dimension, units: UnitSystem, u?:
 /** A load with the wind that brings it. */
 export function loadInWind({ load, u, wind }: LoadInWind, units: UnitSystem): string {
   const by =
-    wind === null ? "no wind up to 117 kn brings it" : `a mean wind of ${told(wind.value, "speed", units, wind.u)}`;
-  return `${told(load, "force", units, u)} at the bow: ${by}`;
+    wind === null
+      ? "no wind up to 117 kn brings it"
+      : `a mean wind of ${answerText(wind.value, "speed", units, wind.u)}`;
+  return `${answerText(load, "force", units, u)} at the bow: ${by}`;
 }
 
 export function Row({ name, children }: { readonly name: string; readonly children: ReactNode }) {
