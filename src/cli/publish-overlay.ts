@@ -6,20 +6,22 @@ import {
   CORNERS,
   type Cut,
   clipFrames,
+  FRAMES_HEAD,
   type FrameRate,
-  framesWithin,
-  logTimeOf,
+  filmOf,
+  frameCount,
+  frameLine,
+  MOST_FRAMES,
   nanosecondsOf,
-  overlayLoadAt,
-  panelSvg,
   rateText,
   readCuts,
   readFrameRate,
-  rodeUnder,
+  readFrameSize,
   type Sync,
   secondsText,
+  wholeClip,
 } from "../publish/index.ts";
-import { DEGREES, InputError, parseQuantity, quoted } from "../quantity/index.ts";
+import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
 import { CODECS, checkClip, writeClip } from "./clip-with-alpha.ts";
 import { pictures } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
@@ -43,12 +45,6 @@ interface Options extends Shown, LogOptions {
   readonly clip?: string;
   readonly codec: keyof typeof CODECS;
 }
-
-/** Six digits number the pictures. */
-const MOST_FRAMES = 1_000_000;
-/** s of load shown below, and steps it is drawn in. */
-const BEFORE = 20;
-const STEPS = 120;
 
 /** `rodebench publish overlay`: load, angle and rode in time with a clip, as transparent pictures. */
 export function publishOverlayCommand(io: Io): Command {
@@ -76,7 +72,7 @@ export function publishOverlayCommand(io: Io): Command {
 }
 
 async function overlay(path: string, options: Options, io: Io): Promise<void> {
-  const rate = readFrameRate(options.clipRate);
+  const rate = readFrameRate(options.clipRate, "--clip-rate");
   const place = placeFrom(options);
   const mark = parseQuantity(options.mark, "time", "--mark");
   const sync: Sync = {
@@ -93,10 +89,17 @@ async function overlay(path: string, options: Options, io: Io): Promise<void> {
   const { reducedLog } = await import("./reduced-log.ts");
   const { series } = await reducedLog(path, io, options);
   const log = { time: series.time, load: series.load };
-  const highest = log.load.reduce((most, load) => Math.max(most, load), 0);
-  if (!(highest > 0)) throw new InputError(placeOf(path), "no load above zero", "the log of a pull is expected");
+  const film = filmOf({ log, rig, at: options.readAt, ...(loadU === undefined ? {} : { loadU }) });
+  if (film.kind !== "film")
+    throw film.kind === "noLoad"
+      ? new InputError(placeOf(path), "no load above zero", "the log of a pull is expected")
+      : new InputError(
+          placeOf(options.rig),
+          "no equilibrium under the log's highest load",
+          "the rode of that log is expected",
+        );
   const cuts = cutsFrom(options, sync, log.time);
-  const count = cuts.reduce((sum, { from, to }) => sum + to - from, 0);
+  const count = frameCount(cuts);
   if (count > MOST_FRAMES)
     throw new InputError("--frames", String(count), `at most ${MOST_FRAMES} frames are expected`);
   const folder = resolve(io.cwd, options.to);
@@ -104,38 +107,16 @@ async function overlay(path: string, options: Options, io: Io): Promise<void> {
     throw new InputError(options.to, "there is something already", "a new or empty folder is expected");
   makeFolders(folder);
 
-  const under = rodeUnder(rig, options.readAt, highest, loadU ?? 0);
-  const far = under(highest);
-  if (far === null)
-    throw new InputError(
-      placeOf(options.rig),
-      "no equilibrium under the log's highest load",
-      "the rode of that log is expected",
-    );
-  const spec = {
-    ...{ place, rig, units: options.units, at: options.readAt, highest, reach: Math.max(...far.shape.x) },
-    ...(loadU === undefined ? {} : { loadU }),
-  };
   const line = workLine(`${count} frames`, io);
-  const table = ["frame,clipFrame,clip_s,log_s,load_N,anchorAngle_deg\r\n"];
+  const table = [FRAMES_HEAD];
   let [last, bytes] = ["", new Uint8Array()];
   let frame = 0;
   for (const clipFrame of clipFrames(cuts)) {
     if (io.stop.aborted) break;
-    const ns = logTimeOf(clipFrame, sync);
-    const load = overlayLoadAt(log, ns);
-    const rode = load === null ? null : under(load);
-    const before = Array.from({ length: STEPS + 1 }, (_, i) =>
-      overlayLoadAt(log, ns - BigInt(Math.round(((STEPS - i) * BEFORE * 1e9) / STEPS))),
-    );
-    const svg = panelSvg(spec, { load, rode, before });
-    if (svg !== last) [last, bytes] = [svg, new Uint8Array(draw(svg, place.width).png)];
+    const now = film.frame(clipFrame, { sync, place, units: options.units });
+    if (now.svg !== last) [last, bytes] = [now.svg, new Uint8Array(draw(now.svg, place.width).png)];
     await io.write(join(options.to, `frame-${String(frame).padStart(6, "0")}.png`), bytes);
-    // A thousandth of a newton and of a degree: below it there is rounding alone.
-    const cell = (value: number | null): string => (value === null ? "" : String(Math.round(value * 1000) / 1000));
-    table.push(
-      `${frame},${clipFrame},${secondsText(nanosecondsOf(clipFrame, rate))},${secondsText(ns)},${cell(load)},${cell(rode === null ? null : rode.angle * DEGREES)}\r\n`,
-    );
+    table.push(frameLine(frame, clipFrame, sync, now));
     frame++;
     line.show(frame, count);
   }
@@ -181,23 +162,10 @@ function answer(path: string, told: Told, io: Io): void {
 }
 
 function placeFrom({ size, place, share }: Options) {
-  const [, width, height] = /^\s*(\d{2,5})\s*[x×]\s*(\d{2,5})\s*$/.exec(size) ?? [];
-  if (
-    width === undefined ||
-    Number(width) < 160 ||
-    Number(width) > 8192 ||
-    Number(height) < 160 ||
-    Number(height) > 8192
-  )
-    throw new InputError(
-      "--size",
-      quoted(size),
-      "a width and a height from 160 to 8192 pixels are expected, such as 1920x1080",
-    );
   const part = parseQuantity(share, "ratio", "--share");
   if (!(part >= 0.1 && part <= 0.9))
     throw new InputError("--share", quoted(share), "a share from 10 % to 90 % is expected");
-  return { width: Number(width), height: Number(height), corner: place, share: part };
+  return { ...readFrameSize(size, "--size"), corner: place, share: part };
 }
 
 function whole(text: string, place: string): number {
@@ -212,15 +180,15 @@ function cutsFrom({ cuts, frames }: Options, sync: Sync, time: Float64Array): re
   if (cuts !== undefined) {
     if (frames !== undefined)
       throw new InputError("--frames", quoted(frames), "--cuts or --frames is expected, not both");
-    return readCuts(cuts);
+    return readCuts(cuts, "--cuts");
   }
   if (frames !== undefined) {
     const to = whole(frames, "--frames");
     if (to === 0) throw new InputError("--frames", quoted(frames), "a number of frames above zero is expected");
     return [{ from: 0, to }];
   }
-  const end = BigInt(Math.round((time.at(-1)! - time[0]!) * 1e9));
-  const to = framesWithin(end - logTimeOf(0, sync) + 1n, sync.rate);
-  if (to < 1) throw new InputError("--mark", "the clip begins after the log ends", "a mark within the log is expected");
-  return [{ from: 0, to }];
+  const clip = wholeClip(time, sync);
+  if (clip === null)
+    throw new InputError("--mark", "the clip begins after the log ends", "a mark within the log is expected");
+  return [clip];
 }

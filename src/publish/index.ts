@@ -5,12 +5,14 @@ export { type About, LICENCES, type Licence } from "./data/descriptor.ts";
 export type { PackagedPull } from "./data/pull-rows.ts";
 export type { RawLog } from "./data/raw-logs.ts";
 export { answersOf, type UsualInquiry, usualInquiry } from "./data/usual-inquiry.ts";
-export { zipOf } from "./data/zip.ts";
+export { zipOf, zipParts } from "./data/zip.ts";
 export { type FigureMade, type FigureTable, figureCsv } from "./figure/made.ts";
 export { matchMapFigure } from "./figure/of-match.ts";
 export { chanceFigure, heldFigure, holdingFigure, pullsFigure } from "./figure/of-pulls.ts";
 export { type RunReduced, readingsFigure } from "./figure/of-readings.ts";
+export { type RideDrawn, rideFigure } from "./figure/of-ride.ts";
 export { type LadderRow, ladderFigure, type RodeAsked, rodeFigure, togetherFigure } from "./figure/of-rodes.ts";
+export { snubbersFigure } from "./figure/of-snubbers.ts";
 export { traceFigure } from "./figure/of-trace.ts";
 export { weatherFigure } from "./figure/of-weather.ts";
 export {
@@ -22,9 +24,21 @@ export {
   sheetOf,
 } from "./figure/sheet.ts";
 export {
+  type Film,
+  type FilmFrame,
+  type FilmShown,
+  FRAMES_HEAD,
+  filmOf,
+  frameCount,
+  frameLine,
+  MOST_FRAMES,
+  wholeClip,
+} from "./overlay/film.ts";
+export {
   type Cut,
   clipFrames,
   type FrameRate,
+  frameOfStamp,
   framesWithin,
   nanosecondsOf,
   rateText,
@@ -40,7 +54,7 @@ export {
   rodeUnder,
   type Sync,
 } from "./overlay/overlay.ts";
-export { CORNERS, type PanelNow, type PanelPlace, type PanelSpec, panelSvg } from "./overlay/panel.ts";
+export { CORNERS, type PanelNow, type PanelPlace, type PanelSpec, panelSvg, readFrameSize } from "./overlay/panel.ts";
 export {
   catenaryEnds,
   chancesInWinds,

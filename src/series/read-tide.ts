@@ -44,7 +44,7 @@ export function readTide(given: Given, place: string): Tide {
   const late = read.findIndex(({ at }, i) => i > 0 && !(at > read[i - 1]!.at));
   if (late > 0)
     throw new InputError(
-      `${place}.turns[${late}].at`,
+      `${place}.turns${nth(late)}.at`,
       quoted(turns![late]!.at),
       "a time after the one before is expected",
     );

@@ -153,7 +153,7 @@ function readSite(given: SeriesFields["sites"][number], place: string, i: number
   if (!(most >= least))
     throw new InputError(
       `${place}: ${at("depth")}`,
-      `${least} m before ${most} m`,
+      `${given.depth[0]} before ${given.depth[1]}`,
       "the lesser depth first is expected",
     );
   const { seabed, room, bottomSlope, bottomFriction, waterDensity } = given;

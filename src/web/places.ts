@@ -119,7 +119,7 @@ export const places: readonly PlaceEntry[] = [
   {
     path: "/publish",
     name: "Publish",
-    about: "What leaves the bench: a page for viewers, a report, open data",
+    about: "What leaves the bench: a page for viewers, a report, open data, a film overlay",
     sign: "M12 15V3M7 8l5-5 5 5M4 13v7h16v-7",
     load: () => import("./publish/place.tsx"),
   },

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
 import { answersOfTable } from "../../src/cli/publish-answers.ts";
 import { checkPackage, PAGE_SLOTS, type PageContent } from "../../src/publish/index.ts";
+import { filesStored } from "../support/stored-zip.ts";
 import { addressed, axeViolations, chromiumPath, type OpenBench, openBench, sideways, sizes } from "./harness.ts";
 
 let bench: OpenBench;
@@ -23,22 +24,6 @@ async function download(page: Page, button: string): Promise<{ readonly name: st
   await page.getByRole("button", { name: button }).click();
   const came = await coming;
   return { name: came.suggestedFilename(), bytes: readFileSync(await came.path()) };
-}
-
-/** Files of an archive whose entries are stored, by the local headers of the format. */
-function stored(archive: Buffer): Map<string, Uint8Array> {
-  const files = new Map<string, Uint8Array>();
-  for (let at = 0; archive.readUInt32LE(at) === 0x04034b50; ) {
-    const [size, name, extra] = [
-      archive.readUInt32LE(at + 18),
-      archive.readUInt16LE(at + 26),
-      archive.readUInt16LE(at + 28),
-    ];
-    const from = at + 30 + name + extra;
-    files.set(archive.toString("utf8", at + 30, at + 30 + name), new Uint8Array(archive.subarray(from, from + size)));
-    at = from + size;
-  }
-  return files;
 }
 
 journey("the place Publish, on the demonstration book", () => {
@@ -75,7 +60,7 @@ journey("the place Publish, on the demonstration book", () => {
 
     await page.getByRole("button", { name: "Open data", exact: true }).click();
     const data = await download(page, "Save the data");
-    const files = stored(data.bytes);
+    const files = filesStored(data.bytes);
     expect([...files.keys()]).toContain("datapackage.json");
     // Worked out again here, by another engine than drew it: from the package alone.
     const checked = await checkPackage(files, {

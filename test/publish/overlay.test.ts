@@ -7,6 +7,7 @@ import { describe, expect, it } from "vitest";
 import { rigAt } from "../../src/cli/options.ts";
 import {
   clipFrames,
+  frameOfStamp,
   framesWithin,
   logTimeOf,
   nanosecondsOf,
@@ -22,7 +23,7 @@ import { DEGREES } from "../../src/quantity/index.ts";
 import { settle } from "../../src/rode/index.ts";
 import { root } from "../support/command-line.ts";
 
-const NTSC = readFrameRate("30000/1001");
+const NTSC = readFrameRate("30000/1001", "rate");
 const rig = () =>
   rigAt("r", {
     read: async () => readFileSync(join(root, "data/examples/rigs/all-chain-afloat.yaml"), "utf8"),
@@ -42,7 +43,7 @@ describe("frames and seconds", () => {
       ["59.94", 60_000, "1001.000000000"],
       ["12.5", 25, "2.000000000"],
     ] as const)
-      expect(secondsText(nanosecondsOf(frames, readFrameRate(rate)))).toBe(seconds);
+      expect(secondsText(nanosecondsOf(frames, readFrameRate(rate, "rate")))).toBe(seconds);
   });
 
   it("go there and back: of any rate and frame, so many frames begin before it does", () => {
@@ -51,7 +52,7 @@ describe("frames and seconds", () => {
         fc.constantFrom("24", "25", "30000/1001", "24000/1001", "60000/1001", "50", "119.88", "12.5"),
         fc.integer({ min: 0, max: 10_000_000 }),
         (text, frame) => {
-          const rate = readFrameRate(text);
+          const rate = readFrameRate(text, "rate");
           const ns = nanosecondsOf(frame, rate);
           // A reckoning of its own in fractions: |ns − frame · per · 10⁹ / frames| is at most a half.
           const off = 2n * (ns * rate.frames - BigInt(frame) * rate.per * 1_000_000_000n);
@@ -63,23 +64,40 @@ describe("frames and seconds", () => {
     );
   });
 
+  it("are known again by the stamps of a clip, rounded to the millisecond, over a whole hour", () => {
+    for (const text of ["24", "25", "30000/1001", "24000/1001", "60000/1001", "119.88"]) {
+      const rate = readFrameRate(text, "rate");
+      const hour = framesWithin(3600n * 1_000_000_000n, rate);
+      let wrong = 0;
+      for (let frame = 0; frame < hour; frame++) {
+        // As Matroska writes it (RFC 9559: a TimestampScale of a million ns), and as a camera's own container has it.
+        const exact = (frame * Number(rate.per)) / Number(rate.frames);
+        if (frameOfStamp(Math.round(exact * 1000) / 1000, rate) !== frame || frameOfStamp(exact, rate) !== frame)
+          wrong++;
+      }
+      expect(wrong, text).toBe(0);
+    }
+    expect(frameOfStamp(-0.04, readFrameRate("25", "rate"))).toBe(-1);
+    expect(frameOfStamp(-0.045, readFrameRate("25", "rate"))).toBe(-1);
+  });
+
   it("are read as film people write them, and told so", () => {
-    expect(rateText(readFrameRate("29.97"))).toBe("30000/1001");
-    expect(rateText(readFrameRate("23.976"))).toBe("24000/1001");
-    expect(rateText(readFrameRate("50/2"))).toBe("25");
+    expect(rateText(readFrameRate("29.97", "rate"))).toBe("30000/1001");
+    expect(rateText(readFrameRate("23.976", "rate"))).toBe("24000/1001");
+    expect(rateText(readFrameRate("50/2", "rate"))).toBe("25");
     for (const wrong of ["", "0", "25/0", "-25", "1e3", "2000", "thirty", "30000/1001/2", "0.01"])
-      expect(() => readFrameRate(wrong), wrong).toThrow("frames a second from 0.1 to 1000 are expected");
+      expect(() => readFrameRate(wrong, "rate"), wrong).toThrow("frames a second from 0.1 to 1000 are expected");
   });
 
   it("follow a cut list, and the mark that is seen in clip and log", () => {
-    const cuts = readCuts("2..4, 100..103");
+    const cuts = readCuts("2..4, 100..103", "cuts");
     expect([...clipFrames(cuts)]).toEqual([2, 3, 100, 101, 102]);
     const sync = { rate: NTSC, markFrame: 100, markNs: 12_500_000_000n };
     expect(secondsText(logTimeOf(100, sync))).toBe("12.500000000");
     expect(secondsText(logTimeOf(0, sync))).toBe("9.163333333");
     expect(secondsText(logTimeOf(0, { ...sync, markNs: 0n }))).toBe("-3.336666667");
     for (const wrong of ["", "4..2", "3..3", "a..b", "1..2;3..4", "-1..3"])
-      expect(() => readCuts(wrong), wrong).toThrow("stretches of the clip as FROM..TO in frames are expected");
+      expect(() => readCuts(wrong, "cuts"), wrong).toThrow("stretches of the clip as FROM..TO in frames are expected");
   });
 });
 

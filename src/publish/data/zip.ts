@@ -22,9 +22,12 @@ function crc32(bytes: Uint8Array): number {
 }
 
 /** @param files by their paths within the archive; of a series they are far below the 4 GB the format has here */
-export function zipOf(files: ReadonlyMap<string, Uint8Array>): Uint8Array<ArrayBuffer> {
-  const parts: Uint8Array[] = [];
-  const directory: Uint8Array[] = [];
+export const zipOf = (files: ReadonlyMap<string, Uint8Array>): Uint8Array<ArrayBuffer> => joined(zipParts(files));
+
+/** The same piece by piece, for an archive that is not to stand in memory twice. */
+export function zipParts(files: ReadonlyMap<string, Uint8Array>): Uint8Array<ArrayBuffer>[] {
+  const parts: Uint8Array<ArrayBuffer>[] = [];
+  const directory: Uint8Array<ArrayBuffer>[] = [];
   let at = 0;
   for (const [path, bytes] of files) {
     const name = new TextEncoder().encode(path);
@@ -41,16 +44,16 @@ export function zipOf(files: ReadonlyMap<string, Uint8Array>): Uint8Array<ArrayB
       [name.length, 2],
       [0, 2],
     );
-    parts.push(fields([0x04034b50, 4]), common, name, bytes);
+    parts.push(fields([0x04034b50, 4]), common, name, bytes as Uint8Array<ArrayBuffer>);
     directory.push(fields([0x02014b50, 4], [20, 2]), common, fields([0, 2], [0, 2], [0, 2], [0, 4], [at, 4]), name);
     at += 4 + common.length + name.length + bytes.length;
   }
   const size = directory.reduce((sum, part) => sum + part.length, 0);
   const end = fields([0x06054b50, 4], [0, 2], [0, 2], [files.size, 2], [files.size, 2], [size, 4], [at, 4], [0, 2]);
-  return joined([...parts, ...directory, end]);
+  return [...parts, ...directory, end];
 }
 
-function fields(...values: readonly (readonly [value: number, bytes: number])[]): Uint8Array {
+function fields(...values: readonly (readonly [value: number, bytes: number])[]): Uint8Array<ArrayBuffer> {
   const view = new DataView(new ArrayBuffer(values.reduce((sum, [, bytes]) => sum + bytes, 0)));
   let at = 0;
   for (const [value, bytes] of values) {

@@ -21,8 +21,8 @@ const SHORT: Readonly<Record<string, readonly [frames: bigint, per: bigint]>> = 
   "119.88": [120000n, 1001n],
 };
 
-/** @throws InputError naming `--clip-rate` */
-export function readFrameRate(text: string): FrameRate {
+/** @param place where it was given, for the line that refuses it */
+export function readFrameRate(text: string, place: string): FrameRate {
   const given = text.trim();
   const short = SHORT[given];
   if (short !== undefined) return { frames: short[0], per: short[1] };
@@ -36,7 +36,7 @@ export function readFrameRate(text: string): FrameRate {
   // One in ten seconds to a thousand a second: what cameras make.
   if (rate === null || rate.per === 0n || rate.frames * 10n < rate.per || rate.frames > 1000n * rate.per)
     throw new InputError(
-      "--clip-rate",
+      place,
       quoted(text),
       "frames a second from 0.1 to 1000 are expected, such as 25 or 30000/1001",
     );
@@ -60,6 +60,19 @@ export function nanosecondsOf(frame: number, { frames, per }: FrameRate): bigint
   return (2n * exact + (exact < 0n ? -frames : frames)) / (2n * frames);
 }
 
+/**
+ * The frame that a time stamp of a clip's own is of, the nearest: containers round stamps, to the millisecond and coarser
+ * than that never.
+ * @param seconds from frame 0
+ */
+export function frameOfStamp(seconds: number, { frames, per }: FrameRate): number {
+  const under = per * BILLION;
+  const twice = 2n * BigInt(Math.round(seconds * 1e9)) * frames + under;
+  // Division of whole numbers goes towards zero; below it the floor is one less.
+  const whole = twice / (2n * under);
+  return Number(twice < 0n && whole * 2n * under !== twice ? whole - 1n : whole);
+}
+
 /** How many frames begin before so many seconds are over. @param ns nanoseconds, not below zero */
 export function framesWithin(ns: bigint, { frames, per }: FrameRate): number {
   const under = per * BILLION;
@@ -78,13 +91,13 @@ export interface Cut {
   readonly to: number;
 }
 
-/** `0..250,900..1200`: stretches of the clip in the order of the film. @throws InputError naming `--cuts` */
-export function readCuts(text: string): Cut[] {
+/** `0..250,900..1200`: stretches of the clip in the order of the film. @param place where they were given */
+export function readCuts(text: string, place: string): Cut[] {
   return text.split(",").map((part) => {
     const [, from, to] = /^\s*(\d{1,8})\s*\.\.\s*(\d{1,8})\s*$/.exec(part) ?? [];
     if (from === undefined || Number(to) <= Number(from))
       throw new InputError(
-        "--cuts",
+        place,
         quoted(part.trim()),
         "stretches of the clip as FROM..TO in frames are expected, the last not among them, such as 0..250,900..1200",
       );

@@ -1,6 +1,14 @@
 /** The overlay of one frame: load and angle in large letters, the rode as it lies, the load of the last seconds. */
 import { escaped, flat } from "../../figure/index.ts";
-import { formatQuantity, inUnit, plainText, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
+import {
+  formatQuantity,
+  InputError,
+  inUnit,
+  plainText,
+  plotForceUnit,
+  quoted,
+  type UnitSystem,
+} from "../../quantity/index.ts";
 import { type Rig, riseOf } from "../../rode/index.ts";
 import type { RodeNow } from "./overlay.ts";
 
@@ -16,6 +24,18 @@ export interface PanelPlace {
 
 /** Where it may stand. */
 export const CORNERS = ["below-left", "below-right", "above-left", "above-right"] as const;
+
+/** `1920x1080`: the size of a frame, px. @param place where it was given */
+export function readFrameSize(text: string, place: string): Pick<PanelPlace, "width" | "height"> {
+  const [width = 0, height = 0] = (/^\s*(\d{2,5})\s*[x×]\s*(\d{2,5})\s*$/.exec(text) ?? []).slice(1).map(Number);
+  if (Math.min(width, height) < 160 || Math.max(width, height) > 8192)
+    throw new InputError(
+      place,
+      quoted(text),
+      "a width and a height from 160 to 8192 pixels are expected, such as 1920x1080",
+    );
+  return { width, height };
+}
 
 /** What does not change from frame to frame. */
 export interface PanelSpec {

@@ -22,6 +22,14 @@ export interface Loaded {
    * without load, and one that grows with its square (surge).
    */
   readonly variance: { readonly slack: number; readonly perLoad: number };
+  /** Of the log itself: standard deviation of one reading about its neighbours, N, and the time between two, s. */
+  readonly reading: Reading;
+}
+
+/** What one reading of a log tells. */
+export interface Reading {
+  readonly noise: number;
+  readonly interval: number;
 }
 
 /** Variance per grain at a load, N². */
@@ -29,7 +37,7 @@ export function varianceAt(loaded: Loaded, load: number): number {
   return loaded.variance.slack + loaded.variance.perLoad * load * load;
 }
 
-export function loadedOf(even: Even, settings: TraceSettings): Loaded {
+export function loadedOf(even: Even, settings: TraceSettings, reading: Reading): Loaded {
   const top = Math.max(0, rangeOf(even, settings.slack.shortest).high);
   const slackLimit = settings.slack.below * top;
   const slack = below(even, slackLimit, settings.slack.shortest);
@@ -57,6 +65,7 @@ export function loadedOf(even: Even, settings: TraceSettings): Loaded {
     pulls,
     level,
     variance: { slack: quiet, perLoad: relative },
+    reading,
   };
 }
 

@@ -10,7 +10,7 @@ import { type Zero, zeroAt } from "./zero.ts";
 /** A stretch at one load. */
 export interface Plateau extends Span {
   readonly id: string;
-  /** Mean load over time, zero taken off, N, and its standard uncertainty (scatter, zero, cell). */
+  /** Mean load over time, zero taken off, N, and its standard uncertainty (readings, zero, cell): the load's own swing is none. */
   readonly load: Measured;
   /** Creep: change of load with time, N/s. */
   readonly creep: Measured;
@@ -140,13 +140,16 @@ export function measurePlateau(loaded: Loaded, zero: Zero, settings: TraceSettin
   const kept = even.value.subarray(grainAt(even, span.from), grainAt(even, span.to)).filter((v) => !Number.isNaN(v));
   const m = meanOfGrains(kept, 0, kept.length);
   const z = zeroAt(zero, (span.from + span.to) / 2);
+  const { noise, interval } = loaded.reading;
+  // The load swung, and its mean is what it was in the mean: only what the readings missed of it makes that uncertain.
+  const missed = noise * Math.sqrt(interval / Math.max(interval, kept.length * even.grain));
   return {
     id: markId("plateau", span.from),
     from: span.from,
     to: span.to,
     load: {
       value: m.mean,
-      u: Math.hypot(m.u, z.u, settings.cell.relative * m.mean, settings.cell.step / Math.sqrt(12)),
+      u: Math.hypot(missed, z.u, settings.cell.relative * m.mean, settings.cell.step / Math.sqrt(12)),
     },
     creep: { value: m.slope / even.grain, u: m.uSlope / even.grain },
     scatter: m.scatter,

@@ -54,7 +54,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
   const raw = evenly(log, grain, from, to, lone.leftOut);
   const zero = findZero(raw, settings, question.slack);
   const even = { ...raw, value: withoutZero(zero, raw.value.length, (k) => from + (k + 0.5) * grain, raw.value) };
-  const loaded = loadedOf(even, settings);
+  const loaded = loadedOf(even, settings, { noise: lone.noise, interval: log.interval });
   const load = withoutZero(zero, log.time.length, (i) => log.time[i]!, log.value);
   const filter = lowPassOf(settings.bandwidth, log.interval);
 

@@ -28,7 +28,7 @@ export type NoZeroCause =
 /** Half-way between two slack stretches the zero is off a straight line by so much of what it moved. */
 const BENT = 0.15;
 /** A slack rode still carries something: so much of the highest load is not told from the zero. */
-const STILL = 0.001;
+const STILL = 0.0008;
 
 /** The zero at a time, N, and its standard uncertainty; 0 ± 0 when none was found. */
 export function zeroAt(zero: Zero, t: number): Measured {
@@ -149,8 +149,8 @@ export function below(even: Even, limit: number, shortest: number): Span[] {
 
 /**
  * What the cell read in a slack stretch. The foot of a ramp, a light load while slack is taken up, or a rode that comes to
- * rest lie below the limit too: the quietest and lowest part of it is the zero, and how far the rest lies above is told
- * in its ±.
+ * rest lie below the limit too: the quietest and lowest part of it is the zero, less what it still falls by, which is in
+ * its ± too.
  */
 function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
   const from = Math.max(0, Math.ceil((span.from - even.start) / even.grain - 1e-9));
@@ -162,18 +162,20 @@ function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
   const kept = part.filter((v) => Math.abs(v - m) <= far);
   const { mean, u } = meanOfGrains(kept, 0, kept.length);
   const still = STILL * rangeOf(even, settings.slack.shortest).high;
+  const falls = stillFalls(kept);
   return {
     from: span.from,
     to: span.to,
-    mean: mean - settings.slack.load,
-    u: Math.hypot(
-      u,
-      settings.slack.u,
-      settings.cell.step / Math.sqrt(12),
-      Math.max(0, still),
-      Math.max(0, median(all) - mean) / Math.sqrt(3),
-    ),
+    mean: mean - falls - settings.slack.load,
+    u: Math.hypot(u, settings.slack.u, settings.cell.step / Math.sqrt(12), Math.max(0, still), falls),
   };
+}
+
+/** How much lower its second half lies than its first: as much again a rode that comes to rest is taken to lose. */
+function stillFalls(part: Float64Array): number {
+  const half = part.length >> 1;
+  const mean = (of: Float64Array): number => of.reduce((sum, v) => sum + v, 0) / of.length;
+  return half > 0 ? Math.max(0, mean(part.subarray(0, half)) - mean(part.subarray(part.length - half))) : 0;
 }
 
 /** The third of a stretch with the lowest mean, at least so many grains; all of it where it is level. */

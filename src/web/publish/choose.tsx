@@ -4,10 +4,13 @@ import { Panel } from "../controls/panel.tsx";
 import { bookCopy } from "../days/book-copy.ts";
 import { useStore } from "../state/use-store.ts";
 import styles from "./place.module.css";
-import { type PublishState, publishStore } from "./state.ts";
+import { publishStore, type Sent } from "./state.ts";
 
-const change = (part: Partial<PublishState>, label: string): void =>
-  publishStore.set((before) => ({ ...before, ...part }), { label, stroke: `publish ${label}` });
+const change = (part: Partial<Sent>, label: string): void =>
+  publishStore.set((before) => ({ ...before, sent: { ...before.sent, ...part } }), {
+    label,
+    stroke: `publish ${label}`,
+  });
 
 const WORDS: Readonly<Record<Private, string>> = {
   people: "who was there",
@@ -17,7 +20,7 @@ const WORDS: Readonly<Record<Private, string>> = {
 
 /** Which pulls go out, under whose name, and what of them that is private. */
 export function Choose() {
-  const state = useStore(publishStore);
+  const { sent: state } = useStore(publishStore);
   const { series } = useStore(bookCopy).records;
   const shown = series.filter(({ hidden }) => !hidden);
   const known = state.series === "" || shown.some(({ id }) => id === state.series);
@@ -93,7 +96,7 @@ function Text({
   readonly long?: boolean;
 }) {
   const id = useId();
-  const value = useStore(publishStore)[name];
+  const value = useStore(publishStore).sent[name];
   const put = (text: string): void => change({ [name]: text }, name);
   return (
     <div className={styles.field}>

@@ -2,6 +2,7 @@ import { useEffect, useMemo } from "react";
 import about from "../../../package.json" with { type: "json" };
 import { Button } from "../controls/button.tsx";
 import { bookCopy, look } from "../days/book-copy.ts";
+import { DemoNote } from "../days/books/demo-note.tsx";
 import { useLogVerdicts } from "../holding/use-log-verdicts.ts";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
@@ -9,19 +10,20 @@ import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { publishCodec } from "./address.ts";
 import { Choose } from "./choose.tsx";
+import { FilmPanel } from "./film/film-panel.tsx";
 import { Made } from "./made.tsx";
 import { make, making, stopMaking } from "./making.ts";
 import styles from "./place.module.css";
 import { publishStore } from "./state.ts";
 import type { OutgoingAsked } from "./work.ts";
 
-/** What leaves the bench: a page, a report, open data. */
+/** What leaves the bench: a page, a report, open data, a film overlay. */
 export function Place() {
   useAddress(publishStore, publishCodec);
   useUndoable(publishStore);
   useEffect(() => void look(), []);
   const copy = useStore(bookCopy);
-  const state = useStore(publishStore);
+  const { sent } = useStore(publishStore);
   const { system } = useUnits();
   const now = useStore(making);
   const logs = useLogVerdicts(copy.records, copy.logs);
@@ -29,19 +31,20 @@ export function Place() {
   const asked = useMemo(
     () =>
       ({
-        ...state,
+        ...sent,
         records: { pull, day, site, seabed, anchor, rigVersion, series, note, boat },
         logs,
         units: system,
         program: about.version,
       }) as unknown as OutgoingAsked,
-    [state, pull, day, site, seabed, anchor, rigVersion, series, note, boat, logs, system],
+    [sent, pull, day, site, seabed, anchor, rigVersion, series, note, boat, logs, system],
   );
   const reading = copy.state === "asking";
-  const count = pull.filter((one) => !one.hidden && (state.series === "" || one.series === state.series)).length;
+  const count = pull.filter((one) => !one.hidden && (sent.series === "" || one.series === sent.series)).length;
   return (
     <div className={styles.place}>
       <h1>Publish</h1>
+      <DemoNote />
       {reading ? (
         <p className={styles.quiet}>Reading the book…</p>
       ) : copy.state === "none" ? (
@@ -71,6 +74,7 @@ export function Place() {
             </p>
           )}
           {now.kind === "made" && <Made made={now.made} />}
+          <FilmPanel />
         </>
       )}
       <p className={styles.quiet}>

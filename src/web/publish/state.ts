@@ -1,8 +1,10 @@
-/** What of the book goes out, and under whose name. */
+/** What of the book goes out and under whose name, and the film overlay. */
 import type { Private } from "../../publish/index.ts";
 import { createStore } from "../state/store.ts";
+import { type FilmState, usualFilm } from "./film/state.ts";
 
-export interface PublishState {
+/** What goes out: a page, a report, data. */
+export interface Sent {
   /** Id of a series; empty: all pulls. */
   readonly series: string;
   /** Empty: the name of the series. */
@@ -15,14 +17,14 @@ export interface PublishState {
   readonly chosen: readonly Private[];
 }
 
+export interface PublishState {
+  readonly sent: Sent;
+  readonly film: FilmState;
+}
+
 export const usualPublish: PublishState = {
-  series: "",
-  title: "",
-  by: "",
-  note: "",
-  words: "",
-  licence: "CC-BY-4.0",
-  chosen: [],
+  sent: { series: "", title: "", by: "", note: "", words: "", licence: "CC-BY-4.0", chosen: [] },
+  film: usualFilm,
 };
 
 export const publishStore = createStore<PublishState>(usualPublish);

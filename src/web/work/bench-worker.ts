@@ -66,6 +66,9 @@ const work = {
   holdingCurves: later(async () => (await import("../holding/curves.ts")).holdingCurves),
   /** Page, report and data package of a series. */
   outgoing: later(async () => (await import("../publish/work.ts")).outgoing),
+  /** The log of a pull, and the frames of a film over it. */
+  openFilm: later(async () => (await import("../publish/film/work.ts")).openFilm),
+  filmFrames: later(async () => (await import("../publish/film/work.ts")).filmFrames),
   holdingInquiry: later(async () => (await import("../holding/work.ts")).holdingInquiry),
   drawnChain: later(async () => {
     const { drawnChain } = await import("../holding/work.ts");
