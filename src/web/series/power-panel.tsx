@@ -13,7 +13,8 @@ import styles from "./place.module.css";
 import { posteriorStore, startPosterior, stopPosterior } from "./posterior.ts";
 import type { SeriesPower } from "./series-work.ts";
 
-const percent = (share: number) => `${Math.round(100 * share)} %`;
+/** Kept on one line. */
+const percent = (share: number) => `${Math.round(100 * share)}\u00a0%`;
 
 /** How many pulls would tell what is asked, simulated; and what the next pull would bring. */
 export function PowerPanel({ series, text }: { readonly series: Series; readonly text: string }) {
