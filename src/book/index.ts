@@ -1,7 +1,7 @@
 export type { Backup } from "./backup.ts";
 export { Book, type Logs } from "./book.ts";
 export type { Counts, Soundness } from "./check.ts";
-export { createDemoBook } from "./demo/demo-book.ts";
+export { createDemoBook, DEMO_TITLE } from "./demo/demo-book.ts";
 export type { Exported } from "./export.ts";
 export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export type { ImportedBook } from "./import.ts";
@@ -16,6 +16,7 @@ export { CHUNK_ROWS, type Rows } from "./log-chunk.ts";
 export { bookLogsOf, columnsOf, trackColumnsOf } from "./log-columns.ts";
 export type { LogProgress } from "./log-content.ts";
 export type { LogContent, LogView, Stretch } from "./log-view.ts";
+export { type BookLook, lookAtBook } from "./look-at-book.ts";
 export { makeFolders } from "./make-folders.ts";
 export type { Merged } from "./merge.ts";
 export type { Joined, OfflineTransaction } from "./offline.ts";

@@ -3,29 +3,22 @@ import { homedir } from "node:os";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command, Option } from "commander";
-import {
-  type Book,
-  createDemoBook,
-  type LiveSource,
-  liveSource,
-  makeFolders,
-  openBook,
-  takeInLeft,
-} from "../book/index.ts";
+import { type Book, type LiveSource, liveSource } from "../book/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
-import { isId } from "../record/index.ts";
 import {
   authorityIn,
   type Bench,
-  type BookTopics,
-  bookTopics,
+  BooksHere,
   Devices,
   dataFolder,
+  devicesFileOf,
   type Encryption,
+  lastChosenIn,
   type Opened,
   openBench,
   openInBrowser,
 } from "../server/index.ts";
+import { addressCode } from "./address-code.ts";
 import { openedAt } from "./book-with.ts";
 import type { Io } from "./io.ts";
 import { answerJson } from "./options.ts";
@@ -52,7 +45,10 @@ interface Options {
 /** `rodebench open [BOOK]`: the bench in a browser, on one book, until it is stopped. */
 export function openCommand(io: Io): Command {
   return new Command("open")
-    .argument("[book]", "the book; without one, the embedded demonstration book in your own data folder")
+    .argument(
+      "[book]",
+      "the book; without one that last chosen in the bench, at first the demonstration in your own data folder",
+    )
     .option("--port <number>", `port on this computer; ${PORT} when free, 0 for any`)
     .option("--no-browser", "print the address and open no browser")
     .option("--json", "the address as one JSON document")
@@ -83,12 +79,7 @@ export function openCommand(io: Io): Command {
         const shown = app === BUILT ? "dist/web" : options.app;
         throw new InputError(shown, "not there", "the built web app is expected; `npm run build` makes it");
       }
-      const book = bookAt(path, folder, io);
-      try {
-        await serveUntilStopped(book, { folder, app, port, encryption, instruments, options }, io);
-      } finally {
-        book.close();
-      }
+      await serveUntilStopped(bookAt(path, folder, io), { folder, app, port, encryption, instruments, options }, io);
     });
 }
 
@@ -103,37 +94,44 @@ interface Opening {
 
 async function serveUntilStopped(book: Book, opening: Opening, io: Io): Promise<void> {
   const { options, encryption } = opening;
-  for (const notice of [...book.notices, ...takeInLeft(book)]) io.err(`${notice}\n`);
   const fault = (error: unknown): void => {
     io.err(
       `rodebench: a fault of the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
     );
   };
-  const sentFolder = join(opening.folder, `sent-${ownId(book)}`);
-  const { topics, stop } = bookTopics(book, { sentFolder, instruments: opening.instruments, now: Date.now, fault });
-  const bench = await benchOn(devicesFile(book, opening.folder), opening, topics, fault, io);
+  const books = new BooksHere(book, {
+    dataFolder: opening.folder,
+    instruments: opening.instruments,
+    now: Date.now,
+    fault,
+    told: (line) => io.err(`${line}\n`),
+  });
   try {
-    const boat =
-      options.boatNetwork === undefined ? undefined : await openToBoat(bench, options.boatNetwork, encryption);
-    tell(bench, book, boat, options.json === true, io);
-    if (io.isTerminal && options.browser && options.json !== true) openInBrowser(bench.address);
-    const deaf = boat !== undefined && io.isTerminal ? newCodeOnEnter(bench, io) : () => undefined;
-    await stopped(io.stop);
-    deaf();
+    const bench = await benchOn(books, opening, fault, io);
+    books.onTurn((served) => bench.turnTo(served));
+    try {
+      const boat =
+        options.boatNetwork === undefined ? undefined : await openToBoat(bench, options.boatNetwork, encryption);
+      tell(bench, book, boat, options.json === true, io);
+      if (io.isTerminal && options.browser && options.json !== true) openInBrowser(bench.address);
+      const deaf = boat !== undefined && io.isTerminal ? newCodeOnEnter(bench, io) : () => undefined;
+      await stopped(io.stop);
+      deaf();
+    } finally {
+      await bench.close();
+    }
   } finally {
-    await bench.close();
-    await stop();
+    await books.close();
   }
 }
 
 async function benchOn(
-  devicesFile: string,
+  books: BooksHere,
   { app, port }: Opening,
-  topics: BookTopics["topics"],
   fault: (error: unknown) => void,
   io: Io,
 ): Promise<Bench> {
-  const parts = { topics, builtFolder: app, devicesFile, now: Date.now, fault };
+  const parts = { ...books.served, builtFolder: app, now: Date.now, fault };
   if (port !== undefined) return openBench({ ...parts, port });
   try {
     return await openBench({ ...parts, port: PORT });
@@ -163,6 +161,8 @@ function tell(bench: Bench, book: Book, boat: Opened | undefined, json: boolean,
   io.err(`the bench is open on ${book.path}; ctrl-c closes it\n`);
   if (boat === undefined) return;
   io.err(`open to the boat's network at ${boat.addresses.join(" and ")}\n`);
+  // A camera reads it from the screen.
+  if (io.isTerminal) for (const address of boat.addresses) io.err(`${address}\n${addressCode(address)}`);
   for (const line of boat.exposes) io.err(`  ${line}\n`);
   if (boat.fingerprint !== undefined)
     io.err(`  fingerprint (SHA-256) of this computer's authority: ${boat.fingerprint}\n`);
@@ -186,7 +186,7 @@ function newCodeOnEnter(bench: Bench, io: Io): () => void {
 
 /** Lists the devices let in to a book, or withdraws one; a bench running on it heeds that from the next request on. */
 function devicesOf(book: Book, folder: string, options: Options, io: Io): void {
-  const devices = new Devices(devicesFile(book, folder), Date.now);
+  const devices = new Devices(devicesFileOf(book, folder), Date.now);
   book.close();
   if (options.withdraw !== undefined) {
     const asked = options.withdraw;
@@ -208,37 +208,8 @@ function devicesOf(book: Book, folder: string, options: Options, io: Io): void {
       io.out(`${id}  ${name}  let in ${addedAt}  last seen ${seenAt}\n`);
 }
 
-/** Keys belong to one book: a device let in to one does not see another. */
-function devicesFile(book: Book, folder: string): string {
-  return join(folder, `devices-${ownId(book)}.json`);
-}
-
-/** What tells this book from others in the names of files kept for it: nothing but an id becomes part of a path. */
-function ownId(book: Book): string {
-  const id = book.context.device;
-  if (!isId(id)) throw new InputError(book.path, "a book whose own id is none", "a book that the program made");
-  return id;
-}
-
-function bookAt(path: string | undefined, folder: string, io: Io): Book {
-  return path === undefined ? demoBook(folder) : openedAt(path, io);
-}
-
-function demoBook(folder: string): Book {
-  const path = join(folder, "demo.book");
-  if (existsSync(path)) return openBook(path, { who: "this computer" });
-  try {
-    makeFolders(folder, 0o700);
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    throw new InputError(
-      folder,
-      `the folder for your own data cannot be made (${code ?? "unknown cause"})`,
-      "a home that may be written is expected, or a book of your own: rodebench open BOOK",
-    );
-  }
-  return createDemoBook(path, { who: "this computer" });
-}
+const bookAt = (path: string | undefined, folder: string, io: Io): Book =>
+  path === undefined ? lastChosenIn(folder) : openedAt(path, io);
 
 function portFrom(text: string | undefined): number | undefined {
   if (text === undefined) return undefined;

@@ -1,14 +1,17 @@
 import { Hono } from "hono";
 import { quoted } from "../quantity/index.ts";
+import { atTheComputerOnly } from "./at-the-computer.ts";
 import type { BoatNetwork } from "./boat-network.ts";
 import { Refusal } from "./refusals.ts";
 import type { BenchEnv } from "./request-context.ts";
 
+const atTheComputer = atTheComputerOnly("boat network");
+
 /** Who is let in, new codes and withdrawing: at the computer only, whatever key a device holds. */
 export function boatNetworkTopic(network: BoatNetwork) {
   return new Hono<BenchEnv>()
-    .use("/boat-network/*", atTheComputerOnly)
-    .get("/boat-network", atTheComputerOnly, (c) =>
+    .use("/boat-network/*", atTheComputer)
+    .get("/boat-network", atTheComputer, (c) =>
       c.json({
         open: network.addresses.length > 0,
         addresses: network.addresses,
@@ -18,7 +21,7 @@ export function boatNetworkTopic(network: BoatNetwork) {
         devices: network.devices.list(),
       }),
     )
-    .delete("/boat-network", atTheComputerOnly, async (c) => {
+    .delete("/boat-network", atTheComputer, async (c) => {
       await network.close(2_000);
       return c.json({ open: false });
     })
@@ -34,10 +37,3 @@ export function boatNetworkTopic(network: BoatNetwork) {
       return c.json({ withdrawn: id });
     });
 }
-
-const atTheComputerOnly = async (c: { env: BenchEnv["Bindings"] }, next: () => Promise<void>): Promise<void> => {
-  if (c.env.via !== "computer") {
-    throw new Refusal(403, "boat network", "asked from another device", "at the computer that holds the book");
-  }
-  await next();
-};

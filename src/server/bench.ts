@@ -1,9 +1,10 @@
+import { Answering } from "./answering.ts";
 import { boatNetworkTopic } from "./api-boat-network.ts";
 import { benchApp, type Topic } from "./bench-app.ts";
 import { BoatNetwork, type Opened, type OpeningOptions } from "./boat-network.ts";
 import { readBuiltApp } from "./built-app.ts";
 import { Devices } from "./devices.ts";
-import { listen } from "./listen.ts";
+import { type Fetching, listen } from "./listen.ts";
 
 /** What a bench is opened with. */
 export interface BenchOptions {
@@ -33,6 +34,12 @@ export interface Bench {
   readonly hasApp: boolean;
   /** Opens it to the boat's network: a deliberate act of the user at the computer. */
   openToBoatNetwork(options: OpeningOptions): Promise<Opened>;
+  /**
+   * Serves another book at the same addresses from the next request on: with its own devices, and without a code waiting.
+   * @returns when every request of the book before is answered, or has had its while
+   * @throws InputError when the file of its devices is damaged; the book before is served on
+   */
+  turnTo(served: Pick<BenchOptions, "topics" | "devicesFile">): Promise<void>;
   /** A fresh one-time code, to be shown at the computer. */
   newCode(): { readonly code: string; readonly until: number };
   /** Takes no new request, lets those under way finish for at most so long, and closes. */
@@ -46,10 +53,14 @@ const GRACE = 2_000;
  * @throws InputError when the port is taken or the file of devices is damaged
  */
 export async function openBench(options: BenchOptions): Promise<Bench> {
-  const network = new BoatNetwork(new Devices(options.devicesFile, options.now), options.now, options.ownAddresses);
+  const { now, fault, grace = GRACE } = options;
+  const network = new BoatNetwork(new Devices(options.devicesFile, now), now, options.ownAddresses);
   const builtApp = readBuiltApp(options.builtFolder);
-  const topics = [(api: Parameters<Topic>[0]) => void api.route("/", boatNetworkTopic(network)), ...options.topics];
-  const app = benchApp({ builtApp, gate: network, topics, fault: options.fault });
+  const ownTopic: Topic = (api) => void api.route("/", boatNetworkTopic(network));
+  const serving = (topics: readonly Topic[]) =>
+    new Answering(benchApp({ builtApp, gate: network, topics: [ownTopic, ...topics], fault }));
+  let here = serving(options.topics);
+  const app: Fetching = { fetch: (request, context) => here.fetch(request, context) };
   const own = await listen(app, {
     via: "computer",
     address: "127.0.0.1",
@@ -60,9 +71,14 @@ export async function openBench(options: BenchOptions): Promise<Bench> {
     address: own.address,
     hasApp: builtApp !== undefined,
     openToBoatNetwork: (opening) => network.open(app, opening),
+    turnTo: ({ topics, devicesFile }) => {
+      network.turnTo(new Devices(devicesFile, now));
+      const before = here;
+      here = serving(topics);
+      return before.answered(grace);
+    },
     newCode: () => network.code.issue(),
     close: async () => {
-      const { grace = GRACE } = options;
       await Promise.all([network.close(grace), own.close(grace)]);
     },
   };

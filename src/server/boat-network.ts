@@ -1,14 +1,12 @@
-import type { Hono } from "hono";
 import { InputError, quoted } from "../quantity/index.ts";
 import { Attempts } from "./attempts.ts";
 import { boatAddresses } from "./boat-addresses.ts";
 import { type Authority, certify } from "./certificate/authority.ts";
 import type { Devices } from "./devices.ts";
 import { exposure } from "./exposure.ts";
-import { type Certificate, type Listener, listen } from "./listen.ts";
+import { type Certificate, type Fetching, type Listener, listen } from "./listen.ts";
 import { OneTimeCode } from "./one-time-code.ts";
 import type { Gate } from "./pairing.ts";
-import type { BenchEnv } from "./request-context.ts";
 import { type StrangerLimits, strangerLimits } from "./strangers.ts";
 
 /** Whether what travels is encrypted, and whose word devices have for it. */
@@ -44,7 +42,7 @@ export interface Opened {
  * The bench's standing toward the boat's network: closed until `open` is called, which only the computer's user can do.
  */
 export class BoatNetwork implements Gate {
-  readonly devices: Devices;
+  #devices: Devices;
   readonly code: OneTimeCode;
   readonly attempts: Attempts;
   readonly #ownAddresses: () => string[];
@@ -57,11 +55,21 @@ export class BoatNetwork implements Gate {
    * @param ownAddresses this computer's addresses on private networks
    */
   constructor(devices: Devices, now: () => number, ownAddresses: () => string[] = boatAddresses) {
-    this.devices = devices;
+    this.#devices = devices;
     this.#ownAddresses = ownAddresses;
     this.#now = now;
     this.code = new OneTimeCode(now);
     this.attempts = new Attempts(now);
+  }
+
+  get devices(): Devices {
+    return this.#devices;
+  }
+
+  /** Another book is served from now on: those let in to it come in, nobody else, and a code given for the one before ends. */
+  turnTo(devices: Devices): void {
+    this.#devices = devices;
+    this.code.end();
   }
 
   get addresses(): string[] {
@@ -86,7 +94,7 @@ export class BoatNetwork implements Gate {
    * Opens listeners on this computer's private addresses and makes the first code.
    * @throws InputError when it has none, the one asked for is public, or it is open already
    */
-  async open(app: Hono<BenchEnv>, options: OpeningOptions): Promise<Opened> {
+  async open(app: Fetching, options: OpeningOptions): Promise<Opened> {
     if (this.#listeners.length > 0) throw new InputError("boat network", "open already", "it can be opened once");
     const listeners: Listener[] = [];
     try {

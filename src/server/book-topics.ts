@@ -2,6 +2,7 @@ import { Hono } from "hono";
 import { type Book, type LiveSource, openBook } from "../book/index.ts";
 import type { boatNetworkTopic } from "./api-boat-network.ts";
 import { bookTopic } from "./api-book.ts";
+import type { booksTopic } from "./api-books.ts";
 import { historyTopic } from "./api-history.ts";
 import { instrumentsTopic } from "./api-instruments.ts";
 import { joinTopic } from "./api-join.ts";
@@ -35,13 +36,15 @@ export interface BookTopicsOptions {
 /** Everything under `/api/1/` that one book answers. */
 export interface BookTopics {
   readonly topics: readonly Topic[];
+  /** What is going on in the background that nobody should cut off, in a few words; null: nothing. */
+  underWay(): string | null;
   /** Brings what is under way in the background to a stand: call it before the book is closed. */
   stop(): Promise<void>;
 }
 
 export function bookTopics(book: Book, options: BookTopicsOptions): BookTopics {
-  const { routes, stop } = bookRoutes(book, options);
-  return { topics: [(api) => void api.route("/", routes)], stop };
+  const { routes, underWay, stop } = bookRoutes(book, options);
+  return { topics: [(api) => void api.route("/", routes)], underWay, stop };
 }
 
 function bookRoutes(book: Book, options: BookTopicsOptions) {
@@ -66,13 +69,21 @@ function bookRoutes(book: Book, options: BookTopicsOptions) {
     .route("/", instrumentsTopic(instruments, records))
     .route("/", picturesTopic(records))
     .route("/", sentLogsTopic(new SentFiles(options.sentFolder, options.now), readings, intake));
+  const underWay = (): string | null =>
+    instruments.isFollowing
+      ? "an instrument is being followed in a pull"
+      : readings.isReading
+        ? "a log is being read into it"
+        : null;
   const stop = async () => {
     await Promise.all([readings.stopAll(), instruments.stopAll()]);
   };
-  return { routes, stop };
+  return { routes, underWay, stop };
 }
 
 /** The addresses of a book with what each takes and answers: a client is typed by it. */
 export type BookApi = ReturnType<typeof bookRoutes>["routes"];
+/** The same of the books that can be chosen. */
+export type BooksApi = ReturnType<typeof booksTopic>;
 /** The same of the boat's network. */
 export type BoatNetworkApi = ReturnType<typeof boatNetworkTopic>;

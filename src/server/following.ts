@@ -41,6 +41,8 @@ const AGAIN = 1_000;
 const SILENT = 3_000;
 /** A pull no device has asked about for so long is forgotten, s: its instrument is not followed on. */
 const FORGOTTEN = 7_200;
+/** A deck that shows an instrument asks each second; one silent for so long, s, is not at work on its pull. */
+const WANTED = 60;
 /** Rows answered at once; more are asked for again. */
 const MOST = 2_000;
 
@@ -79,6 +81,11 @@ export class Following {
       this.#lost("a fault of the program");
       options.fault(error);
     });
+  }
+
+  /** Whether a device asked about it a moment ago. */
+  get isWanted(): boolean {
+    return !this.#stop.signal.aborted && this.#options.now() / 1000 - this.#asked < WANTED;
   }
 
   async stop(): Promise<void> {

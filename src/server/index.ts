@@ -1,6 +1,7 @@
 export { type Bench, openBench } from "./bench.ts";
 export type { Encryption, Opened } from "./boat-network.ts";
-export { type BoatNetworkApi, type BookApi, type BookTopics, bookTopics } from "./book-topics.ts";
+export { type BoatNetworkApi, type BookApi, type BooksApi, bookTopics } from "./book-topics.ts";
+export { BooksHere, devicesFileOf, lastChosenIn } from "./books-here.ts";
 export { openInBrowser } from "./browser.ts";
 export { authorityIn } from "./certificate/authority.ts";
 export { dataFolder } from "./data-folder.ts";

@@ -20,6 +20,11 @@ export class Instruments {
     return this.#options.sources.map(({ name }) => name);
   }
 
+  /** Whether readings of a pull are being taken. */
+  get isFollowing(): boolean {
+    return [...this.#following.values()].some((one) => one.isWanted);
+  }
+
   /** @throws InputError for an instrument that was not named, and once it has ended in this pull */
   begin(pull: string, name: string): void {
     const source = this.#options.sources.find((one) => one.name === name);

@@ -2,12 +2,16 @@ import { createServer, type Server } from "node:http";
 import { createServer as createSecureServer } from "node:https";
 import type { AddressInfo } from "node:net";
 import { getRequestListener } from "@hono/node-server";
-import type { Hono } from "hono";
 import { InputError } from "../quantity/index.ts";
 import { dress } from "./headers.ts";
 import { LONGEST_OF_PLACE } from "./paths.ts";
-import type { BenchEnv, RequestContext } from "./request-context.ts";
+import type { RequestContext } from "./request-context.ts";
 import { keyOf, type StrangerLimits, Strangers } from "./strangers.ts";
+
+/** What answers the requests of a listener. */
+export interface Fetching {
+  fetch(request: Request, context: RequestContext): Response | Promise<Response>;
+}
 
 /** A key and a certificate in PEM, for https by the boat's network. */
 export interface Certificate {
@@ -48,7 +52,7 @@ const MOST_HEADER = LONGEST_OF_PLACE + 64 * 1024;
  * Binds the app to one address.
  * @throws InputError when the port is taken or not permitted
  */
-export async function listen(app: Hono<BenchEnv>, place: Place): Promise<Listener> {
+export async function listen(app: Fetching, place: Place): Promise<Listener> {
   const hosts = new Set<string>();
   const scheme = place.certificate === undefined ? "http" : "https";
   const handler = getRequestListener(

@@ -30,6 +30,11 @@ export class LogReadings {
     this.#fault = fault;
   }
 
+  /** Whether a file is being read, or waits for one that is. */
+  get isReading(): boolean {
+    return [...this.#jobs.values()].some(({ reading }) => reading.kind === "reading");
+  }
+
   of(id: string): Reading {
     return this.#jobs.get(id)?.reading ?? { kind: "waiting" };
   }

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Book, createDemoBook, openBook } from "../../src/book/index.ts";
 import { type Bench, bookTopics, openBench } from "../../src/server/index.ts";
+import { readSquareCode } from "../support/read-square-code.ts";
 import {
   axeViolations,
   builtCopy,
@@ -24,6 +25,22 @@ type BenchPage = Awaited<ReturnType<Devices["page"]>>;
 const SLOW = { timeout: PATIENCE };
 
 const button = (page: BenchPage, name: string | RegExp) => page.getByRole("button", { name, exact: true });
+
+/** What an independent reader finds in the code as it is shown. */
+async function readCode(page: BenchPage): Promise<string | null> {
+  const url = `data:image/png;base64,${(await page.getByRole("img", { name: /^QR code of/ }).screenshot()).toString("base64")}`;
+  const { data, width, height } = await page.evaluate(async (from) => {
+    const image = new Image();
+    image.src = from;
+    await image.decode();
+    const canvas = Object.assign(document.createElement("canvas"), { width: image.width, height: image.height });
+    const paper = canvas.getContext("2d")!;
+    paper.drawImage(image, 0, 0);
+    const pixels = paper.getImageData(0, 0, image.width, image.height);
+    return { data: [...pixels.data], width: pixels.width, height: pixels.height };
+  }, url);
+  return readSquareCode(Uint8ClampedArray.from(data), width, height);
+}
 
 /** Without rule of axe broken, and without anything that sticks out sideways. */
 async function inOrder(page: BenchPage, where: string): Promise<void> {
@@ -84,6 +101,11 @@ journey("letting a second device in, and taking its key back", () => {
     const opened = await bench.openToBoatNetwork({ encryption: { kind: "none" } });
     await desk.getByRole("heading", { name: "Open to the boat's network" }).waitFor(SLOW);
     await desk.getByText(opened.addresses[0]!, { exact: true }).waitFor();
+    await desk.getByRole("img", { name: `QR code of ${opened.addresses[0]}` }).waitFor(SLOW);
+    await expect.poll(() => readCode(desk), SLOW).toBe(opened.addresses[0]);
+    await desk.getByLabel("Theme").selectOption("dark");
+    await expect.poll(() => readCode(desk), SLOW).toBe(opened.addresses[0]);
+    await desk.getByLabel("Theme").selectOption("light");
     await desk.getByText("What travels is not encrypted", { exact: false }).waitFor();
     await button(desk, "Let a device in").click();
     const code = desk.getByText(/^\d{4} \d{4}$/);

@@ -18,6 +18,9 @@ const CHANNELS: Channel[] = [
   { name: "longitude", quantity: "angle", unit: "deg", precision: "double" },
 ];
 
+/** What the demonstration book is called. */
+export const DEMO_TITLE: string = story.title;
+
 /**
  * Makes the demonstration book: an invented scenario, its readings simulated from a stated model with a fixed seed, and
  * said so in the book itself. The same each time but for the device that goes on to write in it.

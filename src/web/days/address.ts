@@ -72,15 +72,16 @@ function atFields(at: At): Record<string, string> {
         ...(at.sent === null ? {} : { sent: at.sent }),
         ...(at.pull === null ? {} : { pull: at.pull }),
       };
+    case "books":
     case "devices":
-      return { at: "devices" };
+      return { at: at.page };
   }
 }
 
 function atOf(fields: FieldReader): At {
   const at = fields.text("at");
   if (at === undefined) return { page: "book" };
-  if (at === "devices") return { page: "devices" };
+  if (at === "books" || at === "devices") return { page: at };
   if (at === "bring in") {
     const sent = fields.text("sent") ?? null;
     if (sent !== null && !/^[\w-]{1,64}$/.test(sent)) fields.refuse("sent", sent, "the id of a sent file is expected");

@@ -118,3 +118,6 @@ export async function layOver(): Promise<void> {
     records: withWaiting<AnyRecord>({ ...seen.records }, await waitingHere()) as unknown as Records,
   });
 }
+
+/** The book is another from now on: nothing of the one before is shown for it. */
+export const forgetCopy = (): Promise<void> => device.remove("states", KEPT_AS).catch(() => undefined);

@@ -38,3 +38,9 @@ export function keepDraft(at: Extract<At, { page: "form" }>, changed: Draft): vo
 }
 
 export const dropDraft = (at: Extract<At, { page: "form" }>): void => keepDraft(at, {});
+
+/** The book is another from now on: forms begun belong to records of the one before. */
+export function forgetDrafts(): Promise<void> {
+  begun = new Map();
+  return device.remove("states", KEPT_AS).catch(() => undefined);
+}

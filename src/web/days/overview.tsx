@@ -26,7 +26,12 @@ export function Overview() {
     <>
       <Heading title={copy.title === "" ? "The book" : copy.title} line={copy.description}>
         {writable && <Button onClick={() => go({ page: "bring in", sent: null, pull: null })}>Bring in a log</Button>}
-        {copy.via === "computer" && <Button onClick={() => go({ page: "devices" })}>Devices</Button>}
+        {copy.via === "computer" && (
+          <>
+            <Button onClick={() => go({ page: "books" })}>Books</Button>
+            <Button onClick={() => go({ page: "devices" })}>Devices</Button>
+          </>
+        )}
         {writable && !empty && (
           <Button look="strong" onClick={() => go({ page: "form", kind: "pull", id: null, about: null })}>
             Add a pull

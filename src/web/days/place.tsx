@@ -6,6 +6,8 @@ import { useUndoable } from "../state/undoable.ts";
 import { useStore } from "../state/use-store.ts";
 import { daysCodec } from "./address.ts";
 import { bookCopy, look } from "./book-copy.ts";
+import { Books } from "./books/books.tsx";
+import { DemoNote } from "./books/demo-note.tsx";
 import { BringIn } from "./bring-in/bring-in.tsx";
 import { ConflictNote } from "./conflict-note.tsx";
 import { Devices } from "./devices/devices.tsx";
@@ -50,6 +52,7 @@ export function Place() {
         </p>
       )}
       <Apart />
+      <DemoNote way={at.page === "book"} />
       <ConflictNote />
       {copy.state === "asking" ? (
         <p className={styles.quiet}>Opening the book…</p>
@@ -94,6 +97,8 @@ function Shown({ at }: { readonly at: ReturnType<typeof daysStore.get>["at"] }) 
       return <LogPage key={at.id} at={at} />;
     case "bring in":
       return <BringIn at={at} />;
+    case "books":
+      return <Books />;
     case "devices":
       return <Devices />;
   }

@@ -35,6 +35,7 @@ export type At =
   | { readonly page: "form"; readonly kind: Formed; readonly id: string | null; readonly about: string | null }
   | LogPlace
   | { readonly page: "bring in"; readonly sent: string | null; readonly pull: string | null }
+  | { readonly page: "books" }
   | { readonly page: "devices" };
 
 export interface DaysState {

@@ -1,5 +1,6 @@
 import { useEffect } from "react";
 import { look } from "../days/book-copy.ts";
+import { DemoNote } from "../days/books/demo-note.tsx";
 import { useAddress } from "../state/address.ts";
 import { useStore } from "../state/use-store.ts";
 import { setupCodec } from "./address.ts";
@@ -30,7 +31,10 @@ export function Place() {
       {state === null ? (
         <p>Looking what this device keeps…</p>
       ) : state.pull === null ? (
-        <Setup state={state} />
+        <>
+          <DemoNote />
+          <Setup state={state} />
+        </>
       ) : (
         <UnderWay pull={state.pull} />
       )}

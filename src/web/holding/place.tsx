@@ -2,6 +2,7 @@ import { useEffect, useMemo } from "react";
 import { FaultNote } from "../controls/fault-note.tsx";
 import { useSize } from "../controls/use-size.ts";
 import { bookCopy, look } from "../days/book-copy.ts";
+import { DemoNote } from "../days/books/demo-note.tsx";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
 import { useUndoable } from "../state/undoable.ts";
@@ -71,6 +72,7 @@ export function Place() {
   return (
     <div className={styles.place} ref={ref}>
       <h1>Holding</h1>
+      <DemoNote />
       <FaultNote of={pulls} what="the pulls" />
       {book === null ? (
         <p className={styles.quiet}>

@@ -2,6 +2,7 @@ import { useEffect, useMemo } from "react";
 import about from "../../../package.json" with { type: "json" };
 import { Button } from "../controls/button.tsx";
 import { bookCopy, look } from "../days/book-copy.ts";
+import { DemoNote } from "../days/books/demo-note.tsx";
 import { useLogVerdicts } from "../holding/use-log-verdicts.ts";
 import { useAddress } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
@@ -43,6 +44,7 @@ export function Place() {
   return (
     <div className={styles.place}>
       <h1>Publish</h1>
+      <DemoNote />
       {reading ? (
         <p className={styles.quiet}>Reading the book…</p>
       ) : copy.state === "none" ? (

@@ -1,10 +1,13 @@
-import { useState } from "react";
+import { lazy, Suspense, useState } from "react";
 import { boatNetwork } from "../../api/client.ts";
 import { Button } from "../../controls/button.tsx";
 import { Panel } from "../../controls/panel.tsx";
 import place from "../place.module.css";
 import styles from "./devices.module.css";
 import type { Network } from "./use-boat-network.ts";
+
+// Only where a device may come: what draws it is no part of the place.
+const AddressCode = lazy(async () => ({ default: (await import("./address-code.tsx")).AddressCode }));
 
 /** A code shown here, and who was let in before it was. */
 interface Code {
@@ -33,12 +36,17 @@ export function PairingPanel({
     <Panel title="Open to the boat's network">
       <ol className={styles.steps}>
         <li>
-          On the phone or tablet, open
-          {network.addresses.map((address) => (
-            <code key={address} className={styles.address}>
-              {address}
-            </code>
-          ))}
+          On the phone or tablet, open this address, or point its camera at the square
+          <div className={styles.addresses}>
+            {network.addresses.map((address) => (
+              <div key={address}>
+                <code className={styles.address}>{address}</code>
+                <Suspense fallback={<div className={styles.picture} />}>
+                  <AddressCode address={address} />
+                </Suspense>
+              </div>
+            ))}
+          </div>
           {network.fingerprint !== null && (
             <p className={place.quiet}>
               Before it trusts this computer's authority, compare the fingerprint (SHA-256){" "}
