@@ -1,12 +1,15 @@
 /** Figures of rodes, runs, logs and the wind: each with what it is asked with, and how it is made. */
 import { basename } from "node:path";
 import { Command, Option } from "commander";
+import { rideAnswer } from "../motion/index.ts";
 import {
   ladderFigure,
   matchMapFigure,
   type RodeAsked,
   readingsFigure,
+  rideFigure,
   rodeFigure,
+  snubbersFigure,
   togetherFigure,
   traceFigure,
   weatherFigure,
@@ -21,7 +24,10 @@ import { loadsFrom } from "./ladder.ts";
 import { type LogOptions, withLogOptions } from "./log-options.ts";
 import { ENDS, endFrom, placeOf, positive, pullFrom, pullU, pullUFrom, rigAt, type Shown } from "./options.ts";
 import { reducedRun } from "./reduced-run.ts";
+import { type RideOptions, ridden, rideQuestion, windageUOf, withRideOptions } from "./ride.ts";
 import { noAnswer, settledOr } from "./settle.ts";
+import { snubberMapOf, withSnubberMap } from "./shock.ts";
+import type { ShockOptions } from "./shock-options.ts";
 
 interface Given extends Shown, LogOptions {
   readonly pull?: string;
@@ -37,7 +43,7 @@ const WINDS = 80;
 
 /** Every kind, in the order `--help` lists them. */
 export function figuresOfRodes(io: Io): FigureKind[] {
-  const kind = figureKind<Given>;
+  const kind = <G extends Shown = Given>(...of: Parameters<typeof figureKind<G>>) => figureKind<G>(...of);
   const pulled = (command: Command): Command =>
     command
       .option("--pull <load>", 'the load, such as "2 kN"')
@@ -136,6 +142,33 @@ export function figuresOfRodes(io: Io): FigureKind[] {
           throw new InputError(placeOf(path!), "neither windage nor measured points", "one of them is expected");
         const winds = Array.from({ length: WINDS }, (_, i) => (most * (i + 1)) / WINDS);
         return weatherFigure(boat.name, windLoadCurve(boat, winds, CALM_SURROUNDINGS), units);
+      },
+    ),
+    kind<RideOptions>(
+      withRideOptions(new Command("ride").description("a boat riding in gusts and waves: loads and angle over time")),
+      async ([path], options) => {
+        const given = await rideQuestion(path!, options, io);
+        const { under, series } = await ridden(given, options, io);
+        const { rig, boat, seed } = given;
+        const about = {
+          rig: rig.name,
+          boat: boat.name,
+          seed,
+          measuredWind: given.measuredWind === true,
+          wind: given.wind[0]!.speed,
+        };
+        return rideFigure({ ...about, series, answer: rideAnswer(under), windageU: windageUOf(given) }, options.units);
+      },
+    ),
+    kind<ShockOptions>(
+      withSnubberMap(
+        new Command("snubbers")
+          .description("snubbers over length and diameter: within all limits, or past which")
+          .argument("<rig>", "rig file"),
+      ),
+      async ([path], options) => {
+        const { rig, rope, map } = await snubberMapOf(path!, options, io);
+        return snubbersFigure(rig.name, rope, map, options.units);
       },
     ),
   ];

@@ -40,7 +40,7 @@ import { rideText } from "./ride-text.ts";
 import { noAnswer } from "./settle.ts";
 import { type Speeds, speedUnit, withSpeeds } from "./speeds.ts";
 
-interface Options extends Shown, Speeds {
+export interface RideOptions extends Shown {
   readonly boat: string;
   readonly wind?: string;
   readonly windLog?: string;
@@ -51,68 +51,67 @@ interface Options extends Shown, Speeds {
   readonly spectrum: "jonswap" | "pierson-moskowitz";
   readonly current?: string;
   readonly hours?: string;
-  readonly storm: string;
   readonly elements: string;
   readonly seed: string;
+}
+
+interface Options extends RideOptions, Speeds {
+  readonly storm: string;
   readonly trace?: string;
+}
+
+/** What a ride is asked with. */
+export function withRideOptions(command: Command): Command {
+  return command
+    .argument("<rig>", "rig file (rodebench/rig@1) in water; - for standard input")
+    .requiredOption("--boat <file>", "boat file (rodebench/boat@1) with its windage")
+    .option("--wind <speed>", 'mean wind at 10 m, such as "25 kn"')
+    .option(
+      "--wind-log <file>",
+      "or a wind that was measured: a log with wind speeds, and directions where it has them",
+    )
+    .option("--wind-height <length>", "height at which it was measured (default: 10 m)")
+    .addOption(new Option("--gusts <spectrum>", "published spectrum of the gusts").choices(GUSTS).default("froya"))
+    .option(
+      "--shift <time,speed,angle>",
+      'a change of the mean wind, reached at that time: "20 min, 35 kn, 40 deg"; may be given again',
+      (text: string, before: readonly string[] = []) => [...before, text],
+    )
+    .option("--sea <height,period>", 'significant height and peak period of a sea from ahead, such as "0.6 m, 3 s"')
+    .addOption(
+      new Option("--spectrum <name>", "spectrum of that sea")
+        .choices(["jonswap", "pierson-moskowitz"])
+        .default("jonswap"),
+    )
+    .option("--current <speed>", "current toward the boat, in place of the rig's")
+    .option("--hours <hours>", "how long to ride, in hours (default: 1, or as long as the log)")
+    .option("--elements <count>", "elements the rode is cut into", "40")
+    .option("--seed <number>", "seed of gusts and waves: the same seed, the same ride", "1");
 }
 
 export function rideCommand(io: Io): Command {
   return shown(
-    withSpeeds(new Command("ride"))
-      .argument("<rig>", "rig file (rodebench/rig@1) in water; - for standard input")
-      .requiredOption("--boat <file>", "boat file (rodebench/boat@1) with its windage")
-      .option("--wind <speed>", 'mean wind at 10 m, such as "25 kn"')
-      .option(
-        "--wind-log <file>",
-        "or a wind that was measured: a log with wind speeds, and directions where it has them",
-      )
-      .option("--wind-height <length>", "height at which it was measured (default: 10 m)")
-      .addOption(new Option("--gusts <spectrum>", "published spectrum of the gusts").choices(GUSTS).default("froya"))
-      .option(
-        "--shift <time,speed,angle>",
-        'a change of the mean wind, reached at that time: "20 min, 35 kn, 40 deg"; may be given again',
-        (text: string, before: readonly string[] = []) => [...before, text],
-      )
-      .option("--sea <height,period>", 'significant height and peak period of a sea from ahead, such as "0.6 m, 3 s"')
-      .addOption(
-        new Option("--spectrum <name>", "spectrum of that sea")
-          .choices(["jonswap", "pierson-moskowitz"])
-          .default("jonswap"),
-      )
-      .option("--current <speed>", "current toward the boat, in place of the rig's")
-      .option("--hours <hours>", "how long to ride, in hours (default: 1, or as long as the log)")
+    withRideOptions(withSpeeds(new Command("ride")))
       .option("--storm <time>", "length of the storm whose largest load is told", "3 h")
-      .option("--elements <count>", "elements the rode is cut into", "40")
-      .option("--seed <number>", "seed of gusts and waves: the same seed, the same ride", "1")
       .option("--trace <file>", "writes the loads and places over time, .csv or .parquet"),
   ).action(async (path: string, options: Options) => {
     if (options.trace !== undefined && !/\.(csv|parquet)$/.test(options.trace))
       throw new InputError("--trace", quoted(options.trace), "a file that ends in .csv or .parquet is expected");
-    const given = await questionOf(path, options, io);
-    const under = ride(given);
-    if ("kind" in under) throw noAnswer(given.rig, under, options.units);
-    const stopped = await rideOut(under, io);
-    const series = under.series();
-    const brokeOffAt = under.brokeOffAt();
-    if (series.time.length < FEWEST)
-      throw new InputError(
-        "ride",
-        brokeOffAt === null ? `stopped after ${series.time.length} samples` : brokeOffWords(brokeOffAt),
-        "a ride of a minute at least is expected",
-      );
+    const given = await rideQuestion(path, options, io);
+    const { under, series, stopped } = await ridden(given, options, io);
     if (options.trace !== undefined) await writeTrace(options.trace, series, io);
     const storm = above(options.storm, "time", "--storm");
     const answer = rideAnswer(under, storm);
-    const unit = steadyLoad(
-      given.boat,
-      { value: given.wind[0]!.speed, u: 0 },
-      { ...CALM_SURROUNDINGS, air: given.air },
-    );
-    const windageU = unit.value > 0 ? unit.u / unit.value : 0;
+    const windageU = windageUOf(given);
     if (options.json) answerJson(io, rideDocument(under, answer, windageU, stopped));
     else io.out(rideText(under, answer, windageU, stopped, options.units, speedUnit(options, options.wind)));
   });
+}
+
+/** Relative standard uncertainty of the boat's windage, which all loads of a ride share. */
+export function windageUOf({ boat, wind, air }: RideQuestion): number {
+  const steady = steadyLoad(boat, { value: wind[0]!.speed, u: 0 }, { ...CALM_SURROUNDINGS, air });
+  return steady.value > 0 ? steady.u / steady.value : 0;
 }
 
 /** Samples an answer needs: a minute. */
@@ -123,6 +122,26 @@ const STRIDE = 10;
 /** A terminal's line is drawn anew so often, ms; elsewhere a line tells every tenth of a ride of an hour and more. */
 const REDRAWN = 250;
 const LONG = 3600;
+
+/** A ride ridden. @throws NoAnswer without equilibrium, InputError where it ended within a minute */
+export async function ridden(
+  given: RideQuestion,
+  { units }: Shown,
+  io: Io,
+): Promise<{ readonly under: Ride; readonly series: RideSeries; readonly stopped: boolean }> {
+  const under = ride(given);
+  if ("kind" in under) throw noAnswer(given.rig, under, units);
+  const stopped = await rideOut(under, io);
+  const series = under.series();
+  const brokeOffAt = under.brokeOffAt();
+  if (series.time.length < FEWEST)
+    throw new InputError(
+      "ride",
+      brokeOffAt === null ? `stopped after ${series.time.length} samples` : brokeOffWords(brokeOffAt),
+      "a ride of a minute at least is expected",
+    );
+  return { under, series, stopped };
+}
 
 /** Rides to the end or until ctrl-c. @returns whether it was stopped */
 async function rideOut(under: Ride, io: Io): Promise<boolean> {
@@ -148,7 +167,7 @@ async function rideOut(under: Ride, io: Io): Promise<boolean> {
   return io.stop.aborted;
 }
 
-async function questionOf(path: string, options: Options, io: Io): Promise<RideQuestion> {
+export async function rideQuestion(path: string, options: RideOptions, io: Io): Promise<RideQuestion> {
   const plain = afloat(await rigAt(path, io), placeOf(path));
   const boat = withWindage(readBoat(await io.read(options.boat), placeOf(options.boat)), placeOf(options.boat));
   const rig = options.current === undefined ? plain : withCurrent(plain, readRideCurrent(options.current, "--current"));
@@ -184,7 +203,7 @@ async function questionOf(path: string, options: Options, io: Io): Promise<RideQ
 }
 
 /** The wind of a log; null where a mean is stated. */
-async function measuredFrom(options: Options, io: Io): Promise<MeasuredWind | null> {
+async function measuredFrom(options: RideOptions, io: Io): Promise<MeasuredWind | null> {
   const { wind, windLog, windHeight, shift } = options;
   if ((wind === undefined) === (windLog === undefined))
     throw new InputError(

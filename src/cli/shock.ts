@@ -1,7 +1,7 @@
 import { Command, Option } from "commander";
 import { catalogue } from "../gear/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
-import { readRopeName, type ShockQuestion, type SnubberQuestion, shockOf } from "../sizing/index.ts";
+import { readRopeName, type ShockQuestion, type SnubberQuestion, shockOf, snubberMap } from "../sizing/index.ts";
 import type { Io } from "./io.ts";
 import { answerJson, rigAt, shown } from "./options.ts";
 import { noAnswer } from "./settle.ts";
@@ -12,55 +12,78 @@ import {
   periodFrom,
   rungsFrom,
   type ShockOptions,
+  type SurgeAsked,
   steadyFrom,
   surgeFrom,
 } from "./shock-options.ts";
 import { shockText } from "./shock-text.ts";
 import { kindFrom, limitsFrom, mapFrom, snubberFrom } from "./snubber-options.ts";
 
+/** The steady load. */
+const withSteady = (command: Command): Command =>
+  command
+    .option("--pull <load>", "the steady load that holds the boat")
+    .option("--at <end>", "where it is stated: anchor, bow or horizontal");
+
+/** What a snubber is made of, and the limits it is held against. */
+const withSnubber = (command: Command): Command =>
+  command
+    .option("--rope <fibre lay>", 'rope of a snubber (default: "polyamide three-strand")')
+    .option("--slack <length>", "chain loop beside the snubber, longer than it by this much")
+    .option("--bridle <beam,heading>", 'two legs: "2.4 m, 20 deg"; the other leg\'s length as a third where it differs')
+    .option("--within", "hook down the rode; without: the rode out lies below the hook, snubber and loop on top")
+    .option("--hook-mass <mass>", "mass of the hook")
+    .addOption(new Option("--ends <how>", "ends of the rope").choices(["spliced", "knotted"]).default("spliced"))
+    .option("--period <time>", "time of a cycle: of a --distance there and back, and for the heat of a snubber")
+    .option("--peak-limit <load>", "most at the bow")
+    .option("--rope-share <share>", "most of the rope's strength in use, wet and at its ends", "25 %")
+    .option("--gear-share <share>", "most of the working load limits of chain, shackles and swivels", "100 %")
+    .option("--hook-limit <load>", "working load limit of the hook")
+    .option("--cleat-limit <load>", "working load limit of one cleat")
+    .option("--angle-limit <angle>", "most at the anchor, above the bottom")
+    .option("--loop-share <share>", "most of the peak in the chain loop: past it the snubber has bottomed out", "10 %");
+
+/** What the boat does; each with its ± where that is asked for. */
+function withSurge(command: Command, uncertain: boolean): Command {
+  const known = (flags: string, what: string): Command => {
+    command.option(flags, what);
+    const [, name, given] = /^--(\S+) (<.*)$/.exec(flags)!;
+    return uncertain ? command.option(`--${name}-u ${given}`, "its standard uncertainty") : command;
+  };
+  known("--speed <speed>", "the boat surges away at this speed");
+  known("--mass <mass>", "mass that moves, with added water");
+  command.option("--boat <file>", "boat file (rodebench/boat@1) whose mass moves");
+  known("--distance <distance>", "or the sea moves the boat this far to either side, whatever the rode does");
+  return command.option(
+    "--waves <height,period>",
+    'or in a sea from ahead, such as "0.6 m, 3 s", which the rode may resist',
+  );
+}
+
+/** What a map of snubbers is asked with; a surge by its speed, its distance or the sea. */
+export const withSnubberMap = (command: Command): Command =>
+  withSnubber(
+    withSurge(withSteady(command), false).option(
+      "--map <diameters,lengths>",
+      "those drawn",
+      "8..24/0.5 mm, 2..20/0.5 m",
+    ),
+  );
+
 export function shockCommand(io: Io): Command {
+  const loaded = withSteady(new Command("shock").argument("<rig>", "rig file (rodebench/rig@1); - for standard input"))
+    .option("--u <load>", "its standard uncertainty")
+    .option("--loads <from..to/step>", "loads of the table (default: 1 to 6 times the steady one)")
+    .option("--asks <give>", 'give asked of catenary: "1 ft per 100 lbf", or "50 % of 1 m up to 5 kN"');
   return shown(
-    new Command("shock")
-      .argument("<rig>", "rig file (rodebench/rig@1); - for standard input")
-      .option("--pull <load>", "the steady load that holds the boat")
-      .option("--at <end>", "where it is stated: anchor, bow or horizontal")
-      .option("--u <load>", "its standard uncertainty")
-      .option("--loads <from..to/step>", "loads of the table (default: 1 to 6 times the steady one)")
-      .option("--asks <give>", 'give asked of catenary: "1 ft per 100 lbf", or "50 % of 1 m up to 5 kN"')
-      .option("--speed <speed>", "the boat surges away at this speed")
-      .option("--speed-u <speed>", "its standard uncertainty")
-      .option("--mass <mass>", "mass that moves, with added water")
-      .option("--mass-u <mass>", "its standard uncertainty")
-      .option("--boat <file>", "boat file (rodebench/boat@1) whose mass moves")
-      .option("--distance <distance>", "or the sea moves the boat this far to either side, whatever the rode does")
-      .option("--distance-u <distance>", "its standard uncertainty")
-      .option("--waves <height,period>", 'or in a sea from ahead, such as "0.6 m, 3 s", which the rode may resist')
-      .option("--peak <load>", "or backwards: the peak a cell read at the bow; answers the speed behind it")
-      .option("--peak-u <load>", "its standard uncertainty")
-      .option("--stretch-u <share>", "standard uncertainty of the stretch of ropes in the rig", "12 %")
-      .option("--rope <fibre lay>", 'rope of a snubber (default: "polyamide three-strand")')
-      .option("--snubber <diameter,length>", 'try one: "14 mm, 9 m"')
-      .option("--map <diameters,lengths>", 'map many: "8..24/2 mm, 2..20/2 m"')
-      .option("--slack <length>", "chain loop beside the snubber, longer than it by this much")
-      .option(
-        "--bridle <beam,heading>",
-        'two legs: "2.4 m, 20 deg"; the other leg\'s length as a third where it differs',
-      )
-      .option("--within", "hook down the rode; without: the rode out lies below the hook, snubber and loop on top")
-      .option("--hook-mass <mass>", "mass of the hook")
-      .addOption(new Option("--ends <how>", "ends of the rope").choices(["spliced", "knotted"]).default("spliced"))
-      .option("--period <time>", "time of a cycle: of a --distance there and back, and for the heat of a snubber")
-      .option("--peak-limit <load>", "most at the bow")
-      .option("--rope-share <share>", "most of the rope's strength in use, wet and at its ends", "25 %")
-      .option("--gear-share <share>", "most of the working load limits of chain, shackles and swivels", "100 %")
-      .option("--hook-limit <load>", "working load limit of the hook")
-      .option("--cleat-limit <load>", "working load limit of one cleat")
-      .option("--angle-limit <angle>", "most at the anchor, above the bottom")
-      .option(
-        "--loop-share <share>",
-        "most of the peak in the chain loop: past it the snubber has bottomed out",
-        "10 %",
-      ),
+    withSnubber(
+      withSurge(loaded, true)
+        .option("--peak <load>", "or backwards: the peak a cell read at the bow; answers the speed behind it")
+        .option("--peak-u <load>", "its standard uncertainty")
+        .option("--stretch-u <share>", "standard uncertainty of the stretch of ropes in the rig", "12 %")
+        .option("--snubber <diameter,length>", 'try one: "14 mm, 9 m"')
+        .option("--map <diameters,lengths>", 'map many: "8..24/2 mm, 2..20/2 m"'),
+    ),
   ).action(async (path: string, options: ShockOptions) => {
     const steady = steadyFrom(options);
     const loads = rungsFrom(options, steady);
@@ -68,15 +91,8 @@ export function shockCommand(io: Io): Command {
     const u = inputsUFrom(options);
     const snubber = snubberQuestion(options);
     const map = options.map === undefined ? undefined : mapFrom(options.map);
-    if (path === "-" && options.boat === "-")
-      throw new InputError("--boat", "-", "a file is expected: standard input is the rig");
-    const asked = await surgeFrom(options, io);
-    if (asked === null && (snubber !== undefined || map !== undefined))
-      throw new InputError(
-        "--speed",
-        "",
-        "a surge is expected to try a snubber on: --speed, --distance, --waves or --peak",
-      );
+    const asked = await surgeOf(path, options, io);
+    if (asked === null && (snubber !== undefined || map !== undefined)) throw noSurge("--waves or --peak");
     const rig = await rigAt(path, io);
     const surge = asked === null ? null : asked(rig);
     const question: ShockQuestion = {
@@ -95,6 +111,30 @@ export function shockCommand(io: Io): Command {
     if (options.json) answerJson(io, shockDocument(question, answer, surge?.said ?? []));
     else io.out(shockText(question, answer, surge?.said ?? [], options.units));
   });
+}
+
+async function surgeOf(path: string, options: ShockOptions, io: Io): Promise<SurgeAsked | null> {
+  if (path === "-" && options.boat === "-")
+    throw new InputError("--boat", "-", "a file is expected: standard input is the rig");
+  return surgeFrom(options, io);
+}
+
+const noSurge = (last: string): InputError =>
+  new InputError("--speed", "", `a surge is expected to try a snubber on: --speed, --distance, ${last}`);
+
+/** Snubbers over length and diameter on a rig. @throws NoAnswer where the steady load has no equilibrium */
+export async function snubberMapOf(path: string, options: ShockOptions, io: Io) {
+  const load = steadyFrom(options);
+  const { diameters, lengths } = mapFrom(options.map!);
+  const rope = readRopeName(options.rope ?? "polyamide three-strand", "--rope");
+  const [kind, limits] = [kindFrom(options), limitsFrom(options)];
+  const asked = await surgeOf(path, options, io);
+  if (asked === null) throw noSurge("or --waves");
+  const rig = await rigAt(path, io);
+  const question = { rig, load, surge: asked(rig).surge, rope, kind, ends: options.ends, limits, lengths, diameters };
+  const map = snubberMap(question, catalogue, "--rope");
+  if (map.kind === "noEquilibrium") throw noAnswer(rig, map, options.units);
+  return { rig, rope: `${rope.fibre} ${rope.lay}`, map };
 }
 
 function snubberQuestion(options: ShockOptions): SnubberQuestion | undefined {

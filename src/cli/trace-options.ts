@@ -25,6 +25,7 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly holdWithin?: string;
   readonly ahead?: true;
   readonly bearing?: string;
+  readonly tare?: string;
   readonly calibration?: string;
   readonly trackClock?: string;
   readonly video?: string;
@@ -59,13 +60,12 @@ export function settingsFrom(options: TraceOptions): SettingsChange {
   };
 }
 
-/** What the load truly is for each newton read; 1 where nothing is told. */
-export function calibrationFrom({ calibration }: TraceOptions): number {
-  if (calibration === undefined) return 1;
-  const factor = Number(calibration);
+/** What the cell shows with nothing on it, N, and what the load truly is for each newton above it; 0 and 1 where nothing is told. */
+export function cellFrom({ tare, calibration }: TraceOptions): { readonly tare: number; readonly factor: number } {
+  const factor = calibration === undefined ? 1 : Number(calibration);
   if (!(factor > 0.1 && factor < 10))
     throw new InputError("--calibration", quoted(calibration), "a factor from 0.1 to 10 is expected, such as 1.02");
-  return factor;
+  return { tare: tare === undefined ? 0 : parseQuantity(tare, "force", "--tare"), factor };
 }
 
 /** Where the zero of the video's clock lies on the log's, s; null where nothing is told. @param first the log's first time, s */

@@ -29,7 +29,7 @@ import { choicesFrom, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, shown } from "./options.ts";
 import { marksOnLog } from "./trace-marks.ts";
 import {
-  calibrationFrom,
+  cellFrom,
   counted,
   deploymentFrom,
   settingsFrom,
@@ -63,6 +63,10 @@ export function traceCommand(io: Io): Command {
     .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
     .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
+    .option(
+      "--tare <load>",
+      "what the cell shows with nothing on it: taken off each reading, before the calibration (0)",
+    )
     .option("--calibration <factor>", "true load for each load read, by the cell's calibration (1)")
     .option("--video <file>", "marks of a video of the pull: WebVTT, or a table of times and words")
     .option("--video-start <time>", "when the video began, from the log's first reading, such as 12 s")
@@ -124,8 +128,9 @@ export function traceCommand(io: Io): Command {
         options.corrections === undefined
           ? (kept?.own.corrections ?? [])
           : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
-      const factor = calibrationFrom(options);
-      const load = factor === 1 ? made.trace.load : made.trace.load.map((newtons) => factor * newtons);
+      const { tare, factor } = cellFrom(options);
+      const load =
+        factor === 1 && tare === 0 ? made.trace.load : made.trace.load.map((newtons) => factor * (newtons - tare));
       const veers = kept?.own.veers ?? [];
       const { time } = made.trace;
       const trackOverVeer = made.trace.track !== undefined && veeredWithin(veers, time[0] ?? 0, time.at(-1) ?? 0);

@@ -6,6 +6,7 @@ export { widthOf as lineWidth } from "./lettering.ts";
 export { type DrawnMatchMap, drawMatchMap, type MatchMapQuestion } from "./match/match-map.ts";
 export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";
 export { curveLoads, endName, type ReadingsFigure } from "./readings/rows.ts";
+export { drawRideOverTime, type RideOverTime } from "./ride/over-time.ts";
 export { type DrawnRode, drawRode } from "./rode/draw-rode.ts";
 export { drawTogether, type TogetherDrawing } from "./rode/draw-together.ts";
 export type { RodeDrawing } from "./rode/rode-drawing.ts";
@@ -13,6 +14,8 @@ export type { Stage } from "./rode/stage.ts";
 export type { Box } from "./room-for.ts";
 export type { Scale } from "./scale.ts";
 export type { Drawn, FigureWords } from "./sheet.ts";
+export { drawSnubberMap, type SnubberMapDrawing } from "./snubbers/draw-snubber-map.ts";
+export { borderOf, type MapFrame, regionsOf } from "./snubbers/map-cells.ts";
 export { escaped } from "./svg.ts";
 export {
   type DrawnPanels,

@@ -10,7 +10,9 @@ export { type FigureMade, type FigureTable, figureCsv } from "./figure/made.ts";
 export { matchMapFigure } from "./figure/of-match.ts";
 export { chanceFigure, heldFigure, holdingFigure, pullsFigure } from "./figure/of-pulls.ts";
 export { type RunReduced, readingsFigure } from "./figure/of-readings.ts";
+export { type RideDrawn, rideFigure } from "./figure/of-ride.ts";
 export { type LadderRow, ladderFigure, type RodeAsked, rodeFigure, togetherFigure } from "./figure/of-rodes.ts";
+export { snubbersFigure } from "./figure/of-snubbers.ts";
 export { traceFigure } from "./figure/of-trace.ts";
 export { weatherFigure } from "./figure/of-weather.ts";
 export {

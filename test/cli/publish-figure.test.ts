@@ -13,6 +13,12 @@ const PULLS = `${EXAMPLES}/holding/three-anchors.csv`;
 const BOAT = "data/boats/marsh-tern.yaml";
 const RUN = "data/demo/gantry-run.yaml";
 
+const RIDE = ["--boat", BOAT, "--wind", "25 kn", "--sea", "0.6 m, 3 s", "--hours", "0.05"];
+const SURGE = [
+  ...["--pull", "1.5 kN", "--at", "horizontal", "--speed", "1 m/s", "--mass", "8 t"],
+  ...["--map", "8..24/2 mm, 2..20/2 m", "--peak-limit", "9 kN"],
+];
+
 /** Every kind that needs no draws. */
 const KINDS: readonly (readonly string[])[] = [
   ["rode", QUAY, "--pull", "4 kN"],
@@ -23,6 +29,8 @@ const KINDS: readonly (readonly string[])[] = [
   ["movement", RUN],
   ["trace", `${EXAMPLES}/logs/unit-column.csv`],
   ["weather", BOAT],
+  ["ride", AFLOAT, ...RIDE],
+  ["snubbers", AFLOAT, ...SURGE],
   ["pulls", PULLS],
   ["held", PULLS],
 ];
@@ -133,6 +141,34 @@ describe("publish figure", () => {
     expect(Number(anchor!["angle, deg"]) / settled.anchor.angle_deg).toBeCloseTo(1, 8);
     expect(Number(bow!["distance from the anchor, m"]) / settled.span_m).toBeCloseTo(1, 8);
     expect(Number(anchor!["u of angle, deg"])).toBeGreaterThan(0);
+  });
+
+  it("has in its data what shock and ride answer of the same", async () => {
+    const { csv } = await published(["snubbers", AFLOAT, ...SURGE], "f.svg");
+    const { data } = Papa.parse<Record<string, string>>(csv, { header: true, skipEmptyLines: true });
+    const shock = await rodebench(["shock", AFLOAT, ...SURGE, "--json"]);
+    const { map } = JSON.parse(shock.out) as { map: { peak_N: (number | null)[][]; reason: string[][] } };
+    expect(data).toHaveLength(90);
+    const peaks = data.map((row) => Number(row["peak at the bow, kN"]) * 1000);
+    map.peak_N.flat().forEach((peak, i) => {
+      expect(peaks[i]! / peak!).toBeCloseTo(1, 3);
+    });
+    expect(new Set(data.map(({ verdict }) => verdict))).toContain("within all limits");
+    expect(data.filter(({ verdict }) => verdict === "within all limits")).toHaveLength(
+      map.reason.flat().filter((reason) => reason === "within").length,
+    );
+
+    const ride = await published(["ride", AFLOAT, ...RIDE], "f.svg");
+    const ridden = JSON.parse((await rodebench(["ride", AFLOAT, ...RIDE, "--json"])).out) as {
+      bow: { largest_N: number };
+      anchor: { largest_N: number };
+    };
+    const rows = Papa.parse<Record<string, string>>(ride.csv, { header: true, skipEmptyLines: true }).data;
+    // Thinned by the highest and lowest of each piece of time, the peak stays.
+    const most = (line: string) =>
+      1000 * Math.max(...rows.filter((row) => row.line === line).map(({ value }) => Number(value)));
+    expect(most("at the bow") / ridden.bow.largest_N).toBeCloseTo(1, 8);
+    expect(most("at the anchor") / ridden.anchor.largest_N).toBeCloseTo(1, 8);
   });
 
   it("says that there is no ± where none is stated", async () => {

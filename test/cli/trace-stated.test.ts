@@ -41,7 +41,28 @@ describe("rodebench trace, told of the cells", () => {
     expect(more.held.load_N / plain.held.load_N).toBeCloseTo(1.02, 6);
   });
 
+  it("takes the cell's tare off each reading before its calibration, which a pull never slack needs", async () => {
+    // From the first to the last time under load: nothing is left that tells the zero.
+    const under = whole.split("\n").filter((row, i) => i === 0 || Number(row.split(",")[1]) > 1000);
+    const pulled = { "a.csv": under.join("\n") };
+    const [plain, tared] = [
+      await answer(["a.csv"], pulled),
+      await answer(["a.csv", "--tare", "200 N", "--calibration", "1.02"], pulled),
+    ];
+    expect(plain.zero.kind).toBe("notFound");
+    expect(plain.plateaus.length).toBeGreaterThan(0);
+    expect(tared.plateaus[0].load_N).toBeCloseTo(1.02 * (plain.plateaus[0].load_N - 200), 6);
+    // Where the rode is slack before and after, the zero found there has the tare in it already.
+    const [slack, both] = [
+      await answer(["a.csv"], { "a.csv": whole }),
+      await answer(["a.csv", "--tare=-200 N"], { "a.csv": whole }),
+    ];
+    expect(both.held.load_N).toBeCloseTo(slack.held.load_N, 6);
+  });
+
   it.each([
+    [["--tare", "5 kg m"], "--tare"],
+    [["--tare", "3 s"], "--tare"],
     [["--calibration", "0"], "--calibration"],
     [["--calibration", "much"], "--calibration"],
     [["--track-clock", "2 s"], "--track-clock"],

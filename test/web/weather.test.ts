@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { borderOf, regionsOf } from "../../src/figure/index.ts";
 import { readRig } from "../../src/rode/index.ts";
 import { readBoat, usualShape, windsForLoad, writeBoat } from "../../src/sea/index.ts";
 import { snatch } from "../../src/sizing/index.ts";
@@ -12,7 +13,6 @@ import { lostCatenary } from "../../src/web/weather/gear/lost-catenary.ts";
 import { demoPlan, limitsLeftOut, planOfFiles, stateOfPlan } from "../../src/web/weather/gear/plan-files.ts";
 import { conditionsOf, loadsAt, loadsOver, seaTrouble, windForLoadAlong } from "../../src/web/weather/loads.ts";
 import { rigInScene, withCurrentOf } from "../../src/web/weather/scene.ts";
-import { borderOf, regionsOf } from "../../src/web/weather/snubber/map-cells.ts";
 import { mapOfSnubbers, oneSnubber, snatchOn } from "../../src/web/weather/snubber/snubber-work.ts";
 import { roadOf, roadsOf, usualWeather, type WeatherState } from "../../src/web/weather/state.ts";
 import { area, plotIn, stroke, windAtX, xOf } from "../../src/web/weather/wind/axis.ts";

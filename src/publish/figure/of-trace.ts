@@ -3,9 +3,7 @@ import { type DrawnXy, drawXy, type Layer } from "../../figure/index.ts";
 import type { TraceReduction } from "../../pull/index.ts";
 import { formatQuantity, inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import { type FigureMade, tableOfPlots } from "./made.ts";
-
-/** Pieces of time a long log is drawn in, each by its lowest and highest load: no peak is lost. */
-const PIECES = 700;
+import { peaksKept } from "./thinned.ts";
 
 /** Load over time, its zero taken off. */
 export function traceFigure(name: string, reduction: TraceReduction, units: UnitSystem): FigureMade {
@@ -13,7 +11,7 @@ export function traceFigure(name: string, reduction: TraceReduction, units: Unit
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const { series, held, plateaus, readAt } = reduction;
   const start = series.time[0] ?? 0;
-  const thin = peaksKept(series.time, series.load);
+  const thin = peaksKept(series.load);
   const layers: Layer[] = [
     {
       kind: "line",
@@ -63,21 +61,4 @@ export function traceFigure(name: string, reduction: TraceReduction, units: Unit
     draw,
     table: tableOfPlots(draw(680, 300)),
   };
-}
-
-/** Places of the lowest and highest load of each piece of time, in order. */
-function peaksKept(time: Float64Array, load: Float64Array): number[] {
-  const count = time.length;
-  if (count <= 2 * PIECES) return Array.from({ length: count }, (_, i) => i);
-  const kept: number[] = [];
-  for (let piece = 0; piece < PIECES; piece++) {
-    const [from, until] = [Math.floor((piece * count) / PIECES), Math.floor(((piece + 1) * count) / PIECES)];
-    let [low, high] = [from, from];
-    for (let i = from; i < until; i++) {
-      if (load[i]! < load[low]!) low = i;
-      if (load[i]! > load[high]!) high = i;
-    }
-    kept.push(...(low === high ? [low] : [Math.min(low, high), Math.max(low, high)]));
-  }
-  return kept;
 }

@@ -9,6 +9,8 @@ const STANDS_OUT = 4.2;
 const LEAST = 1;
 /** One that is over in a few seconds, s, while the load is changing too, must be larger, m. */
 const SHORT = { seconds: 6, least: 2 };
+/** No boat drags her anchor faster than she goes, m/s: what seems to is a glitch of the fix. */
+const FASTEST = 4;
 /** Movements looked for in one stretch. */
 const MOST_MOVEMENTS = 6;
 
@@ -70,8 +72,9 @@ function foundRamps(model: StretchModel, y: Float64Array, weights: Float64Array)
     let next: Ramp | null = null;
     for (const ramp of windows(model)) {
       const one = rest(ramp);
-      const least = (ramp.to - ramp.from) * model.grid.step < SHORT.seconds ? SHORT.least : LEAST;
-      if (one.value > least && one.evidence > most) {
+      const seconds = (ramp.to - ramp.from) * model.grid.step;
+      const least = seconds < SHORT.seconds ? SHORT.least : LEAST;
+      if (one.value > least && one.value < FASTEST * seconds && one.evidence > most) {
         most = one.evidence;
         next = ramp;
       }

@@ -79,8 +79,11 @@ export function findDrags(
     } else if (moved && moved.chance(NOTHING) > (slow || ends ? SURE : 0.5)) {
       const distance = { value: moved.value, u: moved.u };
       drags.push({ ...drag, seenIn: "both", distance, why: { kind: "fellAndWent", ...fell, clear } });
-    } else if (moved) easings.push({ ...easing, why: { kind: "fellAndStayed", ...fell } });
-    else if (slow)
+    } else if (moved || (path && path.stretches.length > 0 && !slow && !ends)) {
+      // Where the boat veered the track knows no line of the pull for a time: a fall shows no movement there, and what
+      // was held is told by the load alone.
+      easings.push({ ...easing, why: { kind: "fellAndStayed", ...fell } });
+    } else if (slow)
       easings.push({
         ...easing,
         why:

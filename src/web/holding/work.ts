@@ -25,6 +25,7 @@ import { inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts"
 import { type Chain, rng } from "../../statistics/index.ts";
 import { sayHoldingVerdict } from "../../words/index.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
+import { chainsBy, type OneChain } from "./chains-by.ts";
 import { shownPulls } from "./shown-pulls.ts";
 
 export interface Figures {
@@ -108,9 +109,6 @@ function curves(
   return shownFigure(title, drawn);
 }
 
-/** Draws one chain of a model, wherever there is room for it. */
-export type OneChain = (input: ModelInput, plan: SamplingPlan, chain: number) => Promise<Chain>;
-
 /** A chain drawn here; `tell` is called with how many draws are done, a hundred times in all. */
 export function drawnChain(
   input: ModelInput,
@@ -188,7 +186,7 @@ export async function holdingInquiry(asked: InquiryAsked, draw: OneChain): Promi
       },
       plan: { ...USUAL_PLAN, seed },
     },
-    (input, plan) => Promise.all(Array.from({ length: plan.chains }, (_, chain) => draw(input, plan, chain))),
+    chainsBy(draw),
   );
   const part = inquired.kind === "concluded" ? inquired.pulls : pulls;
   const place = new Map(pulls.map((pull, i) => [pull, asked.names[i]!]));

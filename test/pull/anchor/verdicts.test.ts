@@ -25,6 +25,11 @@ describe("with a track beside the load", () => {
     expect(s.wrong.so).toBeLessThanOrEqual(1);
     expect(share(s.cannotTell)).toBeLessThan(0.5);
   });
+  it("a throttle that falls while the boat veers is no drag", () => {
+    // Seeds on which such falls were drags when they were told by the load alone.
+    const regime = regimes.find((one) => one.name === "veers by 30 to 70 degrees and holds")!;
+    expect(scoreOf(regime, [722_003, 722_008, 722_010, 722_013]).falseDrags.so).toBe(0);
+  });
   it("the direction of the pull is where its ± says", () => {
     const s = some("holds, quiet water", 10);
     // Nineteen in twenty of ten or more: one may miss.

@@ -1,5 +1,5 @@
 /** What leaves the bench of a ride: every sample as a table, loads and angle over the whole of it as a drawing, where the boat is. */
-import { drawPanels } from "../../../figure/index.ts";
+import { drawRideOverTime } from "../../../figure/index.ts";
 import { inUnit } from "../../../quantity/index.ts";
 import type { Table } from "../../figure/table.ts";
 import { ANCHOR, ANGLE, BOW, FRAME, type GaleRecord, pictureAt, sampleAt } from "./gale-record.ts";
@@ -45,29 +45,14 @@ export function positionsTable(record: GaleRecord, at: number): Table {
 /** Loads at both ends, in a unit of force, and the angle at the anchor over the whole ride. */
 export function drawnSamples(record: GaleRecord, title: string, still: number, unit: string): string {
   const x = seconds(record);
-  const load = (of: number) => values(record, of).map((newtons) => inUnit(newtons, unit, "force"));
-  return drawPanels({
+  const load = (of: number) => ({ x, y: values(record, of).map((newtons) => inUnit(newtons, unit, "force")) });
+  return drawRideOverTime({
     title,
-    description: "Load at the bow and at the anchor, and the angle at the anchor, over the time ridden",
-    x: { label: "time ridden", unit: "s" },
-    panels: [
-      {
-        y: { label: "load", unit, from: 0 },
-        height: 240,
-        layers: [
-          { kind: "line", x, y: load(ANCHOR), role: "other", label: "at the anchor" },
-          { kind: "line", x, y: load(BOW), role: "computed", label: "at the bow" },
-          { kind: "rule", axis: "y", at: inUnit(still, unit, "force"), role: "faint", label: "at rest" },
-        ],
-      },
-      {
-        y: { label: "angle at the anchor", unit: "°" },
-        height: 160,
-        layers: [
-          { kind: "line", x, y: values(record, ANGLE).map((angle) => inUnit(angle, "°", "angle")), role: "computed" },
-        ],
-      },
-    ],
+    bow: load(BOW),
+    anchor: load(ANCHOR),
+    angle: { x, y: values(record, ANGLE).map((angle) => inUnit(angle, "°", "angle")) },
+    still: inUnit(still, unit, "force"),
+    unit,
     alone: true,
   }).svg;
 }

@@ -1,9 +1,9 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from "react";
+import type { MapFrame } from "../../../figure/index.ts";
 import handle from "../../controls/handle.module.css";
 import { TouchIntent } from "../../controls/touch-intent.ts";
 import { useHint } from "../../state/preferences.ts";
 import { newStroke } from "../../state/store.ts";
-import type { MapFrame } from "./map-cells.ts";
 import type { MapRange } from "./map-scale.ts";
 import styles from "./snubber-map.module.css";
 

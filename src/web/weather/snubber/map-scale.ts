@@ -1,5 +1,5 @@
 /** The ends of the map's axes, and where a length and a diameter stand in it. */
-import type { MapFrame } from "./map-cells.ts";
+import type { MapFrame } from "../../../figure/index.ts";
 
 /** m */
 export interface MapRange {

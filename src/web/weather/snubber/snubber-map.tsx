@@ -1,4 +1,5 @@
 import { memo, useId, useMemo } from "react";
+import { borderOf, type MapFrame, regionsOf } from "../../../figure/index.ts";
 import { ticks } from "../../../numeric/index.ts";
 import { inUnit } from "../../../quantity/index.ts";
 import type { SnubberMap } from "../../../sizing/index.ts";
@@ -9,7 +10,6 @@ import type { Table } from "../../figure/table.ts";
 import { useUnits } from "../../state/preferences.ts";
 import chart from "../wind/chart.module.css";
 import { ChosenPoint } from "./chosen-point.tsx";
-import { borderOf, type MapFrame, regionsOf } from "./map-cells.ts";
 import { type MapRange, xOf, yOf } from "./map-scale.ts";
 import { reasonAt, reasonShown } from "./reasons.ts";
 import styles from "./snubber-map.module.css";
