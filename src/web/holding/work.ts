@@ -1,5 +1,5 @@
 /** What takes longer than a frame: figures of the pulls chosen, and the inquiry by draws. Runs in the worker. */
-import { drawPulls, drawXy, heldSteps, type Layer, MOST_LINES, pullRows } from "../../figure/index.ts";
+import { drawPulls, drawXy, heldSteps, type Layer, lineStyle, MOST_LINES, pullRows } from "../../figure/index.ts";
 import {
   type AnchorInWind,
   type AngleCurve,
@@ -26,7 +26,6 @@ import { type Chain, rng } from "../../statistics/index.ts";
 import { sayHoldingVerdict } from "../../words/index.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
 import { chainsBy, type OneChain } from "./chains-by.ts";
-import { lineOf } from "./curves.ts";
 import { shownPulls } from "./shown-pulls.ts";
 
 export interface Figures {
@@ -92,7 +91,7 @@ function curves(
       kind: "line",
       x,
       y,
-      ...lineOf(k),
+      ...lineStyle(k),
       label: about.anchor,
     };
   });
