@@ -131,7 +131,12 @@ async function benchOn(
   fault: (error: unknown) => void,
   io: Io,
 ): Promise<Bench> {
-  const parts = { ...books.served, builtFolder: app, now: Date.now, fault };
+  const reportPdf = async (html: string, author: string): Promise<Uint8Array> => {
+    // Much to load, and seldom asked for.
+    const [{ pdfTools }, { pagePdf }] = await Promise.all([import("./figure-tools.ts"), import("./page-pdf.ts")]);
+    return pagePdf(html, author, await pdfTools("report.pdf"));
+  };
+  const parts = { ...books.served, builtFolder: app, now: Date.now, fault, reportPdf };
   if (port !== undefined) return openBench({ ...parts, port });
   try {
     return await openBench({ ...parts, port: PORT });

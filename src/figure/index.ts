@@ -26,4 +26,5 @@ export {
   type PanelSpec,
   type PanelsSpec,
 } from "./xy/draw-xy.ts";
+export { lineStyle } from "./xy/line-style.ts";
 export type { AxisSpec, Layer, PlotPoint, PointShape, Role, XySpec } from "./xy/spec.ts";

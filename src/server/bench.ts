@@ -1,5 +1,6 @@
 import { Answering } from "./answering.ts";
 import { boatNetworkTopic } from "./api-boat-network.ts";
+import { type ReportWriter, reportTopic } from "./api-report.ts";
 import { benchApp, type Topic } from "./bench-app.ts";
 import { BoatNetwork, type Opened, type OpeningOptions } from "./boat-network.ts";
 import { readBuiltApp } from "./built-app.ts";
@@ -10,6 +11,8 @@ import { type Fetching, listen } from "./listen.ts";
 export interface BenchOptions {
   /** What is served under `/api/1/`, by topic: `bookTopics(book)`. */
   readonly topics: readonly Topic[];
+  /** Writes reports as PDF; absent: none are written. */
+  readonly reportPdf?: ReportWriter;
   /** The folder the web app was built into. */
   readonly builtFolder: string;
   /** The file of the devices let in to this book; empty: none are kept past this process. */
@@ -57,8 +60,11 @@ export async function openBench(options: BenchOptions): Promise<Bench> {
   const network = new BoatNetwork(new Devices(options.devicesFile, now), now, options.ownAddresses);
   const builtApp = readBuiltApp(options.builtFolder);
   const ownTopic: Topic = (api) => void api.route("/", boatNetworkTopic(network));
+  const { reportPdf } = options;
+  const ownTopics: readonly Topic[] =
+    reportPdf === undefined ? [ownTopic] : [ownTopic, (api) => void api.route("/", reportTopic(reportPdf))];
   const serving = (topics: readonly Topic[]) =>
-    new Answering(benchApp({ builtApp, gate: network, topics: [ownTopic, ...topics], fault }));
+    new Answering(benchApp({ builtApp, gate: network, topics: [...ownTopics, ...topics], fault }));
   let here = serving(options.topics);
   const app: Fetching = { fetch: (request, context) => here.fetch(request, context) };
   const own = await listen(app, {

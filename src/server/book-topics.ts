@@ -11,6 +11,7 @@ import { logRowsTopic } from "./api-log-rows.ts";
 import { logsTopic } from "./api-logs.ts";
 import { picturesTopic } from "./api-pictures.ts";
 import { recordsTopic } from "./api-records.ts";
+import type { reportTopic } from "./api-report.ts";
 import { sentLogsTopic } from "./api-sent-logs.ts";
 import type { Topic } from "./bench-app.ts";
 import { bookForWriter } from "./book-for-writer.ts";
@@ -85,5 +86,7 @@ function bookRoutes(book: Book, options: BookTopicsOptions) {
 export type BookApi = ReturnType<typeof bookRoutes>["routes"];
 /** The same of the books that can be chosen. */
 export type BooksApi = ReturnType<typeof booksTopic>;
+/** The same of reports. */
+export type ReportApi = ReturnType<typeof reportTopic>;
 /** The same of the boat's network. */
 export type BoatNetworkApi = ReturnType<typeof boatNetworkTopic>;

@@ -1,6 +1,6 @@
 export { type Bench, openBench } from "./bench.ts";
 export type { Encryption, Opened } from "./boat-network.ts";
-export { type BoatNetworkApi, type BookApi, type BooksApi, bookTopics } from "./book-topics.ts";
+export { type BoatNetworkApi, type BookApi, type BooksApi, bookTopics, type ReportApi } from "./book-topics.ts";
 export { BooksHere, devicesFileOf, lastChosenIn } from "./books-here.ts";
 export { openInBrowser } from "./browser.ts";
 export { authorityIn } from "./certificate/authority.ts";

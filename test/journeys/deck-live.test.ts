@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openBook } from "../../src/book/index.ts";
+import { addBluetooth, inReach, lost, told } from "./fake-bluetooth.ts";
 import {
   axeViolations,
   chromiumPath,
@@ -263,5 +264,76 @@ journey("a pull on deck with a serial cable at the device", () => {
     expect(logs.map(({ loads, finished }) => [loads, finished])).toEqual([[whole, true]]);
     expect(marks.map(({ kind, origin }) => [kind, origin])).toEqual([["gap", "automatic"]]);
     expect(page.troubles).toEqual([]);
+  });
+});
+
+journey("a pull on deck with Bluetooth at the device", () => {
+  let bench: OpenBench;
+  beforeAll(async () => {
+    bench = (await openBench())!;
+  });
+  afterAll(() => bench?.close());
+
+  it("keeps what was shown through packets cut anywhere, loss and a tab closed, marks the gaps, and the book has all once", async () => {
+    const page = await bench.page(sizes.phone);
+    await addBluetooth(page);
+    await begin(page, bench);
+    await keptOffline(page);
+    await expect.poll(() => inBook(bench).pulls.length, SLOW).toBe(1);
+    await bench.killServer();
+    const name = "Bluetooth Cell 7";
+    const lines = (...loads: number[]) => loads.map((one) => `${one}.5 N\r\n`).join("");
+    const from = (first: number, count: number) => Array.from({ length: count }, (_, i) => first + i);
+    const tell = (on: Page, text: string) => expect.poll(() => told(on, text), SLOW).toBe(true);
+    await button(page, "Bluetooth here").click();
+    await stands(page, name, "waiting");
+    await tell(page, lines(...from(500, 12)));
+    await standOf(page, "11 readings").waitFor(SLOW);
+    // What comes in the moment of the loss counts as what came before it.
+    await lost(page, lines(512));
+    await stands(page, name, "lost");
+    await expect.poll(async () => (await shownRows(page)).length, SLOW).toBe(12);
+    await page.getByText("no longer in range").waitFor(SLOW);
+    expect(await told(page, lines(555))).toBe(false);
+    await inReach(page);
+    await tell(page, lines(...from(600, 4)));
+    await stands(page, name, "reading");
+    await standOf(page, "15 readings").waitFor(SLOW);
+    expect(await axeViolations(page)).toEqual([]);
+    const shown = await shownRows(page);
+
+    // A tab opened again may not open it by itself: it says so, and one touch finds it again.
+    await page.close();
+    const again = watched(await page.context().newPage());
+    await addBluetooth(again);
+    await again.goto(bench.at("/deck"));
+    await stands(again, name, "closed");
+    await again.getByText("choose it again").waitFor(SLOW);
+    const choose = button(again, "Bluetooth here");
+    if (!(await choose.isVisible())) await button(again, "Instruments").click();
+    await choose.click();
+    // Lines are judged anew in a new tab, by the first eight whole ones.
+    await tell(again, lines(...from(700, 10)));
+    await standOf(again, "24 readings").waitFor(SLOW);
+    shown.push(...(await shownRows(again)));
+    await button(again, "End the pull").click();
+    await button(again, "Write it into the book").click();
+    await again.getByText("1 pull waits").waitFor(SLOW);
+    await bench.startServer();
+    await expect.poll(() => inBook(bench).pulls[0]?.result?.kind, SLOW).toBe("heldTo");
+    await finished(bench, 1);
+    await expect.poll(() => inBook(bench).marks.length, SLOW).toBe(2);
+    const { pulls, logs, marks } = inBook(bench);
+    expect(pulls).toMatchObject([{ result: { kind: "heldTo", load_N: 709.5 } }]);
+    // The first line after a beginning or a break may be half of one.
+    const whole = [...from(501, 12), ...from(601, 3), ...from(701, 9)].map((one) => one + 0.5);
+    expect(logs.map(({ source, loads, finished }) => [source, loads, finished])).toEqual([[name, whole, true]]);
+    expect(shown.length).toBe(15 + 24);
+    for (const { n, values } of shown) expect(logs[0]!.loads[n]).toBe(values.load);
+    expect(marks.map(({ kind, origin }) => [kind, origin])).toEqual([
+      ["gap", "automatic"],
+      ["gap", "automatic"],
+    ]);
+    expect([...page.troubles, ...again.troubles]).toEqual([]);
   });
 });

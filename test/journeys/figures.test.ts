@@ -1,5 +1,6 @@
 import { Resvg } from "@resvg/resvg-js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createDemoBook } from "../../src/book/index.ts";
 import {
   axeViolations,
   boxAtRest,
@@ -8,6 +9,7 @@ import {
   openBench,
   PATIENCE,
   saved,
+  sideways,
   sizes,
 } from "./harness.ts";
 
@@ -85,5 +87,58 @@ journey("a figure of the bench", () => {
     await touched.tap();
     await phone.getByText(/^load at the bow \S+ N$/).waitFor(SLOW);
     await phone.context().close();
+  });
+});
+
+journey("the trace of a log", () => {
+  let demo: OpenBench;
+  beforeAll(async () => {
+    const opened = await openBench((path) => createDemoBook(path).close());
+    if (opened !== null) demo = opened;
+  });
+  afterAll(async () => demo?.close());
+
+  it("is read off under the pointer and by a tap, and leaves as SVG, PNG and CSV of what is in view, as every figure", async () => {
+    for (const size of [sizes.desk, { width: 320, height: 640, touch: true }]) {
+      const page = await demo.page(size);
+      await page.goto(demo.at("/days?shelf=logs"));
+      await page.getByRole("button", { name: /^load cell, pull 2 Pull 2, Hinged plough/ }).click(SLOW);
+      const trace = page.getByRole("application");
+      await trace.locator("canvas").first().waitFor(SLOW);
+      await trace.scrollIntoViewIfNeeded();
+      const box = await boxAtRest(trace);
+      const [x, y] = [box.x + 0.6 * box.width, box.y + 0.3 * box.height];
+      const read = page.getByText(/^load −?[\d.]+( to −?[\d.]+)? N$/);
+      // Readings come a moment after the axes: the hand asks again until there are some.
+      await expect
+        .poll(async () => {
+          if (size.touch === true) await page.touchscreen.tap(x, y);
+          else {
+            await page.mouse.move(x - 1, y);
+            await page.mouse.move(x, y);
+          }
+          return read.count();
+        }, SLOW)
+        .toBe(1);
+      // Six tenths along its plot, which begins at 08:22:00 and is 151 s long.
+      await trace.getByText(/^08:23:\d\d\.\d+$/).waitFor(SLOW);
+      expect(await axeViolations(page)).toEqual([]);
+      await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+
+      const csv = await saved(page, /^Export: Trace of load cell, pull 2/, "CSV");
+      const [head, ...rows] = csv.text.trimEnd().split("\r\n");
+      expect(head).toBe('channel,"time, s since 1970 UTC",least,greatest');
+      expect(rows.length).toBeGreaterThan(100);
+      expect(rows.every((row) => /^"load, N",\d+(\.\d+)?,-?\d/.test(row))).toBe(true);
+      const svg = await saved(page, /^Export: Trace of load cell, pull 2/, "SVG");
+      expect(svg.name).toBe("trace-of-load-cell-pull-2.svg");
+      expect(svg.text).toContain("load, N");
+      expect(new Resvg(svg.text, { font: { loadSystemFonts: false } }).render().width).toBeGreaterThan(300);
+      const png = await saved(page, /^Export: Trace of load cell, pull 2/, "PNG");
+      expect([...png.bytes.subarray(1, 4)]).toEqual([..."PNG"].map((letter) => letter.charCodeAt(0)));
+      // Also that the page's policy had nothing to refuse.
+      expect(page.troubles).toEqual([]);
+      await page.context().close();
+    }
   });
 });

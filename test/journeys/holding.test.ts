@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
 import {
@@ -101,6 +102,43 @@ journey("the place Holding, on the demonstration book", () => {
     expect(await axeViolations(page)).toEqual([]);
     expect(page.troubles).toEqual([]);
   }, 1_800_000);
+
+  it("puts the pulls of another tester's package beside the book's, each source a tester of its own, and takes them away", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/holding"));
+    const chosen = page.getByText(/^\d+ of \d+ pulls$/);
+    await chosen.waitFor(SLOW);
+    const counts = async () =>
+      /^(\d+) of (\d+)/
+        .exec((await chosen.textContent())!)!
+        .slice(1)
+        .map(Number);
+    const [own] = await counts();
+    // A table as a package has it; the tester's name is a formula with markup in it.
+    const [head, ...rows] = readFileSync("data/examples/holding/three-anchors.csv", "utf8").trim().split(/\r?\n/);
+    expect(head).toMatch(/,tester$/);
+    const theirs = [head, ...rows.map((row) => `${row}=1+1 <b>Another</b>`)].join("\n");
+    await page.getByText("Pulls of another tester beside them").click();
+    const pick = page.getByLabel("pulls.csv of another tester");
+    const give = (name: string, text: string) =>
+      pick.setInputFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+    await give("letter.csv", "dear,friend\nhow,are you");
+    await expect.poll(() => page.getByRole("alert").first().textContent(), SLOW).toMatch(/^letter\.csv/);
+    await give("pulls.csv", theirs);
+    await page.getByText(`=1+1 <b>Another</b>: ${rows.length} pulls`).waitFor(SLOW);
+    await expect.poll(counts, SLOW).toEqual([own! + rows.length, own! + rows.length]);
+    const drawing = page.getByRole("region", { name: "Every pull" }).locator("svg").first();
+    await expect.poll(() => drawing.textContent(), SLOW).toContain("Heron");
+    await expect.poll(() => page.getByText("of =1+1 <b>Another</b>", { exact: true }).count(), SLOW).toBeGreaterThan(0);
+    await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+    expect(await axeViolations(page)).toEqual([]);
+    await page.getByRole("button", { name: "Take away the pulls of =1+1 <b>Another</b>" }).click();
+    await expect.poll(counts, SLOW).toEqual([own, own]);
+    // Looked at here, kept nowhere.
+    await page.reload();
+    await expect.poll(counts, SLOW).toEqual([own, own]);
+    expect(page.troubles).toEqual([]);
+  });
 
   for (const name of sizeNames) {
     it(`breaks no rule of axe and sticks out nowhere on a ${name}`, async () => {

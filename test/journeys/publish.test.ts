@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
 import { answersOfTable } from "../../src/cli/publish-answers.ts";
 import { checkPackage, PAGE_SLOTS, type PageContent } from "../../src/publish/index.ts";
+import { readPdf } from "../support/read-pdf.ts";
 import { filesStored } from "../support/stored-zip.ts";
 import { addressed, axeViolations, chromiumPath, type OpenBench, openBench, sideways, sizes } from "./harness.ts";
 
@@ -33,6 +34,7 @@ journey("the place Publish, on the demonstration book", () => {
     await page.getByText("36 pulls").waitFor();
     await page.getByLabel("tested by").fill("=1+1 <b>Nobody</b>");
     await page.getByLabel("your own words").fill("It was **calm**.");
+    await page.getByLabel("what was read during each pull").check();
     await page.getByRole("button", { name: "Make page, report and data" }).click();
     await page.getByRole("button", { name: "Save the page" }).waitFor();
     await addressed(page, ({ searchParams }) => searchParams.get("by") === "=1+1 <b>Nobody</b>");
@@ -57,11 +59,26 @@ journey("the place Publish, on the demonstration book", () => {
     expect(report.bytes.toString("utf8")).toContain("<p>It was <strong>calm</strong>.</p>");
     expect(report.bytes.toString("utf8")).toContain("Tested by =1+1 &lt;b&gt;Nobody&lt;/b&gt;");
     await page.getByRole("heading", { name: "What may not be concluded" }).waitFor();
+    // The same words on pages, read back by another program than wrote them.
+    const pdf = await download(page, "Save it as PDF");
+    expect(pdf.name).toMatch(/-report\.pdf$/);
+    const { pages, info, marked } = await readPdf(pdf.bytes);
+    expect(pages.length).toBeGreaterThan(3);
+    expect(marked).toBe(true);
+    expect(info).toMatchObject({ Author: "=1+1 <b>Nobody</b>", Language: "en" });
+    expect(pages.flatMap(({ lines }) => lines).join(" ")).toMatch(/It was calm ?\./);
 
     await page.getByRole("button", { name: "Open data", exact: true }).click();
     const data = await download(page, "Save the data");
     const files = filesStored(data.bytes);
     expect([...files.keys()]).toContain("datapackage.json");
+    // What was read goes in, where the boat was does not: it was not chosen.
+    const logs = [...files].filter(([path]) => /^logs\/pull-\d+.*\.csv$/.test(path));
+    expect(logs.length).toBeGreaterThan(3);
+    const heads = logs.map(([, bytes]) => new TextDecoder().decode(bytes).split("\r\n")[0]!);
+    expect(heads.every((head) => /^time_s,/.test(head))).toBe(true);
+    expect(heads.some((head) => /load/i.test(head))).toBe(true);
+    expect(heads.join()).not.toMatch(/latitude|longitude/i);
     // Worked out again here, by another engine than drew it: from the package alone.
     const checked = await checkPackage(files, {
       sha256: async (bytes) => createHash("sha256").update(bytes).digest("hex"),
@@ -73,6 +90,15 @@ journey("the place Publish, on the demonstration book", () => {
     expect(checked.differences).toEqual([]);
     expect(checked.pulls).toBe(36);
     expect(page.troubles).toEqual([]);
+
+    // Without the book's computer there is no PDF, and that is said.
+    await page.context().setOffline(true);
+    await page.getByRole("button", { name: "Save it as PDF" }).click();
+    await page
+      .getByText(
+        "A PDF is written by the book's computer, and the book is out of reach: print the report from the browser instead.",
+      )
+      .waitFor();
   });
 
   it("fits a phone", async () => {

@@ -103,6 +103,25 @@ journey("the place Rig", () => {
     await page.context().close();
   });
 
+  it("asks the page for no style while a hand draws, on a phone either", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at(KELLET));
+    await page.getByText(/^± \d/).first().waitFor();
+    await page.evaluate(() => {
+      const ask = window.getComputedStyle.bind(window);
+      const counted = Object.assign(window, { stylesAsked: 0 });
+      window.getComputedStyle = (...of) => {
+        counted.stylesAsked++;
+        return ask(...of);
+      };
+    });
+    const pull = field(page, "Pull");
+    await dragged(page, /Boat: draw it back/, 4, 0);
+    await expect.poll(async () => Number(await pull.inputValue()), SLOW).toBeGreaterThan(1400);
+    expect(await page.evaluate(() => (window as unknown as { stylesAsked: number }).stylesAsked)).toBe(0);
+    await page.context().close();
+  });
+
   it("keeps its menu off the line of the span on a phone, also with letters twice as large", async () => {
     const page = await bench.page(sizes.phone);
     await page.goto(bench.at("/rig"));

@@ -66,6 +66,7 @@ describe("chains of a question, drawn by several workers", () => {
         tell(20);
         return { length: chain } as Chain;
       },
+      4,
       (share) => told.push(share),
     );
     for (const chain of [0, 1]) await draw(input, plan, chain, () => {});

@@ -7,13 +7,13 @@ import {
   drawXy,
   heldSteps,
   type Layer,
+  lineStyle,
   MOST_LINES,
   pullRows,
 } from "../../figure/index.ts";
 import type { AnchorInWind, AnchorPulls, AngleCurve, Pull } from "../../holding/index.ts";
 import { boundsOf } from "../../holding/index.ts";
 import { inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
-import { lineOf } from "./line-of.ts";
 import { bandsUnnamed, type FigureMade, tableOfPlots } from "./made.ts";
 
 /** Every pull as a mark over the load at the anchor, a row an anchor. */
@@ -60,7 +60,7 @@ export function heldFigure(anchors: readonly AnchorPulls[], units: UnitSystem): 
   const layers = shown.flatMap((about, k): Layer[] => {
     const { anchor } = about;
     const { x, y, low, high } = heldSteps(about, to);
-    const { role, stroke } = lineOf(k);
+    const { role, stroke } = lineStyle(k);
     return [
       ...(banded ? [{ kind: "band" as const, x, low, high, role, label: `${anchor}, 95 %` }] : []),
       { kind: "line", x, y, role, stroke, label: anchor },
@@ -89,7 +89,7 @@ export function heldFigure(anchors: readonly AnchorPulls[], units: UnitSystem): 
 export function holdingFigure(curves: readonly AngleCurve[], anchor: string, units: UnitSystem): FigureMade {
   const unit = plotForceUnit(units);
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
-  const layers = angleLines(curves, anchor, to, lineOf);
+  const layers = angleLines(curves, anchor, to, lineStyle);
   return concluded("Holding over the angle at the anchor", anchor, layers, {
     x: { label: "angle at the anchor", unit: "°", from: 0 },
     y: { label: "load half hold", unit, from: 0 },
@@ -98,7 +98,7 @@ export function holdingFigure(curves: readonly AngleCurve[], anchor: string, uni
 
 /** Chance that the largest load of a wind stays below what is held. */
 export function chanceFigure(inWind: readonly AnchorInWind[], anchor: string): FigureMade {
-  const layers = chanceLines(inWind, anchor, lineOf);
+  const layers = chanceLines(inWind, anchor, lineStyle);
   return concluded("Chance that the largest load of a wind stays below what is held", anchor, layers, {
     x: { label: "mean wind at 10 m", unit: "kn" },
     y: { label: "chance it stays below", unit: "", from: 0, to: 1 },

@@ -1,9 +1,8 @@
 /** Anchors compared: what the pulls say by themselves, then what is concluded, and what may not be. */
-import { drawXy, heldSteps, type Layer, MOST_LINES } from "../../figure/index.ts";
+import { drawXy, heldSteps, type Layer, lineStyle, MOST_LINES } from "../../figure/index.ts";
 import { type Between, loadAtChance } from "../../holding/index.ts";
 import { formatQuantity, inUnit, plotForceUnit, significant } from "../../quantity/index.ts";
 import { sayChance, sayHoldingVerdict, sayLaw, sayPriors } from "../../words/index.ts";
-import { lineOf } from "../figure/line-of.ts";
 import { type Cell, figure, list, paragraph, section, table } from "../report/page.ts";
 import type { SeriesReport } from "./series.ts";
 
@@ -78,7 +77,7 @@ function curves({ compared, units }: Pick<SeriesReport, "compared" | "units">): 
   const to = (newtons: number): number => inUnit(newtons, unit, "force");
   const layers = compared.anchors.slice(0, MOST_LINES).map((about, k): Layer => {
     const { x, y } = heldSteps(about, to);
-    return { kind: "line", x, y, ...lineOf(k), label: about.anchor };
+    return { kind: "line", x, y, ...lineStyle(k), label: about.anchor };
   });
   if (layers.length === 0) return "";
   const { svg } = drawXy({

@@ -1,7 +1,7 @@
 /** The book's server, asked from the page it served. Trouble is one line; being out of reach is its own kind. */
 
 import { hc } from "hono/client";
-import type { BoatNetworkApi, BookApi, BooksApi } from "../../server/index.ts";
+import type { BoatNetworkApi, BookApi, BooksApi, ReportApi } from "../../server/index.ts";
 import { createStore } from "../state/store.ts";
 
 /** The server answered, and said what is wrong. */
@@ -64,6 +64,8 @@ export const book = hc<BookApi>("/api/1", { fetch: asking });
 /** The same of the books of the computer. */
 export const books = hc<BooksApi>("/api/1", { fetch: asking }).books;
 /** The same of the boat's network. */
+/** Writes a report as a PDF. */
+export const reportPdf = hc<ReportApi>("/api/1", { fetch: asking })["report.pdf"];
 export const boatNetwork = hc<BoatNetworkApi>("/api/1", { fetch: asking })["boat-network"];
 
 /** Goes along with a question that may be given up. */

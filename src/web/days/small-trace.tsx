@@ -2,9 +2,12 @@ import { useEffect, useRef, useState } from "react";
 import type { LogHere } from "./book-copy.ts";
 import { usualChannels } from "./log/channels.ts";
 import { fetchStretch } from "./log/stretches.ts";
-import type { Bands } from "./log/view-bytes.ts";
+import { type Bands, condensed } from "./log/view-bytes.ts";
 import { HEIGHT, outlineOf, WIDTH } from "./small-outline.ts";
 import styles from "./small-trace.module.css";
+
+/** A log of so few readings is fetched reading by reading: some 100 kB at most. */
+const FEW = 8_000;
 
 /** What was fetched, by log and its number of readings: a list that is come back to asks for nothing again. */
 const fetched = new Map<string, Bands>();
@@ -23,7 +26,12 @@ export function SmallTrace({ log }: { readonly log: LogHere }) {
     const stop = new AbortController();
     const look = async (): Promise<void> => {
       try {
-        const got = await fetchStretch(log.id, { from: from_s, to: to_s }, WIDTH, [channel], stop.signal);
+        // The server's bands hold 64 readings: of few readings they would be so wide that a step is drawn as a fat slope.
+        const asked = Math.max(2 * WIDTH, rows <= FEW ? rows : 0);
+        const got = condensed(
+          await fetchStretch(log.id, { from: from_s, to: to_s }, asked, [channel], stop.signal),
+          2 * WIDTH,
+        );
         fetched.set(key, got);
         if (!stop.signal.aborted) setBands(got);
       } catch {

@@ -1,6 +1,7 @@
 import type { Between } from "../../holding/index.ts";
 import { inUnit, unitFor } from "../../quantity/index.ts";
 import { sayChance, sayPriors } from "../../words/index.ts";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity, roundToUncertainty, significant, withMinus } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import { asSentence } from "./as-sentence.ts";
@@ -19,10 +20,9 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
     const to = (value: number): string => roundToUncertainty(inUnit(value, unit, "force"), u).value;
     return `${to(middle)} (${to(low)} to ${to(high)})`;
   };
-  const per = (ratio: Between | undefined): string =>
-    ratio === undefined
-      ? "–"
-      : `${significant(ratio.middle, 2)} (${significant(ratio.low, 2)} to ${significant(ratio.high, 2)})`;
+  const ratioText = ({ middle, low, high }: Between): string =>
+    `${significant(middle, 2)} (${significant(low, 2)} to ${significant(high, 2)})`;
+  const per = (ratio: Between | undefined): string => (ratio === undefined ? "–" : ratioText(ratio));
   const size = (mass: Between | undefined): string => {
     if (mass === undefined) return "–";
     const to = (value: number): string => formatQuantity(value, "mass", { system, digits: 2 });
@@ -30,6 +30,13 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
   };
   const hasArea = concluded?.holds.some(({ perFlukeArea }) => perFlukeArea !== undefined) === true;
   const hasSize = concluded?.holds.some(({ sizeFor }) => sizeFor !== undefined) === true;
+  const holds = concluded?.holds ?? [];
+  const medians = byDecimal(holds.map(({ median }) => load(median)));
+  const perKilogram = byDecimal(holds.map((one) => per(one.perKilogram)));
+  const perArea = byDecimal(holds.map((one) => per(one.perFlukeArea)));
+  const sizes = byDecimal(holds.map(({ sizeFor }) => size(sizeFor)));
+  const chances = holds[0]?.chances.map((_, i) => byDecimal(holds.map((one) => load(one.chances[i]!)))) ?? [];
+  const ratios = byDecimal(concluded?.pairs.map(({ ratio }) => ratioText(ratio)) ?? []);
   return (
     <>
       {sentences.length > 1 && (
@@ -75,13 +82,13 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
                 {concluded.holds.map((one, k) => (
                   <tr key={one.anchor}>
                     <th scope="row">{one.anchor}</th>
-                    <td>{load(one.median)}</td>
-                    {one.chances.map((chance) => (
-                      <td key={chance.chance}>{load(chance)}</td>
+                    <td>{medians(load(one.median))}</td>
+                    {one.chances.map((chance, i) => (
+                      <td key={chance.chance}>{chances[i]!(load(chance))}</td>
                     ))}
-                    <td>{per(one.perKilogram)}</td>
-                    {hasArea && <td>{per(one.perFlukeArea)}</td>}
-                    {hasSize && <td>{size(one.sizeFor)}</td>}
+                    <td>{perKilogram(per(one.perKilogram))}</td>
+                    {hasArea && <td>{perArea(per(one.perFlukeArea))}</td>}
+                    {hasSize && <td>{sizes(size(one.sizeFor))}</td>}
                     {concluded.sensitivity.map(({ times, holds }) => (
                       <td key={times}>{load(holds[k]!.median)}</td>
                     ))}
@@ -113,9 +120,7 @@ export function Answer({ answer, of = "" }: { readonly answer: InquiryAnswer; re
                       </th>
                       <td>{sayChance(moreInTheMean)}</td>
                       <td>{sayChance(moreInOnePull)}</td>
-                      <td>
-                        {significant(ratio.middle, 2)} ({significant(ratio.low, 2)} to {significant(ratio.high, 2)})
-                      </td>
+                      <td>{ratios(ratioText(ratio))}</td>
                       {concluded.sensitivity.map(({ times, pairs }) => (
                         <td key={times}>{sayChance(pairs[k]!.moreInTheMean)}</td>
                       ))}

@@ -29,11 +29,11 @@ export function chainPool(workers: readonly DrawChain[]): DrawChain {
   };
 }
 
-/** Both laws, and the better one with priors half and twice as wide. */
-const MODELS = 4;
-
-/** Tells the share that is done of all chains of an inquiry; a second, more patient try of a model makes it wait near the end. */
-export function withShare(draw: DrawChain, told: (share: number) => void): DrawChain {
+/**
+ * Tells the share that is done of all chains of some models; a second, more patient try of a model makes it wait near the
+ * end.
+ */
+export function withShare(draw: DrawChain, models: number, told: (share: number) => void): DrawChain {
   let done = 0;
   const underWay = new Map<object, number>();
   return async (input, plan, chain, tell) => {
@@ -41,7 +41,7 @@ export function withShare(draw: DrawChain, told: (share: number) => void): DrawC
     const look = (): void => {
       let sum = done;
       for (const share of underWay.values()) sum += share;
-      told(Math.min(0.99, sum / (MODELS * plan.chains)));
+      told(Math.min(0.99, sum / (models * plan.chains)));
     };
     const drawn = await draw(input, plan, chain, (count) => {
       underWay.set(own, count / (plan.warmUp + plan.draws));

@@ -1,14 +1,8 @@
 /** Curves of what was concluded: holding over the angle, and the chance to hold over the wind. Drawn in the worker. */
-import { angleLines, chanceLines, drawXy } from "../../figure/index.ts";
+import { angleLines, chanceLines, drawXy, lineStyle } from "../../figure/index.ts";
 import type { AnchorInWind, AngleCurve } from "../../holding/index.ts";
 import { DEGREES, inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
-
-const STROKES = ["solid", "dashed", "dotted"] as const;
-const ROLES = ["computed", "other", "measured"] as const;
-
-/** Nine lines that can be told apart without colour. */
-export const lineOf = (k: number) => ({ role: ROLES[Math.floor(k / 3) % 3]!, stroke: STROKES[k % 3]! });
 
 export interface CurvesAsked {
   readonly angleCurves: readonly AngleCurve[];
@@ -32,7 +26,7 @@ export function holdingCurves(asked: CurvesAsked): Curves {
 function overAngle({ angleCurves, angles, anchor, units, width }: CurvesAsked): ShownFigure | null {
   if (angleCurves.length === 0) return null;
   const unit = plotForceUnit(units);
-  const layers = angleLines(angleCurves, anchor, (newtons) => inUnit(newtons, unit, "force"), lineOf);
+  const layers = angleLines(angleCurves, anchor, (newtons) => inUnit(newtons, unit, "force"), lineStyle);
   if (angles !== null && angles[0] * DEGREES > 0.5) {
     layers.push({ kind: "rule", axis: "x", at: angles[0] * DEGREES, role: "faint", label: "flattest pull" });
   }
@@ -50,7 +44,7 @@ function overAngle({ angleCurves, angles, anchor, units, width }: CurvesAsked): 
 }
 
 function overWind({ inWind, anchor, width }: CurvesAsked): ShownFigure | null {
-  const layers = chanceLines(inWind, anchor, lineOf);
+  const layers = chanceLines(inWind, anchor, lineStyle);
   if (!layers.some((layer) => layer.kind === "line" && layer.x.length > 1)) return null;
   const title = "Chance that the largest load of a wind stays below what is held";
   const drawn = drawXy({

@@ -10,7 +10,7 @@ import { useStore } from "../state/use-store.ts";
 import { type Question, useNewest } from "../work/worker.ts";
 import { holdingCodec } from "./address.ts";
 import { besideStore, withBeside } from "./beside.ts";
-import { type BookPulls, chosenPulls } from "./book-pulls.ts";
+import { chosenPulls } from "./book-pulls.ts";
 import { Choose } from "./choose.tsx";
 import { Concluded } from "./concluded.tsx";
 import { FiguresPanel } from "./figures-panel.tsx";
@@ -20,7 +20,7 @@ import { leftOutByHand } from "./left-out.ts";
 import styles from "./place.module.css";
 import { PullList } from "./pull-list.tsx";
 import { holdingStore } from "./state.ts";
-import { useLogVerdicts } from "./use-log-verdicts.ts";
+import { useBookPulls } from "./use-book-pulls.ts";
 import type { Figures } from "./work.ts";
 
 /** Which anchor holds more, from the pulls of the book. */
@@ -37,21 +37,8 @@ export function Place() {
   const [ref, { width }] = useSize<HTMLDivElement>();
   const drawnAt = Math.round(width / 20) * 20;
 
-  const { pull, day, site, seabed, anchor, rigVersion, note } = copy.records;
-  const asking = copy.state === "asking";
-  const logs = useLogVerdicts(copy.records, copy.logs);
-  const askPulls = useMemo(
-    () =>
-      asking
-        ? null
-        : (((work) =>
-            work.bookPulls(
-              { pull, day, site, seabed, anchor, rigVersion } as never,
-              logs,
-            )) satisfies Question<BookPulls>),
-    [asking, pull, day, site, seabed, anchor, rigVersion, logs],
-  );
-  const pulls = useNewest(askPulls);
+  const { note } = copy.records;
+  const pulls = useBookPulls();
   const beside = useStore(besideStore);
   const book = useMemo(() => (pulls.answer === null ? null : withBeside(pulls.answer, beside)), [pulls.answer, beside]);
   const byHand = useMemo(() => leftOutByHand(note), [note]);

@@ -1,5 +1,5 @@
 /** What takes longer than a frame: figures of the pulls chosen, and the inquiry by draws. Runs in the worker. */
-import { drawPulls, drawXy, heldSteps, type Layer, MOST_LINES, pullRows } from "../../figure/index.ts";
+import { drawPulls, drawXy, heldSteps, type Layer, lineStyle, MOST_LINES, pullRows } from "../../figure/index.ts";
 import {
   type AnchorInWind,
   type AngleCurve,
@@ -25,7 +25,7 @@ import { inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts"
 import { type Chain, rng } from "../../statistics/index.ts";
 import { sayHoldingVerdict } from "../../words/index.ts";
 import { type ShownFigure, shownFigure } from "../figure/shown-figure.ts";
-import { lineOf } from "./curves.ts";
+import { chainsBy, type OneChain } from "./chains-by.ts";
 import { shownPulls } from "./shown-pulls.ts";
 
 export interface Figures {
@@ -91,7 +91,7 @@ function curves(
       kind: "line",
       x,
       y,
-      ...lineOf(k),
+      ...lineStyle(k),
       label: about.anchor,
     };
   });
@@ -108,9 +108,6 @@ function curves(
   });
   return shownFigure(title, drawn);
 }
-
-/** Draws one chain of a model, wherever there is room for it. */
-export type OneChain = (input: ModelInput, plan: SamplingPlan, chain: number) => Promise<Chain>;
 
 /** A chain drawn here; `tell` is called with how many draws are done, a hundred times in all. */
 export function drawnChain(
@@ -189,7 +186,7 @@ export async function holdingInquiry(asked: InquiryAsked, draw: OneChain): Promi
       },
       plan: { ...USUAL_PLAN, seed },
     },
-    (input, plan) => Promise.all(Array.from({ length: plan.chains }, (_, chain) => draw(input, plan, chain))),
+    chainsBy(draw),
   );
   const part = inquired.kind === "concluded" ? inquired.pulls : pulls;
   const place = new Map(pulls.map((pull, i) => [pull, asked.names[i]!]));

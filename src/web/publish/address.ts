@@ -13,11 +13,12 @@ export const publishCodec: Codec<PublishState> = {
     ...Object.fromEntries(TEXTS.flatMap((name) => (sent[name] === "" ? [] : [[name, sent[name]]]))),
     licence: sent.licence,
     ...(sent.chosen.length === 0 ? {} : { with: sent.chosen.join(",") }),
+    ...(sent.rawLogs ? { logs: "raw" } : {}),
     ...filmFields(film),
   }),
   read(given) {
     const fields = new FieldReader(given);
-    if (!fields.has(...TEXTS, "licence", "with", ...FILM_FIELDS)) return { kind: "none" };
+    if (!fields.has(...TEXTS, "licence", "with", "logs", ...FILM_FIELDS)) return { kind: "none" };
     return fields.read(() => {
       const text = (name: (typeof TEXTS)[number]): string => fields.text(name) ?? "";
       const names = (fields.text("with") ?? "").split(",").filter((name) => name !== "");
@@ -36,6 +37,7 @@ export const publishCodec: Codec<PublishState> = {
           words: text("words"),
           licence,
           chosen,
+          rawLogs: fields.wordOr("logs", ["none", "raw"], "none") === "raw",
         },
         film: readFilmFields(fields),
       };

@@ -66,6 +66,14 @@ export function Choose() {
           </label>
         ))}
       </fieldset>
+      <label className={styles.check}>
+        <input
+          type="checkbox"
+          checked={state.rawLogs}
+          onChange={() => change({ rawLogs: !state.rawLogs }, "raw logs")}
+        />
+        <span>what was read during each pull, reading by reading, in the data package too</span>
+      </label>
       <label className={styles.field}>
         <span>licence of the data</span>
         <select

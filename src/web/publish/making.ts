@@ -1,9 +1,11 @@
 /** One making at a time, beside the page: a worker of its own, with progress, ended at will. */
 import { proxy } from "comlink";
 import { announce } from "../controls/announce.ts";
+import type { LogHere } from "../days/book-copy.ts";
 import { createStore } from "../state/store.ts";
 import { faultOf } from "../work/fault.ts";
 import { benchLine } from "../work/worker.ts";
+import { rawLogsOf } from "./raw-logs.ts";
 import type { Outgoing, OutgoingAsked } from "./work.ts";
 
 export type Making =
@@ -19,10 +21,14 @@ const MOST = 3_600_000;
 
 let line: ReturnType<typeof benchLine> | undefined;
 let turn = 0;
+let reading: AbortController | undefined;
 
-export async function make(of: OutgoingAsked): Promise<void> {
+/** @param withLogs whether the logs of its pulls go in, reading by reading */
+export async function make(of: OutgoingAsked, logs: readonly LogHere[], withLogs: boolean): Promise<void> {
   stopMaking();
   const mine = ++turn;
+  const stop = new AbortController();
+  reading = stop;
   making.put({ kind: "working", share: 0 });
   line = benchLine(MOST);
   const own = line;
@@ -30,7 +36,9 @@ export async function make(of: OutgoingAsked): Promise<void> {
     const tell = proxy((share: number) => {
       if (mine === turn) making.put({ kind: "working", share });
     });
-    const made = await own.ask((work) => work.outgoing(of, tell));
+    const rawLogs = withLogs ? await rawLogsOf(of, logs, stop.signal) : [];
+    if (mine !== turn) return;
+    const made = await own.ask((work) => work.outgoing({ ...of, rawLogs }, tell));
     if (mine !== turn) return;
     making.put({ kind: "made", made, of });
     announce(`made of ${made.pulls} pulls: a page, a report and a data package`);
@@ -43,6 +51,7 @@ export async function make(of: OutgoingAsked): Promise<void> {
 
 export function stopMaking(): void {
   turn++;
+  reading?.abort();
   line?.end();
   line = undefined;
   if (making.get().kind === "working") making.put({ kind: "idle" });

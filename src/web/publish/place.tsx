@@ -34,6 +34,7 @@ export function Place() {
         ...sent,
         records: { pull, day, site, seabed, anchor, rigVersion, series, note, boat },
         logs,
+        rawLogs: [],
         units: system,
         program: about.version,
       }) as unknown as OutgoingAsked,
@@ -59,7 +60,7 @@ export function Place() {
                 <Button onClick={stopMaking}>Stop</Button>
               </>
             ) : (
-              <Button look="strong" disabled={count === 0} onClick={() => void make(asked)}>
+              <Button look="strong" disabled={count === 0} onClick={() => void make(asked, copy.logs, sent.rawLogs)}>
                 Make page, report and data
               </Button>
             )}
@@ -73,7 +74,7 @@ export function Place() {
               {now.line}
             </p>
           )}
-          {now.kind === "made" && <Made made={now.made} />}
+          {now.kind === "made" && <Made made={now.made} by={now.of.by} />}
           <FilmPanel />
         </>
       )}

@@ -15,6 +15,8 @@ export interface Sent {
   readonly words: string;
   readonly licence: string;
   readonly chosen: readonly Private[];
+  /** Whether what was read during each pull goes into the data package too. */
+  readonly rawLogs: boolean;
 }
 
 export interface PublishState {
@@ -23,7 +25,7 @@ export interface PublishState {
 }
 
 export const usualPublish: PublishState = {
-  sent: { series: "", title: "", by: "", note: "", words: "", licence: "CC-BY-4.0", chosen: [] },
+  sent: { series: "", title: "", by: "", note: "", words: "", licence: "CC-BY-4.0", chosen: [], rawLogs: false },
   film: usualFilm,
 };
 

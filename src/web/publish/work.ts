@@ -9,6 +9,7 @@ import {
   type Private,
   pageContent,
   pageHolding,
+  type RawLog,
   seriesReport,
   setupsOfPulls,
   type UsualInquiry,
@@ -24,6 +25,8 @@ import type { Records } from "../days/records.ts";
 export interface OutgoingAsked {
   readonly records: StudyRecords & Pick<Records, "series" | "note" | "boat">;
   readonly logs: ReadonlyMap<string, LogVerdict>;
+  /** Logs that go into the data package, reading by reading. */
+  readonly rawLogs: readonly RawLog[];
   /** Id of a series; empty: all pulls. */
   readonly series: string;
   readonly title: string;
@@ -43,6 +46,8 @@ export interface Outgoing {
   readonly report: string;
   readonly archive: Uint8Array<ArrayBuffer>;
   readonly files: readonly { readonly path: string; readonly bytes: number }[];
+  /** Channels left out of the logs, as they tell places to the metre. */
+  readonly channelsLeftOut: readonly string[];
   readonly pulls: number;
   readonly leftOut: number;
 }
@@ -84,6 +89,7 @@ export async function outgoing(
     pulls: cases.map((about, i) => ({ about, evidence: evidence[i]! })),
     sites: records.site,
     chosen,
+    logs: asked.rawLogs,
     seed: SEED,
     async answersOf(text) {
       csv = text;
@@ -126,6 +132,7 @@ export async function outgoing(
     }),
     archive: zipOf(made.files),
     files: [...made.files].map(([path, bytes]) => ({ path, bytes: bytes.length })),
+    channelsLeftOut: made.channelsLeftOut,
     pulls: made.rows,
     leftOut: made.leftOut,
   };

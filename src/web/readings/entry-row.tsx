@@ -22,6 +22,8 @@ interface Props {
   readonly blank: boolean;
   readonly beside: ReactNode | undefined;
   readonly verdict: RowVerdict | null;
+  /** How the numbers of the verdicts are written under one another. */
+  readonly aligned: { readonly theory: (text: string) => ReactNode; readonly residual: (text: string) => ReactNode };
   readonly onCell: (column: 0 | 1, value: number | null) => void;
   readonly onGo: (row: number, column: 0 | 1) => void;
   readonly onPaste: (event: React.ClipboardEvent) => void;
@@ -58,9 +60,9 @@ export function EntryRow(props: Props) {
         <td>
           {verdict !== null && (
             <span className={styles.verdict}>
-              <span className={styles.theory}>{verdict.theory}</span>
+              <span className={styles.theory}>{props.aligned.theory(verdict.theory)}</span>
               <span className={styles.residual}>
-                {verdict.residual}
+                {props.aligned.residual(verdict.residual)}
                 {verdict.flag !== null && <strong> {verdict.flag}</strong>}
               </span>
             </span>

@@ -1,4 +1,5 @@
 import { type ReactNode, useMemo, useRef, useState } from "react";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { UnitChoice } from "../controls/unit-choice.tsx";
 import { useUnits } from "../state/preferences.ts";
 import { EntryRow, type RowVerdict } from "./entry-row.tsx";
@@ -31,6 +32,10 @@ interface Props {
  */
 export function EntryTable(props: Props) {
   const { rows, verdicts } = props;
+  const aligned = {
+    theory: byDecimal(verdicts.map((one) => one?.theory)),
+    residual: byDecimal(verdicts.map((one) => one?.residual)),
+  };
   const { unitOf } = useUnits();
   const [first, second] = props.columns;
   const units = [unitOf(first.field, first.dimension), unitOf(second.field, second.dimension)] as const;
@@ -110,6 +115,7 @@ export function EntryTable(props: Props) {
               blank={i === rows.length}
               beside={props.besideHead === undefined ? undefined : i === rows.length ? null : props.beside?.(i)}
               verdict={verdicts[i] ?? null}
+              aligned={aligned}
               onCell={(column, value) => props.onCell(i, column, value)}
               onGo={goTo}
               onPaste={(event) => paste(event, i)}

@@ -21,9 +21,6 @@ const PHONE = 560;
 const LOWEST = 190;
 const HIGHEST = 460;
 
-/** Room for the figure's menu in the lower corner, px: it grows with the letters, and the line of the span ends before it. */
-const cornerWidth = (): number => 5.25 * Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
-
 /** The rode from the seabed to the boat, to scale, with what can be taken hold of. */
 export function Drawing({
   state,
@@ -35,13 +32,15 @@ export function Drawing({
   readonly sure: Certainty | null;
 }) {
   const [ref, size] = useSize<SVGSVGElement>();
+  // Room for the figure's menu: it grows with the letters, and the line of the span ends before it.
+  const [corner, { width: cornerWidth }] = useSize<HTMLSpanElement>();
   const { system } = useUnits();
   // While a hand holds something, the view stands still under it.
   const [held, setHeld] = useState<View | null>(null);
   const newest = useRef<View | null>(null);
   const narrow = size.width < PHONE;
   const margins = narrow
-    ? { left: 40, right: Math.min(cornerWidth(), size.width / 3), top: 58, bottom: 66 }
+    ? { left: 40, right: Math.min(cornerWidth, size.width / 3), top: 58, bottom: 66 }
     : { left: 56, right: 130, top: 60, bottom: 72 };
   const extent = extentOf(scene);
   // As high as the rode needs at this width: what is neither rode nor words would be sky and sand.
@@ -77,6 +76,7 @@ export function Drawing({
             </>
           )}
         </svg>
+        <span ref={corner} className={styles.corner} aria-hidden="true" />
         {none !== null && <NotSettled {...noEquilibriumWords(none, system)} drawn={drawn !== null} />}
         <p className="unseen">
           {drawn !== null &&

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { PlannedPull, SeriesPlan } from "../../series/index.ts";
 import {
   againstLine,
@@ -8,6 +9,7 @@ import {
   engineText,
   pullWarningLine,
 } from "../../words/index.ts";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { setupCodec } from "../deck/address.ts";
@@ -19,6 +21,7 @@ import styles from "./place.module.css";
 export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
   const { series, pulls, withoutHour, time } = plan;
   if (series.days.length === 0) return <p>No days are given, so no pull has its hour.</p>;
+  const angles = byDecimal(pulls.map(({ angle }) => degreesText(angle)));
   return (
     <>
       <p>
@@ -39,7 +42,7 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
           </thead>
           <tbody>
             {pulls.map((pull) => (
-              <Row key={pull.code} plan={plan} pull={pull} />
+              <Row key={pull.code} plan={plan} pull={pull} angles={angles} />
             ))}
           </tbody>
         </table>
@@ -48,7 +51,16 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
   );
 }
 
-function Row({ plan: { series }, pull }: { readonly plan: SeriesPlan; readonly pull: PlannedPull }) {
+function Row({
+  plan: { series },
+  pull,
+  angles,
+}: {
+  readonly plan: SeriesPlan;
+  readonly pull: PlannedPull;
+  /** Writes an angle of the column. */
+  readonly angles: (text: string) => ReactNode;
+}) {
   const { system } = useUnits();
   const length = (metres: number) => formatQuantity(metres, "length", { system, digits: 3 });
   const force = (newtons: number) => formatQuantity(newtons, "force", { system, digits: 3 });
@@ -74,7 +86,7 @@ function Row({ plan: { series }, pull }: { readonly plan: SeriesPlan; readonly p
         {pull.day.date.slice(5)} {clockText(pull.at + pull.day.offset)}
       </td>
       <td>{pull.anchor}</td>
-      <td>{degreesText(pull.angle)}</td>
+      <td>{angles(degreesText(pull.angle))}</td>
       <td>
         {how.kind === "had"
           ? `${how.at.rode}, ${length(how.at.length)} in ${length(how.at.depth)} (charted ${length(how.charted)})`

@@ -1,8 +1,10 @@
 /** A series planned off the page's own thread, from its text. */
+import type { Pull } from "../../holding/index.ts";
 import { fieldSheet } from "../../publish/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 import {
   type CodeTrouble,
+  drawTruths,
   type NextPull,
   nextPulls,
   type PlannedPull,
@@ -12,7 +14,9 @@ import {
   pullOfCode,
   readSeries,
   type SeriesPlan,
+  type TruthsDrawn,
 } from "../../series/index.ts";
+import { chainsBy, type OneChain } from "../holding/chains-by.ts";
 
 const PLACE = "series";
 
@@ -29,6 +33,19 @@ export interface SeriesPower {
 export function seriesPower(text: string): SeriesPower {
   const { series, table } = plannedSeries(text);
   return { power: powerOf(series, table), next: nextPulls(series, table) };
+}
+
+/** The same from draws of the model on pulls that are held already, or why there are none. */
+export type SeriesPosterior =
+  | (SeriesPower & { readonly kind: "drawn" })
+  | Exclude<TruthsDrawn, { readonly kind: "drawn" }>;
+
+/** @param held pulls of the book, of whichever anchors; @throws InputError for a text that is no series */
+export async function seriesPosterior(text: string, held: readonly Pull[], draw: OneChain): Promise<SeriesPosterior> {
+  const { series, table } = planSeries(readSeries(text, PLACE, held));
+  const drawn = await drawTruths(series, chainsBy(draw));
+  if (drawn.kind !== "drawn") return drawn;
+  return { kind: "drawn", power: powerOf(series, table, undefined, drawn.truths), next: nextPulls(series, table) };
 }
 
 /** The page to print. @throws InputError for a text that is no series */

@@ -1,5 +1,6 @@
 import type { Cell, SeriesSite } from "../../series/index.ts";
 import { againstLine, degreesText } from "../../words/index.ts";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./place.module.css";
@@ -11,6 +12,9 @@ export function WaterPicture({ site, cells }: { readonly site: SeriesSite; reado
   const { system } = useUnits();
   const length = (metres: number) => formatQuantity(metres, "length", { system, digits: 3 });
   const force = (newtons: number) => formatQuantity(newtons, "force", { system, digits: 3 });
+  const loads = byDecimal(cells.map(({ load }) => force(load)));
+  const out = byDecimal(cells.map(({ had }) => had && length(had.length)));
+  const bows = byDecimal(cells.map(({ had }) => had && force(had.bow)));
   const deepest = Math.max(site.depth.most, ...cells.map(({ depths }) => depths?.most ?? 0));
   const x = (depth: number) => (WIDTH * depth) / (deepest * 1.05);
   return (
@@ -34,7 +38,7 @@ export function WaterPicture({ site, cells }: { readonly site: SeriesSite; reado
           {cells.map(({ angle, load, had, depths, against }) => (
             <tr key={`${angle} ${load}`}>
               <th scope="row">{degreesText(angle)}</th>
-              <td>{force(load)}</td>
+              <td>{loads(force(load))}</td>
               {had === null || depths === null ? (
                 <td colSpan={3} className={styles.none}>
                   <strong>✕ none.</strong>{" "}
@@ -59,9 +63,9 @@ export function WaterPicture({ site, cells }: { readonly site: SeriesSite; reado
                     </svg>
                   </td>
                   <td>
-                    {length(had.length)} <small>{had.rode}</small>
+                    {out(length(had.length))} <small>{had.rode}</small>
                   </td>
-                  <td>{force(had.bow)}</td>
+                  <td>{bows(force(had.bow))}</td>
                 </>
               )}
             </tr>

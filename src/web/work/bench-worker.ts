@@ -56,6 +56,7 @@ const work = {
   /** A series planned; how many pulls would tell; the page to print. */
   plannedSeries: later(async () => (await import("../series/series-work.ts")).plannedSeries),
   seriesPower: later(async () => (await import("../series/series-work.ts")).seriesPower),
+  seriesPosterior: later(async () => (await import("../series/series-work.ts")).seriesPosterior),
   codeFound: later(async () => (await import("../series/series-work.ts")).codeFound),
   seriesSheet: later(async () => (await import("../series/series-work.ts")).seriesSheet),
   /** The book's pulls as anchors are compared by; their figures; what draws conclude. */

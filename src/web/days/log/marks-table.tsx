@@ -3,6 +3,7 @@ import { addableMarks, type EffectiveMark } from "../../../study/index.ts";
 import { markWords } from "../../../words/index.ts";
 import { newId } from "../../api/ids.ts";
 import { Button } from "../../controls/button.tsx";
+import { byDecimal } from "../../controls/by-decimal.tsx";
 import { Panel } from "../../controls/panel.tsx";
 import type { Store } from "../../state/store.ts";
 import { useSay } from "../use-say.ts";
@@ -30,6 +31,11 @@ export function MarksTable(props: {
   const [wrong, setWrong] = useState<string | null>(null);
   if (marks.length === 0 && props.readOnly) return null;
   const shown = all ? marks : marks.slice(0, FEW);
+  const loadText = (mark: EffectiveMark): string => {
+    const value = props.valueOf(mark);
+    return value === null || value.value === 0 ? "" : say(value.value, "load", "force", value.u);
+  };
+  const aligned = byDecimal(shown.map(loadText));
 
   const add = (kind: string) => {
     const { from, to } = view.get();
@@ -106,7 +112,6 @@ export function MarksTable(props: {
             </thead>
             <tbody>
               {shown.map((mark) => {
-                const value = props.valueOf(mark);
                 return (
                   <tr
                     key={mark.id}
@@ -125,7 +130,7 @@ export function MarksTable(props: {
                     </th>
                     <td>{clockText(mark.from, 0.1)}</td>
                     <td>{mark.to > mark.from ? clockText(mark.to, 0.1) : ""}</td>
-                    <td>{value === null || value.value === 0 ? "" : say(value.value, "load", "force", value.u)}</td>
+                    <td>{aligned(loadText(mark))}</td>
                     <td>
                       {mark.takenAway
                         ? "taken away"

@@ -3,6 +3,7 @@ import { changedMark, type EffectiveMark, effectiveMarks } from "../../../study/
 import { newId } from "../../api/ids.ts";
 import { Hint } from "../../controls/hint.tsx";
 import { useSize } from "../../controls/use-size.ts";
+import { FigureFrame } from "../../figure/figure-frame.tsx";
 import { useHint } from "../../state/preferences.ts";
 import { createStore } from "../../state/store.ts";
 import { useStore } from "../../state/use-store.ts";
@@ -20,6 +21,7 @@ import { MarksTable } from "./marks-table.tsx";
 import { Minimap } from "./minimap.tsx";
 import { ReadingsTable } from "./readings-table.tsx";
 import { Reduced } from "./reduced.tsx";
+import { TraceReadOut } from "./trace-read-out.tsx";
 import { TraceTools } from "./trace-tools.tsx";
 import { current, useAddressed } from "./use-addressed.ts";
 import { useGestures } from "./use-gestures.ts";
@@ -31,6 +33,7 @@ import { Where } from "./where.tsx";
 import { type Window, within } from "./window.ts";
 
 const Trace = lazy(() => import("./trace.tsx"));
+const files = () => import("./trace-files.ts");
 
 /** A log that holds readings: its trace with the marks in hand, and what they say below. */
 export function OpenedLog(props: {
@@ -89,6 +92,9 @@ export function OpenedLog(props: {
       : `${mark.kind} ${say(value.value, "load", "force", value.u)}`;
   };
   const chosen = marks.find((mark) => mark.id === at.mark) ?? null;
+  const title = `Trace of ${String(answer.log.name ?? "the log")}`;
+  const traced = () =>
+    lanes.map(({ lane }, i) => ({ ...lane.shown, measured: lane.kind === "measured", data: data[i]! }));
   const total = lanes.reduce((sum, { lane }) => sum + lane.height, 0);
   const write1 = (label: string, mark: EffectiveMark, change: Parameters<typeof changedMark>[1]) =>
     void write(label, [changedMark(mark, change, newId)]).then(setTrouble);
@@ -114,60 +120,72 @@ export function OpenedLog(props: {
           {trouble}
         </p>
       )}
-      <div className={styles.frame}>
-        <div
-          ref={box}
-          className={styles.trace}
-          role="application"
-          // biome-ignore lint/a11y/noNoninteractiveTabindex: the trace is moved by keys
-          tabIndex={0}
-          aria-roledescription="trace"
-          aria-label={`Trace of ${names.join(", ")} over time. Arrows move along, plus and minus come nearer and go farther, 0 shows all. The tables below say the same in words.`}
-          data-rows={answer.content.rows}
-          {...gestures}
-        >
-          {marks.length > 0 && <div style={{ height: STRIP }} />}
-          <Suspense fallback={<div style={{ height: total }} />}>
-            {width > 0 &&
-              lanes.map(({ lane }, i) => (
-                <div key={lane.channel} className={styles.lane}>
-                  <p className={styles.laneName} data-kind={lane.kind}>
-                    {lane.label}
-                  </p>
-                  <Trace
-                    lane={lane}
-                    width={width}
-                    view={view}
-                    data={data[i]!}
-                    range={at.fit ? null : ranges[i]!}
-                    theme={theme}
-                  />
-                </div>
-              ))}
-          </Suspense>
-          {width > 0 && marks.length > 0 && (
-            <MarksLayer
-              marks={marks}
-              view={view}
-              whole={whole}
-              width={width}
-              height={STRIP + total}
-              chosen={at.mark}
-              textOf={textOf}
-              hint={markHint.shown ? "drag to correct" : null}
-              readOnly={readOnly}
-              onChoose={(mark) => put({ mark })}
-              onMove={(mark, from, to) => {
-                markHint.used();
-                write1(`move ${mark.kind}`, mark, { change: "move", from, to });
-              }}
-            />
+      <FigureFrame
+        title={title}
+        ownHand
+        table={async () => (await files()).traceTable(traced(), view.get())}
+        redrawn={async () => {
+          const stand = marks.filter(({ takenAway }) => !takenAway);
+          const told = stand.map((mark) => ({ at: mark.from, text: textOf(mark) }));
+          return (await files()).traceSvg(title, traced(), told, view.get());
+        }}
+      >
+        <div className={styles.frame}>
+          <div
+            ref={box}
+            className={styles.trace}
+            role="application"
+            // biome-ignore lint/a11y/noNoninteractiveTabindex: the trace is moved by keys
+            tabIndex={0}
+            aria-roledescription="trace"
+            aria-label={`Trace of ${names.join(", ")} over time. Arrows move along, plus and minus come nearer and go farther, 0 shows all. The tables below say the same in words.`}
+            data-rows={answer.content.rows}
+            {...gestures}
+          >
+            {marks.length > 0 && <div style={{ height: STRIP }} />}
+            <Suspense fallback={<div style={{ height: total }} />}>
+              {width > 0 &&
+                lanes.map(({ lane }, i) => (
+                  <div key={lane.channel} className={styles.lane}>
+                    <p className={styles.laneName} data-kind={lane.kind}>
+                      {lane.label}
+                    </p>
+                    <Trace
+                      lane={lane}
+                      width={width}
+                      view={view}
+                      data={data[i]!}
+                      range={at.fit ? null : ranges[i]!}
+                      theme={theme}
+                    />
+                  </div>
+                ))}
+            </Suspense>
+            {width > 0 && marks.length > 0 && (
+              <MarksLayer
+                marks={marks}
+                view={view}
+                whole={whole}
+                width={width}
+                height={STRIP + total}
+                chosen={at.mark}
+                textOf={textOf}
+                hint={markHint.shown ? "drag to correct" : null}
+                readOnly={readOnly}
+                onChoose={(mark) => put({ mark })}
+                onMove={(mark, from, to) => {
+                  markHint.used();
+                  write1(`move ${mark.kind}`, mark, { change: "move", from, to });
+                }}
+              />
+            )}
+            {width > 0 && <TraceReadOut box={box} lanes={lanes} data={data} view={view} width={width} />}
+          </div>
+          {width > 0 && stretches.coarse !== null && (
+            <Minimap view={view} whole={whole} width={width} data={outline} coarse={ranges[0]!} />
           )}
         </div>
-        {width > 0 && stretches.coarse !== null && (
-          <Minimap view={view} whole={whole} width={width} data={outline} coarse={ranges[0]!} />
-        )}
-      </div>
+      </FigureFrame>
       <Where view={view} whole={whole} />
       <div className={styles.columns}>
         <div className={styles.column}>

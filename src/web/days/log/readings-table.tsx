@@ -1,4 +1,5 @@
-import { useMemo, useState, useSyncExternalStore } from "react";
+import { Fragment, useMemo, useState, useSyncExternalStore } from "react";
+import { byDecimal } from "../../controls/by-decimal.tsx";
 import { significant } from "../../controls/numbers.ts";
 import { Panel } from "../../controls/panel.tsx";
 import type { Store } from "../../state/store.ts";
@@ -51,11 +52,15 @@ function Rows({ lanes, stretches, view, drawn }: Parameters<typeof ReadingsTable
     return Array.from({ length: ROWS }, (_, row) => ({
       from: window.from + row * width,
       cells: each.map(({ low, high }) =>
-        high[row]! >= low[row]! ? `${significant(low[row]!, 3)} to ${significant(high[row]!, 3)}` : "–",
+        high[row]! >= low[row]! ? ([significant(low[row]!, 3), significant(high[row]!, 3)] as const) : null,
       ),
     }));
   }, [lanes, stretches, window, drawn]);
   const step = (window.to - window.from) / ROWS;
+  const aligned = lanes.map((_, i) => ({
+    least: byDecimal(rows.map(({ cells }) => cells[i]?.[0])),
+    greatest: byDecimal(rows.map(({ cells }) => cells[i]?.[1])),
+  }));
   return (
     <div className={styles.scroll}>
       <table className={styles.table}>
@@ -63,9 +68,10 @@ function Rows({ lanes, stretches, view, drawn }: Parameters<typeof ReadingsTable
           <tr>
             <th scope="col">from</th>
             {lanes.map(({ lane }) => (
-              <th key={lane.channel} scope="col">
-                {lane.label}
-              </th>
+              <Fragment key={lane.channel}>
+                <th scope="col">{lane.label}, least</th>
+                <th scope="col">greatest</th>
+              </Fragment>
             ))}
           </tr>
         </thead>
@@ -74,7 +80,10 @@ function Rows({ lanes, stretches, view, drawn }: Parameters<typeof ReadingsTable
             <tr key={row.from}>
               <th scope="row">{clockText(row.from, Math.min(1, step))}</th>
               {row.cells.map((cell, i) => (
-                <td key={lanes[i]!.lane.channel}>{cell}</td>
+                <Fragment key={lanes[i]!.lane.channel}>
+                  <td>{cell === null ? "–" : aligned[i]!.least(cell[0])}</td>
+                  <td>{cell === null ? "–" : aligned[i]!.greatest(cell[1])}</td>
+                </Fragment>
               ))}
             </tr>
           ))}

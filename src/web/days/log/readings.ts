@@ -45,7 +45,7 @@ function asBookLog({ id, hidden, pull, content }: LogHere): BookLog {
 }
 
 /** Every reading of some channels in a window, in the order of time; fetched piece by piece. */
-async function columnsOf(
+export async function columnsOf(
   { id, content }: LogHere,
   channels: readonly string[],
   asked: Window,

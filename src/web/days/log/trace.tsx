@@ -1,6 +1,7 @@
 import "uplot/dist/uPlot.min.css";
 import { useEffect, useRef } from "react";
 import uPlot from "uplot";
+import { withMinus } from "../../controls/numbers.ts";
 import type { Store } from "../../state/store.ts";
 import { clockText, timeTicks } from "./clock.ts";
 import { GUTTER } from "./gutter.ts";
@@ -10,6 +11,8 @@ import type { Window } from "./window.ts";
 export interface Lane {
   readonly channel: string;
   readonly label: string;
+  /** The label in its parts. */
+  readonly shown: { readonly name: string; readonly unit: string };
   /** Turns SI into the unit shown. */
   readonly factor: number;
   readonly height: number;
@@ -90,7 +93,16 @@ export default function Trace({
               return splits.map((at) => clockText(at, step));
             },
           },
-          { size: GUTTER.left, stroke: soft, font, grid, ticks: { show: false }, gap: 6, space: 34 },
+          {
+            values: (_, splits) => splits.map((at) => withMinus(String(Number(at.toPrecision(6))))),
+            size: GUTTER.left,
+            stroke: soft,
+            font,
+            grid,
+            ticks: { show: false },
+            gap: 6,
+            space: 34,
+          },
         ],
         series: [
           {},

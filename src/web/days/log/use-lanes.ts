@@ -48,6 +48,7 @@ export function useLanes(about: {
           lane: {
             channel: channel.name,
             label: `${channel.name}, ${unit}`,
+            shown: { name: channel.name, unit },
             factor,
             height: (i === 0 ? 300 : 120) + (i === shown.length - 1 ? 26 : 0),
             kind: i === 0 ? ("measured" as const) : ("other" as const),

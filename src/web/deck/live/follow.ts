@@ -1,6 +1,8 @@
 /** Follows the instruments of the pull under way for as long as its screen stands. */
-import { useEffect } from "react";
+import { useEffect, useRef } from "react";
 import { newId } from "../../api/ids.ts";
+import { createStore } from "../../state/store.ts";
+import { useStore } from "../../state/use-store.ts";
 import { keep } from "../keep.ts";
 import type { DeckPull } from "../pull.ts";
 import { showLive } from "./live-store.ts";
@@ -10,27 +12,53 @@ import { followOwn, lineSource } from "./port-link.ts";
 import type { LiveSource, Via } from "./reading.ts";
 import { followByServer } from "./server-link.ts";
 
-/** Ports opened in this visit, by name: a browser hands one out only after a touch. */
-const ports = new Map<string, Port>();
+/** Ports opened in this visit, by name: a browser hands one out only after a touch; one chosen again is followed anew. */
+const ports = createStore<ReadonlyMap<string, Port>>(new Map());
 
-/** Each instrument once, however often the screen is drawn anew. */
+/** An instrument that is followed, until its signal. */
+interface Followed {
+  readonly stop: AbortController;
+  readonly port: Port | undefined;
+}
+
+/** Each instrument once, however often the screen is drawn anew; one more leaves the others alone. */
 export function useLive(pull: DeckPull): void {
   const names = (pull.live ?? []).map(({ via, name }) => `${via} ${name}`).join("\n");
   const id = pull.ids.pull;
+  const opened = useStore(ports);
+  const followed = useRef(new Map<string, Followed>());
   useEffect(() => {
-    const stop = new AbortController();
-    for (const line of names === "" ? [] : names.split("\n")) {
+    const asked = names === "" ? [] : names.split("\n");
+    for (const [line, { stop }] of followed.current)
+      if (!asked.includes(line)) {
+        stop.abort();
+        followed.current.delete(line);
+      }
+    for (const line of asked) {
       const [via, name] = [line.slice(0, line.indexOf(" ")) as Via, line.slice(line.indexOf(" ") + 1)];
+      const before = followed.current.get(line);
+      const port = opened.get(name);
+      if (before !== undefined && before.port === port) continue;
+      before?.stop.abort();
+      const stop = new AbortController();
+      followed.current.set(line, { stop, port });
       void follow(id, via, name, stop.signal);
     }
-    return () => stop.abort();
-  }, [id, names]);
+  }, [id, names, opened]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another pull follows its own
+  useEffect(
+    () => () => {
+      for (const { stop } of followed.current.values()) stop.abort();
+      followed.current.clear();
+    },
+    [id],
+  );
 }
 
 async function follow(pull: string, via: Via, name: string, signal: AbortSignal): Promise<void> {
   if (via === "server") return followByServer(pull, name, signal);
   if (via === "position") return followOwn(pull, ownPosition, signal);
-  const port = ports.get(name) ?? (via === "serial" ? await again(name) : null);
+  const port = ports.get().get(name) ?? (via === "serial" ? await again(name) : null);
   if (port !== null) return followOwn(pull, lineSource(port), signal);
   showLive(pull, name, { state: "closed", why: "choose it again: this browser does not open it by itself" });
 }
@@ -49,7 +77,7 @@ export const addPosition = (): Promise<boolean> => add({ via: "position", name: 
 
 /** Adds one that this device reads itself, or opens it again. */
 export function addPort(port: Port): Promise<boolean> {
-  ports.set(port.name, port);
+  ports.put(new Map([...ports.get(), [port.name, port]]));
   return add({ via: port.via, name: port.name, log: newId() });
 }
 

@@ -32,7 +32,8 @@ interface BrowserBluetoothDevice {
     }>;
     disconnect(): void;
   };
-  addEventListener(type: "gattserverdisconnected", hear: () => void, options?: { once: boolean }): void;
+  addEventListener(type: "gattserverdisconnected", hear: () => void): void;
+  removeEventListener(type: "gattserverdisconnected", hear: () => void): void;
 }
 
 interface Ports {
@@ -104,25 +105,25 @@ export async function askBluetooth(): Promise<Port> {
     via: "bluetooth",
     name: `Bluetooth ${device.name ?? "device"}`,
     async *bytes(signal) {
-      const services = await (await device.gatt.connect()).getPrimaryServices();
-      const all = (await Promise.all(services.map((one) => one.getCharacteristics()))).flat();
-      const telling = all.find(({ properties }) => properties.notify);
-      if (telling === undefined) throw new Error("it sends nothing by itself");
       const came: Uint8Array[] = [];
-      let over = false;
+      let over = signal.aborted;
       let wake = () => {};
       const end = () => {
         over = true;
         wake();
       };
-      const hear = () => {
-        if (telling.value !== undefined) came.push(new Uint8Array(telling.value.buffer.slice(0)));
+      const hear = ({ target }: Event) => {
+        const { value } = target as unknown as BrowserCharacteristic;
+        // The view may be a part of a larger buffer, which the browser may fill again.
+        if (value !== undefined) came.push(new Uint8Array(value.buffer, value.byteOffset, value.byteLength).slice());
         wake();
       };
-      device.addEventListener("gattserverdisconnected", end, { once: true });
-      signal.addEventListener("abort", end, { once: true });
-      telling.addEventListener("characteristicvaluechanged", hear);
+      device.addEventListener("gattserverdisconnected", end);
+      signal.addEventListener("abort", end);
+      let telling: BrowserCharacteristic | undefined;
       try {
+        telling = await tellingOf(device);
+        telling.addEventListener("characteristicvaluechanged", hear);
         await telling.startNotifications();
         while (!over) {
           yield* came.splice(0);
@@ -131,10 +132,24 @@ export async function askBluetooth(): Promise<Port> {
             if (came.length > 0 || over) done();
           });
         }
+        // What came together with the loss is read too.
+        yield* came.splice(0);
       } finally {
-        telling.removeEventListener("characteristicvaluechanged", hear);
+        telling?.removeEventListener("characteristicvaluechanged", hear);
+        device.removeEventListener("gattserverdisconnected", end);
+        signal.removeEventListener("abort", end);
         device.gatt.disconnect();
       }
     },
   };
+}
+
+/** What a device tells by itself; found anew on each connection, for the last one's is dead. */
+async function tellingOf({ gatt }: BrowserBluetoothDevice): Promise<BrowserCharacteristic> {
+  const services = await (await gatt.connect()).getPrimaryServices();
+  // A service without characteristics is refused by the browser; another may have them.
+  const all = await Promise.all(services.map((one) => one.getCharacteristics().catch(() => [])));
+  const telling = all.flat().find(({ properties }) => properties.notify);
+  if (telling === undefined) throw new Error("it sends nothing by itself");
+  return telling;
 }
