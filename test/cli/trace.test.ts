@@ -49,6 +49,17 @@ describe("rodebench trace", () => {
     expect((await trace(["pull.csv", "--units", "us", "--json"])).out).toBe((await trace(["pull.csv", "--json"])).out);
   });
 
+  it("units reach the rig as it lay, its doubts, and how far the anchor went", async () => {
+    const afloat = RIG.replace("medium: air, rise: 3 m", "medium: water, depth: 4 m, rollerHeight: 1 m");
+    const asked = ["pull.csv", "--rig", "rig.yaml", "--depth", "3 m", "--paid-out", "20 m", "--units", "us"];
+    const { out, err, status } = await trace(asked, { "rig.yaml": afloat });
+    expect([status, err]).toEqual([0, ""]);
+    expect(out).toMatch(/By the rig that is [\d.]+ ± [\d.]+ lbf at the anchor/);
+    expect(out).toMatch(/\d ft\b/);
+    // No length, load or speed of the other system.
+    expect(out).not.toMatch(/\d (m|mm|N|kN|m\/s)\b/);
+  });
+
   it("a log in pounds-force says the same as one in newtons", async () => {
     const { trace: pull } = simulatePull({ seed: 41 });
     const inLbf = [

@@ -244,4 +244,32 @@ describe.skipIf(executablePath === null)("a published page", () => {
     expect(page.asked).toEqual([]);
     expect(page.troubles).toEqual([]);
   });
+
+  it.each([
+    ["a field sheet", ["series", "data/series/creek-trial.yaml", "--no-power", "--sheet"]],
+    ["the report of a run", ["publish", "report", "data/demo/gantry-run.yaml", "--to"]],
+  ] as const)(
+    "has %s beside it without a fault for a screen reader, hostile names as text, on a phone",
+    async (_, argv) => {
+      const sheet = join(folder, "beside.html");
+      const said = await rodebench(
+        [...argv, sheet],
+        {},
+        {
+          // Its own title, or that of the run, taken for a hostile one.
+          read: async (path) =>
+            readFileSync(path, "utf8").replace(/^(title|name): .*$/m, `$1: ${JSON.stringify(HOSTILE)}`),
+          write: async (path, text) => writeFileSync(path, text),
+        },
+      );
+      expect(said.err).toBe("");
+      const page = await opened(360, pathToFileURL(sheet).href);
+      expect(await page.locator("h1").first().textContent()).toContain("</script><img src=x onerror=alert(1)>");
+      expect(await page.locator("img[src=x], script").count()).toBe(0);
+      expect(await page.evaluate(() => document.body.textContent!.includes("\u202e"))).toBe(false);
+      expect(await axeViolations(page)).toEqual([]);
+      expect(page.asked).toEqual([]);
+      expect(page.troubles).toEqual([]);
+    },
+  );
 });

@@ -163,23 +163,26 @@ describe("the next pull", () => {
   it.each(["compare", "letsGo", "afterVeer"] as const)(
     "of %s gains what the variance asked about falls by (Sherman & Morrison)",
     (question) => {
-      const asked = { ...held, question };
+      // An engine that ends nothing: each pull then tells all that a free one does, 1/σ².
+      const boat = { ...held.boat, thrust: [{ speed: 20, newtons: 1e9 }] };
+      const asked = { ...held, question, boat };
+      const free = table.map((cell) => ({ ...cell, had: null }));
       const belief = beliefOf(asked)!;
       const k = 2;
       const c = new Float64Array(k + 3);
       if (question === "compare") c.set([0, 1, -1, 0, 0]);
       else c[question === "letsGo" ? k + 1 : k + 2] = 1;
       const before = dot(c, solve(belief.factor, c));
-      for (const one of nextPulls(asked, table)) {
+      const w = 1 / belief.sigma ** 2;
+      for (const one of nextPulls(asked, free)) {
         const x = rowOf(asked, one.anchor, one.angle, question === "afterVeer");
-        // All that the direction of the row can bring, were it known without error, bounds it.
         const reached = solve(belief.factor, x);
-        const most = dot(c, reached) ** 2 / dot(x, reached);
-        expect(one.gain).toBeGreaterThanOrEqual(0);
-        expect(1 - (1 - one.gain) ** 2).toBeLessThanOrEqual(most / before + 1e-12);
+        const taken = (w * dot(c, reached) ** 2) / (1 + w * dot(x, reached));
+        expect(one.gain).toBeCloseTo(1 - Math.sqrt((before - taken) / before), 9);
         expect(one.gainPerHour).toBeCloseTo(one.gain / (1500 / 3600), 12);
+        expect(one.ended).toBeCloseTo(0, 9);
       }
-      const gains = nextPulls(asked, table).map(({ gainPerHour }) => gainPerHour);
+      const gains = nextPulls(asked, free).map(({ gainPerHour }) => gainPerHour);
       expect(gains).toEqual([...gains].sort((a, b) => b - a));
       expect(gains[0]).toBeGreaterThan(0);
     },

@@ -20,15 +20,19 @@ export function list(items: readonly string[]): string {
   return `<ul>\n${items.map((item) => `<li>${escaped(item)}</li>\n`).join("")}</ul>\n`;
 }
 
-/** A table that scrolls by itself on a narrow screen. `marked` rows are set off. */
+/**
+ * A table that scrolls by itself on a narrow screen. `marked` rows are set off.
+ * @param named what a screen reader calls it, where a page has several of one caption
+ */
 export function table(
   caption: string,
   head: readonly Cell[],
   rows: readonly { readonly cells: readonly Cell[]; readonly marked?: boolean }[],
+  named = caption,
 ): string {
   const cell = (name: "td" | "th", { says, number }: Cell, scope?: "col" | "row") =>
     `<${name}${scope === undefined ? "" : ` scope="${scope}"`}${number ? ' class="number"' : ""}>${escaped(says)}</${name}>`;
-  return `<div class="wide" role="region" tabindex="0" aria-label="${escaped(caption)}"><table>
+  return `<div class="wide" role="region" tabindex="0" aria-label="${escaped(named)}"><table>
 <caption>${escaped(caption)}</caption>
 <thead><tr>${head.map((one) => cell("th", one, "col")).join("")}</tr></thead>
 <tbody>

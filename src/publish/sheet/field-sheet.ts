@@ -34,10 +34,11 @@ export function fieldSheet(plan: SeriesPlan, units: UnitSystem): string {
     `Field sheet: ${series.name}`,
     SHEET_STYLE,
     [
-      `<h1>${escaped(series.name)}</h1>\n`,
+      `<main>\n<h1>${escaped(series.name)}</h1>\n`,
       `<p class="under">${escaped(`${questionWords[series.question]}; seed ${series.seed}; ${series.boat.name}`)}</p>\n`,
       gearCheck(plan, units),
       ...plan.pulls.map((pull) => pullBlock(plan, pull, units)),
+      "</main>\n",
     ].join(""),
   );
 }
@@ -122,6 +123,7 @@ function pullBlock({ series }: SeriesPlan, pull: PlannedPull, units: UnitSystem)
                   ...["", "", "", ""].map((says) => ({ says })),
                 ],
               })),
+              `Loads of pull ${pull.number}, ${pull.code}`,
             )}</div>`,
             `<p class="ending">${escaped("☐ gave way at ________   ☐ held to ________   ☐ never set   ☐ stopped: ______________   Time ________")}</p>\n`,
           ].join("");
