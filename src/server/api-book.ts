@@ -6,6 +6,7 @@ import type { BenchEnv } from "./request-context.ts";
 export function bookTopic(records: Records) {
   return new Hono<BenchEnv>().get("/book", (c) =>
     c.json({
+      id: records.id,
       about: shown(records.about()),
       counts: records.counts(),
       kinds: records.kinds,

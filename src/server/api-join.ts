@@ -8,7 +8,11 @@ import type { BenchEnv } from "./request-context.ts";
 import { batch, type SentTransaction } from "./sent-transaction.ts";
 
 /** What became of one transaction. Joined and known are both good: the book has it, and the device may let it go. */
-type Became = Joined | ({ readonly transaction: string; readonly kind: "refused" } & RefusalBody);
+type Became =
+  | Joined
+  /** It was written for another book than the one that is open: the device keeps it until that is open again. */
+  | { readonly transaction: string; readonly kind: "otherBook" }
+  | ({ readonly transaction: string; readonly kind: "refused" } & RefusalBody);
 
 /**
  * Where a device brings what it wrote while the book was out of reach. Each transaction is joined exactly once however often it
@@ -21,7 +25,8 @@ export function joinTopic(records: Records) {
   });
 }
 
-function joined(records: Records, sent: SentTransaction, who: string): Became {
+function joined(records: Records, { book, ...sent }: SentTransaction, who: string): Became {
+  if (book !== undefined && book !== records.id) return { transaction: sent.id, kind: "otherBook" };
   try {
     return records.join(sent, who);
   } catch (error) {

@@ -7,6 +7,7 @@ import type { SentRows } from "./sent-rows.ts";
 /** A book as the bench asks it: kinds as text from outside, and a writer with every write. */
 export function recordsOf(book: Book, bookFor: (by: Writer) => Book): Records {
   return {
+    id: book.context.device,
     kinds: kindNames,
     isId,
     notices: book.notices,

@@ -8,6 +8,8 @@ import type { SentTransaction } from "./sent-transaction.ts";
  * disk when the call returns, and no other request comes between a check and the write after it.
  */
 export interface Records {
+  /** Tells this book from any other, also after it was moved or its title changed. */
+  readonly id: string;
   /** The kinds of record, and whether an id has the form the book takes. */
   readonly kinds: readonly string[];
   isId(text: string): boolean;

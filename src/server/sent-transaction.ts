@@ -8,6 +8,8 @@ const transaction = z.strictObject({
   device: z.string().max(64),
   at: z.string().max(64),
   label: z.string().min(1).max(200),
+  /** The id of the book it was written for, where the device knew it: no other takes it. */
+  book: z.string().max(64).optional(),
   records: z
     .array(
       z.strictObject({

@@ -117,4 +117,51 @@ journey("a book of one's own, made and chosen in the browser", () => {
     await heading(page, "A season with a title far longer than a phone is wide, as people write them").waitFor(SLOW);
     await page.context().close();
   });
+
+  it("gets what a device wrote for it out of reach, and no other book does", async () => {
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at("/days?shelf=days&at=books"));
+    const shelf = page.getByRole("region", { name: "Books on this computer" });
+    await shelf.waitFor(SLOW);
+    const post = (path: string, body: object) =>
+      page.evaluate(
+        async ([to, sent]) => {
+          const headers = { "content-type": "application/json" };
+          return (await fetch(to!, { method: "POST", headers, body: sent! })).status;
+        },
+        [path, JSON.stringify(body)],
+      );
+    const open = (id: string) => post("/api/1/books/open", { id });
+    expect(await post("/api/1/books", { title: "On the water" })).toBe(201);
+    expect(await open("on-the-water.book")).toBe(200);
+    await page.goto(bench.at("/days?shelf=sites"));
+    await heading(page, "On the water").waitFor(SLOW);
+    await page.route("**/api/1/join", (route) => route.abort());
+    await button(page, "Add a site").click(SLOW);
+    await page.getByLabel("Name").fill("Written on the water");
+    await button(page, "Write it down").click();
+    await page.getByText("1 change waits on this device for the book.", { exact: false }).waitFor(SLOW);
+    // Meanwhile, at the computer, another book is opened.
+    expect(await open("season.book")).toBe(200);
+    await page.unroute("**/api/1/join");
+    await page.reload();
+    await heading(page, "A season with a title far longer than a phone is wide, as people write them").waitFor(SLOW);
+    await page.getByText("1 change waits on this device for another book", { exact: false }).waitFor(SLOW);
+    await expect.poll(() => page.getByText("Written on the water").count(), SLOW).toBe(0);
+    await inOrder(page, "what waits for another book");
+    const sites = (file: string) => {
+      const one = openBook(join(folder, file), { backups: false });
+      const names = one.list("site").map(({ name }) => name);
+      one.close();
+      return names;
+    };
+    expect(sites("season.book")).toEqual([]);
+    expect(await open("on-the-water.book")).toBe(200);
+    await page.reload();
+    await heading(page, "On the water").waitFor(SLOW);
+    await expect.poll(() => sites("on-the-water.book"), SLOW).toContain("Written on the water");
+    await page.getByText("1 change waits", { exact: false }).waitFor({ state: "detached", ...SLOW });
+    expect(sites("season.book")).toEqual([]);
+    await page.context().close();
+  });
 });

@@ -12,7 +12,7 @@ afterAll(() => {
 const phone = newId();
 interface Became {
   transaction: string;
-  kind: "joined" | "known" | "refused";
+  kind: "joined" | "known" | "refused" | "otherBook";
   error?: { place: string; given: string; expected: string };
 }
 const at = (minute: number) => new Date(Date.UTC(2031, 4, 3, 10, minute)).toISOString();
@@ -67,6 +67,19 @@ describe("what was written offline joins the book", () => {
     expect(became.map((one) => one.kind)).toEqual(["joined", "refused", "joined"]);
     expect(became[1]!.error!.place).toMatch(/latitude_deg$/);
     expect(became[1]!.error!.given).toBe("91");
+  });
+  it("takes nothing that was written for another book, and what names no book or this one", async () => {
+    const { id } = (await (await ask("/api/1/book")).json()) as { id: string };
+    const sent = [
+      { ...note("for another"), book: newId() },
+      { ...note("for this one"), book: id },
+      note("for whichever is open"),
+    ];
+    expect((await join(sent)).map(({ kind }) => kind)).toEqual(["otherBook", "joined", "joined"]);
+    expect(notes()).not.toContain("for another");
+    expect(notes()).toEqual(expect.arrayContaining(["for this one", "for whichever is open"]));
+    // Sent again it is as before: nothing was remembered of it.
+    expect((await join(sent.slice(0, 1))).map(({ kind }) => kind)).toEqual(["otherBook"]);
   });
   it("keeps the device's own time, and a later change at the computer stands", async () => {
     const site = newId();

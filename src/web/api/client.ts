@@ -63,9 +63,9 @@ export function lineOf(body: Readonly<Record<string, unknown>>, status: number):
 export const book = hc<BookApi>("/api/1", { fetch: asking });
 /** The same of the books of the computer. */
 export const books = hc<BooksApi>("/api/1", { fetch: asking }).books;
-/** The same of the boat's network. */
 /** Writes a report as a PDF. */
 export const reportPdf = hc<ReportApi>("/api/1", { fetch: asking })["report.pdf"];
+/** The same of the boat's network. */
 export const boatNetwork = hc<BoatNetworkApi>("/api/1", { fetch: asking })["boat-network"];
 
 /** Goes along with a question that may be given up. */

@@ -7,6 +7,7 @@ import type { WrittenRecord } from "../../record/index.ts";
 import { device } from "../state/device.ts";
 import { createStore } from "../state/store.ts";
 import { useStore } from "../state/use-store.ts";
+import { bookHere } from "./book-here.ts";
 import { ApiTrouble, book, lineOf, OutOfReach } from "./client.ts";
 import { newId } from "./ids.ts";
 
@@ -16,6 +17,8 @@ export interface Transaction {
   readonly at: string;
   readonly label: string;
   readonly records: WrittenRecord[];
+  /** The id of the book it was written for; none from a device that had seen no book. */
+  readonly book?: string;
 }
 
 interface Kept {
@@ -26,11 +29,13 @@ interface Kept {
 
 interface Outbox {
   readonly waiting: number;
+  /** What waits for another book than the one that is open. */
+  readonly elsewhere: number;
   readonly refused: readonly { readonly id: string; readonly label: string; readonly why: string }[];
   readonly sending: boolean;
 }
 
-const outbox = createStore<Outbox>({ waiting: 0, refused: [], sending: false });
+const outbox = createStore<Outbox>({ waiting: 0, elsewhere: 0, refused: [], sending: false });
 /** Transactions a batch carries at most; the server takes a thousand. */
 const BATCH = 200;
 
@@ -49,16 +54,25 @@ async function keptHere(): Promise<readonly Kept[]> {
     .sort((a, b) => (a.transaction.id < b.transaction.id ? -1 : 1));
 }
 
-/** Transactions that wait on this device for the book, in the order written. */
+/** Transactions that wait on this device for the book it last saw, in the order written. */
 export async function waitingHere(): Promise<readonly Transaction[]> {
-  return (await keptHere()).flatMap(({ transaction, refused }) => (refused === undefined ? [transaction] : []));
+  const here = await bookHere();
+  return (await keptHere()).flatMap(({ transaction, refused }) =>
+    refused === undefined && isFor(transaction, here) ? [transaction] : [],
+  );
 }
 
+const isFor = ({ book: written }: Transaction, here: string | undefined): boolean =>
+  written === undefined || here === undefined || written === here;
+
 async function look(): Promise<readonly Kept[]> {
-  const kept = await keptHere();
+  const [kept, here] = await Promise.all([keptHere(), bookHere()]);
+  const unsent = kept.filter(({ refused }) => refused === undefined);
+  const waiting = unsent.filter(({ transaction }) => isFor(transaction, here)).length;
   outbox.put({
     ...outbox.get(),
-    waiting: kept.filter(({ refused }) => refused === undefined).length,
+    waiting,
+    elsewhere: unsent.length - waiting,
     refused: kept.flatMap(({ transaction, refused }) =>
       refused === undefined ? [] : [{ id: transaction.id, label: transaction.label, why: refused }],
     ),
@@ -87,12 +101,14 @@ export type Wrote =
  * @throws when the device itself cannot keep it: nothing was written then
  */
 export async function writeRecords(label: string, records: readonly WrittenRecord[]): Promise<Wrote> {
+  const here = await bookHere();
   const transaction: Transaction = {
     id: newId(),
     device: await ownId(),
     at: new Date().toISOString(),
     label,
     records: [...records],
+    ...(here === undefined ? {} : { book: here }),
   };
   await device.put("outbox", transaction.id, { transaction } satisfies Kept);
   await look();
@@ -115,10 +131,14 @@ export function send(): Promise<ReadonlyMap<string, string>> {
 
 async function sendAll(): Promise<ReadonlyMap<string, string>> {
   const became = new Map<string, string>();
+  /** What the book that is open does not take, since it was written for another. */
+  const others = new Set<string>();
   outbox.put({ ...outbox.get(), sending: true });
   try {
     for (;;) {
-      const transactions = (await look()).filter(({ refused }) => refused === undefined).slice(0, BATCH);
+      const transactions = (await look())
+        .filter(({ transaction, refused }) => refused === undefined && !others.has(transaction.id))
+        .slice(0, BATCH);
       if (transactions.length === 0) break;
       const sent = { transactions: transactions.map(({ transaction }) => transaction) };
       const answer = await (await book.join.$post({ json: sent })).json();
@@ -126,7 +146,8 @@ async function sendAll(): Promise<ReadonlyMap<string, string>> {
       for (const one of answer.transactions) {
         const kept = transactions.find(({ transaction }) => transaction.id === one.transaction);
         if (kept === undefined) continue;
-        if (one.kind === "refused") {
+        if (one.kind === "otherBook") others.add(one.transaction);
+        else if (one.kind === "refused") {
           const why = lineOf(one as unknown as Record<string, unknown>, 400);
           await device.put("outbox", one.transaction, { ...kept, refused: why });
           became.set(one.transaction, why);
@@ -160,7 +181,8 @@ function follow(): void {
   if (following) return;
   following = true;
   const retry = () => {
-    if (outbox.get().waiting > 0 && !outbox.get().sending) void send().catch(() => undefined);
+    const { waiting, elsewhere, sending } = outbox.get();
+    if (waiting + elsewhere > 0 && !sending) void send().catch(() => undefined);
   };
   window.addEventListener("online", retry);
   document.addEventListener("visibilitychange", () => {

@@ -4,6 +4,7 @@
  */
 
 import { withWaiting } from "../../record/index.ts";
+import { seeBook } from "../api/book-here.ts";
 import { ApiTrouble, book, OutOfReach } from "../api/client.ts";
 import { waitingHere } from "../api/outbox.ts";
 import { device } from "../state/device.ts";
@@ -79,6 +80,7 @@ async function ask(): Promise<void> {
       book.logs.$get().then((answer) => answer.json()),
       Promise.all(listed.map(recordsOf)),
     ]);
+    await seeBook(about.id);
     // The server answers whole records: those of a kind have its fields.
     const records = Object.fromEntries(listed.map((kind, i) => [kind, lists[i]])) as unknown as Records;
     seen = {

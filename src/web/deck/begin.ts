@@ -1,6 +1,7 @@
 /** A pull that begins: its ids made, and what the book has already pointed to. */
 import { type Rig, rigToFile } from "../../rode/index.ts";
 import { codeTyped } from "../../series/index.ts";
+import { bookHere } from "../api/book-here.ts";
 import { newId } from "../api/ids.ts";
 import { bookCopy } from "../days/book-copy.ts";
 import { keep } from "./keep.ts";
@@ -45,6 +46,9 @@ function knownOf(setup: Setup, now: number) {
   };
 }
 
-/** Puts a pull under way, on the device first. */
-export const begin = (pull: DeckPull): Promise<boolean> =>
-  keep((before) => (before.pull === null ? { ...before, pull, cautioned: true } : before));
+/** Puts a pull under way for the book this device last saw, on the device first. */
+export async function begin(pull: DeckPull): Promise<boolean> {
+  const book = await bookHere();
+  const begun = book === undefined ? pull : { ...pull, book };
+  return keep((before) => (before.pull === null ? { ...before, pull: begun, cautioned: true } : before));
+}

@@ -68,6 +68,8 @@ export interface DeckIds {
 /** A pull as this device keeps it. */
 export interface DeckPull {
   readonly ids: DeckIds;
+  /** The id of the book it goes to; none from a device that had seen no book. */
+  readonly book?: string;
   readonly begunAt: number;
   readonly anchor: string;
   /** Records that are in the book already and are only pointed to. */

@@ -48,17 +48,17 @@ export function bring(): Promise<void> {
 async function bringOne(pull: DeckPull): Promise<void> {
   try {
     const of = pull.anchor || "an anchor";
-    if (!pull.helps) await write(pull.ids.begin, pull.begunAt, `begin a pull of ${of}`, () => beginRecords(pull));
+    if (!pull.helps) await write(pull, pull.ids.begin, pull.begunAt, `begin a pull of ${of}`, () => beginRecords(pull));
     const logs = await bringLive(pull);
     const typed = loadsOf(pull).length > 0 || (pull.ended !== null && logs.length === 0);
     if (typed) {
-      await write(typedLogOf(pull), pull.begunAt, "loads typed on deck", () => typedLogRecords(pull));
+      await write(pull, typedLogOf(pull), pull.begunAt, "loads typed on deck", () => typedLogRecords(pull));
       if ((await bringRows(pull)) < loadsOf(pull).length) return;
     }
     if (pull.ended === null) return;
     const records = endRecords(pull, markIdOf(pull), logs[0]);
     const label = `${pull.helps ? "help with" : "end"} a pull of ${of}`;
-    if (records.length > 0) await write(pull.ids.end, pull.ended.at, label, () => records);
+    if (records.length > 0) await write(pull, pull.ids.end, pull.ended.at, label, () => records);
     await keep((before) => ({ ...before, waiting: before.waiting.filter(({ ids }) => ids.pull !== pull.ids.pull) }));
     await forgetReadings(pull.ids.pull).catch(() => undefined);
   } catch (error) {
@@ -86,11 +86,11 @@ async function bringLive(pull: DeckPull): Promise<MarkedLog[]> {
     }
     const { rows } = await keptReadings(pull.ids.pull, source.name);
     if (source.log === null || source.channels.length === 0 || rows.length === 0) continue;
-    await write(source.begin, pull.begunAt, `readings of ${source.name}`, () => portLogRecords(pull, source));
+    await write(pull, source.begin, pull.begunAt, `readings of ${source.name}`, () => portLogRecords(pull, source));
     await sendRows(source.log, portRows(rows, source), pull.ended !== null);
     logs.push({ log: source.log, clock });
     const gaps = pull.ended === null ? [] : gapsOf(rows);
-    if (gaps.length > 0) await write(gapsOfId(source), pull.begunAt, "mark gaps", () => gapRecords(source, gaps));
+    if (gaps.length > 0) await write(pull, gapsOfId(source), pull.begunAt, "mark gaps", () => gapRecords(source, gaps));
   }
   return logs;
 }
@@ -146,11 +146,20 @@ const written = new Set<string>();
  * this place keeps what it is made from, and says itself what waits.
  * @throws OutOfReach, ApiTrouble
  */
-async function write(id: string, at: number, label: string, records: () => WrittenRecord[]): Promise<void> {
+async function write(
+  { book: forBook }: DeckPull,
+  id: string,
+  at: number,
+  label: string,
+  records: () => WrittenRecord[],
+): Promise<void> {
   if (written.has(id)) return;
-  const transaction = { id, device: await ownId(), at: iso(at), label, records: records() };
+  const named = forBook === undefined ? {} : { book: forBook };
+  const transaction = { id, device: await ownId(), at: iso(at), label, records: records(), ...named };
   const { transactions } = await (await book.join.$post({ json: { transactions: [transaction] } })).json();
   const [became] = transactions;
+  if (became?.kind === "otherBook")
+    throw new ApiTrouble(409, "it was begun for another book, and goes there when that is open again", {});
   if (became?.kind === "refused") {
     const body = became as unknown as Record<string, unknown>;
     throw new ApiTrouble(400, lineOf(body, 400), body);

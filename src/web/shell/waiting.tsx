@@ -7,8 +7,8 @@ import styles from "./shell.module.css";
 /** What waits on this device for the book, and what the book refused. */
 export function Waiting() {
   const mayCome = useStore(isPaired);
-  const { waiting, refused, sending, send, letGo } = useOutbox();
-  if (waiting === 0 && refused.length === 0) return null;
+  const { waiting, elsewhere, refused, sending, send, letGo } = useOutbox();
+  if (waiting === 0 && elsewhere === 0 && refused.length === 0) return null;
   return (
     <div className={styles.note} role="status">
       {waiting > 0 && (
@@ -27,6 +27,12 @@ export function Waiting() {
             </a>
           )}
         </>
+      )}
+      {elsewhere > 0 && (
+        <p>
+          {elsewhere === 1 ? "1 change waits" : `${elsewhere} changes wait`} on this device for another book, and{" "}
+          {elsewhere === 1 ? "goes" : "go"} there when that is open again.
+        </p>
       )}
       {refused.map(({ id, label, why }) => (
         <p key={id}>
