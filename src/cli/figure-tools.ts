@@ -11,6 +11,9 @@ const BOLD = letters("LiberationSans-Bold.ttf");
 /** Not among the types: the package may be missing, and what is used of it is told in `PdfTools`. */
 const PDF_WRITER: string = "pdfkit";
 
+/** True for a file that is to be a PDF, by how its name ends. */
+export const isPdf = (file: string): boolean => /\.pdf$/i.test(file);
+
 /** @throws InputError where the package is missing, naming what was to be written */
 export async function pdfTools(file: string): Promise<PdfTools> {
   const writer = await optional(PDF_WRITER, file, "PDF", () => import(PDF_WRITER));

@@ -1,15 +1,12 @@
 /** Figures of rodes, runs, logs and the wind: each with what it is asked with, and how it is made. */
 import { basename } from "node:path";
 import { Command, Option } from "commander";
-import { rideAnswer } from "../motion/index.ts";
 import {
   ladderFigure,
   matchMapFigure,
   type RodeAsked,
   readingsFigure,
-  rideFigure,
   rodeFigure,
-  snubbersFigure,
   togetherFigure,
   traceFigure,
   weatherFigure,
@@ -23,11 +20,10 @@ import type { Io } from "./io.ts";
 import { loadsFrom } from "./ladder.ts";
 import { type LogOptions, withLogOptions } from "./log-options.ts";
 import { ENDS, endFrom, placeOf, positive, pullFrom, pullU, pullUFrom, rigAt, type Shown } from "./options.ts";
-import { reducedRun } from "./reduced-run.ts";
-import { type RideOptions, ridden, rideQuestion, windageUOf, withRideOptions } from "./ride.ts";
+import { type RideOptions, withRideOptions } from "./ride-options.ts";
 import { noAnswer, settledOr } from "./settle.ts";
-import { snubberMapOf, withSnubberMap } from "./shock.ts";
 import type { ShockOptions } from "./shock-options.ts";
+import { withSnubberMap } from "./snubber-flags.ts";
 
 interface Given extends Shown, LogOptions {
   readonly pull?: string;
@@ -109,6 +105,7 @@ export function figuresOfRodes(io: Io): FigureKind[] {
           .description(`${what} over load: the readings of a run against theory`)
           .argument("<run>", "run file"),
         async ([path], { units }) => {
+          const { reducedRun } = await import("./reduced-run.ts");
           const { run, rig, reduced } = await reducedRun(path!, units, io);
           const made = readingsFigure(what, { run, reduced, medium: rig.setting.medium }, units);
           if (made === null)
@@ -146,19 +143,8 @@ export function figuresOfRodes(io: Io): FigureKind[] {
     ),
     kind<RideOptions>(
       withRideOptions(new Command("ride").description("a boat riding in gusts and waves: loads and angle over time")),
-      async ([path], options) => {
-        const given = await rideQuestion(path!, options, io);
-        const { under, series } = await ridden(given, options, io);
-        const { rig, boat, seed } = given;
-        const about = {
-          rig: rig.name,
-          boat: boat.name,
-          seed,
-          measuredWind: given.measuredWind === true,
-          wind: given.wind[0]!.speed,
-        };
-        return rideFigure({ ...about, series, answer: rideAnswer(under), windageU: windageUOf(given) }, options.units);
-      },
+      // What rides is read when one is asked for: the other figures begin without it.
+      async ([path], options) => (await import("./figure-of-ride.ts")).figureOfRide(path!, options, io),
     ),
     kind<ShockOptions>(
       withSnubberMap(
@@ -166,10 +152,7 @@ export function figuresOfRodes(io: Io): FigureKind[] {
           .description("snubbers over length and diameter: within all limits, or past which")
           .argument("<rig>", "rig file"),
       ),
-      async ([path], options) => {
-        const { rig, rope, map } = await snubberMapOf(path!, options, io);
-        return snubbersFigure(rig.name, rope, map, options.units);
-      },
+      async ([path], options) => (await import("./figure-of-snubbers.ts")).figureOfSnubbers(path!, options, io),
     ),
   ];
 }

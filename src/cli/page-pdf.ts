@@ -2,9 +2,6 @@
 import { documentOfHtml, documentPdf, type PdfTools } from "../publish/index.ts";
 import { programVersion } from "./version.ts";
 
-/** True for a file that is to be a PDF, by how its name ends. */
-export const isPdf = (file: string): boolean => /\.pdf$/i.test(file);
-
 /**
  * @param html a whole page of ours
  * @param author who tested; empty where nobody is named

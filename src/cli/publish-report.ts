@@ -8,11 +8,9 @@ import { CAUTION } from "../words/index.ts";
 import { withBook } from "./book-with.ts";
 import { chainsOf } from "./chains.ts";
 import { pullsAt } from "./compare-input.ts";
-import { pdfTools } from "./figure-tools.ts";
+import { isPdf, pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, placeOf, type Shown, seedFrom, shown } from "./options.ts";
-import { isPdf, pagePdf } from "./page-pdf.ts";
-import { reducedRun } from "./reduced-run.ts";
 import { programVersion } from "./version.ts";
 
 interface Options extends Shown {
@@ -47,7 +45,10 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
     const { html, title, pulls } = (await isRun(path, io))
       ? await ofRun(path, options, io)
       : await ofPulls(path, options, seed, io, ports);
-    const content = tools === undefined ? Buffer.from(html) : await pagePdf(html, options.by ?? "", tools);
+    const content =
+      tools === undefined
+        ? Buffer.from(html)
+        : await (await import("./page-pdf.ts")).pagePdf(html, options.by ?? "", tools);
     await io.write(to, content);
     const bytes = content.length;
     if (json) answerJson(io, { format: "rodebench/report-published@1", file: to, title, pulls, units, bytes });
@@ -72,6 +73,7 @@ async function ofRun(path: string, { units, series, words, by }: Options, io: Io
   for (const [name, given] of Object.entries({ "--series": series, "--words": words, "--by": by }))
     if (given !== undefined)
       throw new InputError(name, quoted(given), "pulls are expected beside it, and this is a run");
+  const { reducedRun } = await import("./reduced-run.ts");
   const { run, rig, files, reduced, verdicts } = await reducedRun(path, units, io);
   const html = reductionReport({
     run,

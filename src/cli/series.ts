@@ -6,10 +6,9 @@ import type { Ports } from "../record/index.ts";
 import { drawTruths, nextPulls, planSeries, powerOf, pullOfCode, type Series, type Truth } from "../series/index.ts";
 import { codeTroubleLine } from "../words/index.ts";
 import { chainsOf } from "./chains.ts";
-import { pdfTools } from "./figure-tools.ts";
+import { isPdf, pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
-import { isPdf, pagePdf } from "./page-pdf.ts";
 import { pullFields, seriesDocument } from "./series-document.ts";
 import { seriesAt } from "./series-input.ts";
 import { pullLines, seriesText } from "./series-text.ts";
@@ -62,7 +61,7 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
     const next = options.power ? nextPulls(series, plan.table) : [];
     if (sheet !== undefined) {
       const html = fieldSheet(plan, units);
-      await io.write(sheet, tools === null ? html : await pagePdf(html, "", tools));
+      await io.write(sheet, tools === null ? html : await (await import("./page-pdf.ts")).pagePdf(html, "", tools));
     }
     if (options.json) answerJson(io, seriesDocument(plan, power, next));
     else {
