@@ -28,7 +28,7 @@ export interface CarriedLoad {
   readonly doubts: readonly Doubt[];
 }
 
-/** What one source has in an uncertainty, as a share of its square. */
+/** What one source adds to each ±, which is the root of the sum of their squares. */
 export interface UncertaintySource {
   readonly input: DeploymentInput;
   /** N, N, rad */

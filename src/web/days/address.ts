@@ -1,7 +1,7 @@
 /** The place Days as fields of an address: `at=log ID&from=…&to=…`, `at=record pull ID`, `find=scoop`. */
-import type { Codec } from "../state/address.ts";
+import { type Codec, stringifySearch } from "../state/address.ts";
 import { FieldReader, type Fields } from "../state/fields.ts";
-import { isFormed, kept } from "./kinds.ts";
+import { isFormed, type Kept, kept } from "./kinds.ts";
 import { type At, type DaysState, shelves, usualDays } from "./state.ts";
 
 const ID = /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}$/;
@@ -33,6 +33,10 @@ export const daysCodec: Codec<DaysState> = {
     }));
   },
 };
+
+/** Where the page of one record is, behind the path. */
+export const recordSearch = (kind: Kept, id: string): string =>
+  stringifySearch(daysCodec.write({ ...usualDays, at: { page: "record", kind, id } }));
 
 /** Shelves and pages: each is a step of its own; what is looked for, and the window of a log, is none. */
 const pageOf = ({ shelf = "", at = "", about = "" }: Fields) => ({

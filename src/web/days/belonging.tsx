@@ -9,8 +9,10 @@ import { lineOf, resultText, titleOf } from "./record-text.ts";
 import { go } from "./state.ts";
 import { useSay } from "./use-say.ts";
 
-/** Which field of which kind points to a kind: what belongs to a record. */
-const belonging: Partial<Record<Kept, readonly { readonly kind: Kept; readonly field: string }[]>> = {
+/** Which field of which kind points to a kind: what belongs to a record; `through` a kind that belongs to it itself. */
+const belonging: Partial<
+  Record<Kept, readonly { readonly kind: Kept; readonly field: string; readonly through?: Kept }[]>
+> = {
   site: [
     { kind: "day", field: "site" },
     { kind: "seabed", field: "site" },
@@ -20,7 +22,10 @@ const belonging: Partial<Record<Kept, readonly { readonly kind: Kept; readonly f
   boat: [{ kind: "day", field: "boat" }],
   series: [{ kind: "pull", field: "series" }],
   day: [{ kind: "pull", field: "day" }],
-  rig: [{ kind: "rigVersion", field: "rig" }],
+  rig: [
+    { kind: "rigVersion", field: "rig" },
+    { kind: "pull", field: "rigVersion", through: "rigVersion" },
+  ],
   rigVersion: [{ kind: "pull", field: "rigVersion" }],
 };
 
@@ -31,9 +36,11 @@ export function Belonging({ kind, id }: { readonly kind: Kept; readonly id: stri
   const { records } = useStore(bookCopy);
   const say = useSay();
   const [all, setAll] = useState(false);
-  return (belonging[kind] ?? []).map(({ kind: of, field }) => {
+  return (belonging[kind] ?? []).map(({ kind: of, field, through }) => {
     const ofKind: readonly AnyRecord[] = records[of];
-    const own = ofKind.filter((one) => one[field] === id && !one.hidden);
+    const between: readonly AnyRecord[] = through === undefined ? [] : records[through];
+    const to = through === undefined ? [id] : between.filter((one) => one[kind] === id).map((one) => one.id);
+    const own = ofKind.filter((one) => to.includes(String(one[field])) && !one.hidden);
     if (own.length === 0) return null;
     const shown = all ? own : own.slice(0, FEW);
     return (

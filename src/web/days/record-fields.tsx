@@ -3,6 +3,7 @@ import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
 import { type AnyRecord, bookCopy, type RecordHere } from "./book-copy.ts";
 import { type FormField, forms, type Kept } from "./kinds.ts";
+import { OpenRig } from "./open-rig.tsx";
 import styles from "./place.module.css";
 import { placeText } from "./projection.ts";
 import { recordOf, resultText, titleOf } from "./record-text.ts";
@@ -76,6 +77,12 @@ function Value({ field, record }: { readonly field: FormField; readonly record: 
       );
     }
     case "rig":
+      return (
+        <>
+          <textarea className={styles.code} readOnly rows={10} aria-label={field.label} value={String(value)} />
+          <OpenRig file={String(value)} />
+        </>
+      );
     case "boatFile":
       return <textarea className={styles.code} readOnly rows={10} aria-label={field.label} value={String(value)} />;
     default:

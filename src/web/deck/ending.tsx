@@ -3,7 +3,7 @@ import { Button } from "../controls/button.tsx";
 import { Choice } from "../controls/choice.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
-import { keep } from "./keep.ts";
+import { keep, lastEnded } from "./keep.ts";
 import styles from "./place.module.css";
 import { type DeckEnd, type DeckPull, endOf } from "./pull.ts";
 
@@ -41,6 +41,7 @@ export function Ending({
         at: Date.now(),
         steps: steps ?? [],
       };
+      lastEnded.put(before.pull.ids.pull);
       return { ...before, pull: null, waiting: [...before.waiting, { ...before.pull, ended }] };
     });
   if (pull.helps)

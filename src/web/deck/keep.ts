@@ -22,6 +22,8 @@ const nothing: DeckState = { pull: null, waiting: [], cautioned: false };
 export const deckStore = createStore<DeckState | null>(null);
 /** What this device could not keep, in one line. */
 export const deckTrouble = createStore<string | null>(null);
+/** The pull this window ended last, by its id. */
+export const lastEnded = createStore<string | null>(null);
 
 let queue: Promise<unknown> = Promise.resolve();
 /** By it the windows of this device tell each other that something was kept. */

@@ -1,10 +1,13 @@
 import { useEffect } from "react";
+import { PlaceLink } from "../controls/place-link.tsx";
+import { Ways } from "../controls/ways.tsx";
+import { recordSearch } from "../days/address.ts";
 import { look } from "../days/book-copy.ts";
 import { DemoNote } from "../days/books/demo-note.tsx";
 import { useAddress } from "../state/address.ts";
 import { useStore } from "../state/use-store.ts";
 import { setupCodec } from "./address.ts";
-import { deckStore, deckTrouble, openDeck } from "./keep.ts";
+import { deckStore, deckTrouble, lastEnded, openDeck } from "./keep.ts";
 import styles from "./place.module.css";
 import { Setup } from "./setup.tsx";
 import { setupStore } from "./setup-state.ts";
@@ -19,6 +22,7 @@ export function Place() {
   useAddress(setupStore, setupCodec);
   const state = useStore(deckStore);
   const trouble = useStore(deckTrouble);
+  const ended = useStore(lastEnded);
   useBringing();
   return (
     <div className={styles.place}>
@@ -33,6 +37,13 @@ export function Place() {
       ) : state.pull === null ? (
         <>
           <DemoNote />
+          {ended !== null && state.waiting.every(({ ids }) => ids.pull !== ended) && (
+            <Ways label="On with the pull that ended">
+              <PlaceLink to="/days" search={recordSearch("pull", ended)}>
+                The pull that ended, in Days
+              </PlaceLink>
+            </Ways>
+          )}
           <Setup state={state} />
         </>
       ) : (

@@ -20,6 +20,7 @@ import { withLive } from "./live/with-live.ts";
 import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "./loads.ts";
 import styles from "./place.module.css";
 import { type DeckEvent, type DeckPull, type DeckStep, heldSince, loadsOf, stepOf, undoable } from "./pull.ts";
+import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** The one screen of a pull under way. */
 export function UnderWay({ pull }: { readonly pull: DeckPull }) {
@@ -128,6 +129,7 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
           <Button className={styles.wide} onClick={() => setEnding(true)}>
             {pull.helps ? "Stop helping" : "End the pull"}
           </Button>
+          <WhatTheseAre carried={carried} />
         </>
       )}
     </>

@@ -14,6 +14,7 @@ import { keep } from "./kept.ts";
 import styles from "./place.module.css";
 import { sampling, startSampling, stopSampling } from "./sampling.ts";
 import { holdingStore } from "./state.ts";
+import { WhatTheseAre } from "./what-these-are.tsx";
 import type { Figures } from "./work.ts";
 
 /** What may be concluded: one sentence on top, how it is reached, and the numbers. */
@@ -113,6 +114,7 @@ export function Concluded({
         </ul>
       )}
       {answer !== null && <Answer answer={answer} />}
+      <WhatTheseAre chance={state.chance} />
     </Panel>
   );
 }

@@ -5,6 +5,8 @@ import { sayNotComparable } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
+import { PlaceLink } from "../controls/place-link.tsx";
+import { recordSearch } from "../days/address.ts";
 import { useUnits } from "../state/preferences.ts";
 import { BESIDE, type BookPulls } from "./book-pulls.ts";
 import { pullName } from "./concluded.tsx";
@@ -54,7 +56,14 @@ export function PullList({
           return (
             <li key={id}>
               <span>
-                <strong>{pull.anchor}</strong> {saidHold(pull.hold, system)}
+                {book.series[i] === BESIDE ? (
+                  <strong>{pull.anchor}</strong>
+                ) : (
+                  <PlaceLink to="/days" search={recordSearch("pull", id)} title="Open the pull in Days">
+                    <strong>{pull.anchor}</strong>
+                  </PlaceLink>
+                )}{" "}
+                {saidHold(pull.hold, system)}
                 {pull.anchorAngle === undefined
                   ? ""
                   : `, ${formatQuantity(pull.anchorAngle, "angle", { digits: 2 })} at the anchor`}

@@ -15,6 +15,7 @@ import styles from "./place.module.css";
 import { Setup } from "./setup.tsx";
 import { SlideField } from "./slide-field.tsx";
 import { matchStore } from "./state.ts";
+import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** Two setups under one load, moved until their anchors feel the same. */
 export function Place() {
@@ -55,6 +56,7 @@ export function Place() {
         <p className={styles.said} data-same={same || undefined}>
           {words}
         </p>
+        <WhatTheseAre state={state} u={u} />
         <BothDrawn state={state} answers={answers} />
         <div className={styles.buttons}>
           <Bring side="other" state={state} />

@@ -1,15 +1,21 @@
 import { useState } from "react";
-import type { FittedValue } from "../../pull/index.ts";
+import { type FittedValue, fittedRig } from "../../pull/index.ts";
 import type { Dimension } from "../../quantity/index.ts";
 import { judgementWords } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
+import { PlaceLink } from "../controls/place-link.tsx";
 import { Reading } from "../controls/reading.tsx";
+import { Ways } from "../controls/ways.tsx";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";
+import { rigCodec } from "../rig/address.ts";
+import { rigStore } from "../rig/state.ts";
+import { stringifySearch } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
 import type { JudgedRun, Outcome } from "./judge-run.ts";
 import styles from "./place.module.css";
+import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** What theory makes of the readings: the unknowns, the figures, the verdicts; or why it has nothing to say. */
 export function Answers({ outcome, refusal }: { readonly outcome: Outcome | null; readonly refusal: string | null }) {
@@ -76,6 +82,17 @@ function Fitted({ judged }: { readonly judged: JudgedRun }) {
         {fitted.rigGive !== null && <Give value={fitted.rigGive.value} u={fitted.rigGive.u} />}
         {liftoff !== null && <Reading name="comes level at" dimension="force" value={liftoff} />}
       </dl>
+      <WhatTheseAre judged={judged} />
+      {judged.reduced.outcome.kind === "converged" && (
+        <Ways label="On with the fitted rig">
+          <PlaceLink
+            to="/rig"
+            search={stringifySearch(rigCodec.write({ ...rigStore.get(), rig: fittedRig(judged.reduced) }))}
+          >
+            The rig as fitted, in Rig
+          </PlaceLink>
+        </Ways>
+      )}
     </Panel>
   );
 }

@@ -4,7 +4,7 @@
  */
 import { type Certainty, certaintyOf, type Pull, type Rig } from "../../rode/index.ts";
 
-export type Budgeted = "anchorAngle" | "anchorTension" | "span";
+export type Budgeted = "anchorAngle" | "angleToBottom" | "anchorTension" | "span";
 
 /** One input with its share of the square of each ±, 0 to 1. */
 export interface BudgetRow {
@@ -12,7 +12,7 @@ export interface BudgetRow {
   readonly shares: Readonly<Record<Budgeted, number>>;
 }
 
-const budgeted: readonly Budgeted[] = ["anchorAngle", "anchorTension", "span"];
+const budgeted: readonly Budgeted[] = ["anchorAngle", "angleToBottom", "anchorTension", "span"];
 
 /** Empty where nothing is uncertain, or the model ends beside one of the inputs. */
 export function budgetOf(rig: Rig, pull: Pull): readonly BudgetRow[] {

@@ -23,9 +23,9 @@ import { pullOf, type RigState, rigStore } from "./state.ts";
 // After the first answer: the numbers of the moment need none of it.
 const Curves = lazy(async () => ({ default: (await import("./curves.tsx")).Curves }));
 
-const UncertaintySources = lazy(async () => ({
-  default: (await import("./uncertainty-sources.tsx")).UncertaintySources,
-}));
+const WaysOn = lazy(async () => ({ default: (await import("./ways-on.tsx")).WaysOn }));
+
+const WhatTheseAre = lazy(async () => ({ default: (await import("./what-these-are.tsx")).WhatTheseAre }));
 
 /** Once the whole place was drawn it comes whole: nothing moves under whoever comes back to it. */
 let drawnWhole = false;
@@ -67,12 +67,15 @@ export function Place() {
           <FaultNote of={certainty} what="the ±" />
           <Answers drawn={drawn} none={none} over={over} uncertainty={certainty.answer} waiting={waiting} />
           <Suspense>
-            <UncertaintySources rig={state.rig} pull={pull} />
+            <WhatTheseAre rig={state.rig} pull={pull} />
           </Suspense>
           <p className={styles.caution}>
             Estimates of a rode at rest, no promise that an anchor holds. Before you load gear: makers' limits, local
             rules, and people clear of the line.
           </p>
+          <Suspense>
+            <WaysOn name={state.rig.name} />
+          </Suspense>
         </Panel>
         <Panel title="Over the load">
           <Suspense fallback={<div className={styles.curvesToCome} />}>

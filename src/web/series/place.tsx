@@ -18,6 +18,7 @@ import styles from "./place.module.css";
 import { PowerPanel } from "./power-panel.tsx";
 import { seriesStore, usualSeries } from "./state.ts";
 import { WaterPicture } from "./water-picture.tsx";
+import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** A series planned: what can be had, in which order, how many pulls, and the sheet to take along. */
 export function Place() {
@@ -47,6 +48,7 @@ export function Place() {
                   cells={plan.table.filter((cell) => cell.site === site.name)}
                 />
               ))}
+              <WhatTheseAre />
             </Panel>
             <FoldingPanel name="series order" title="Order of pulls" open={true}>
               <OrderTable plan={plan} />

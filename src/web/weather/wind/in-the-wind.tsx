@@ -32,6 +32,7 @@ import { Numbers } from "./numbers.tsx";
 import { type RodeAt, RodeView } from "./rode-view.tsx";
 import { TablesNote } from "./tables-note.tsx";
 import { useWindShown } from "./under-pointer.ts";
+import { WhatTheseAre } from "./what-these-are.tsx";
 import { WindBar } from "./wind-bar.tsx";
 
 function settledAt(rig: Rig, road: Road, load: number): Settled | null {
@@ -173,6 +174,7 @@ export function InTheWind({
           </div>
           {wide && drawing}
           <Numbers now={now} mean={mean} peak={peak} />
+          <WhatTheseAre now={now} />
           <p className={styles.quiet}>
             Estimates for planning, never a promise that a boat stays put. Check working load limits; makers' limits,
             local rules and licensed practice come first; keep people clear of loaded gear.
