@@ -5,7 +5,13 @@ export { createDemoBook, DEMO_TITLE } from "./demo/demo-book.ts";
 export type { Exported } from "./export.ts";
 export type { HistoryChoice, HistoryEntry, Reverted } from "./history.ts";
 export type { ImportedBook } from "./import.ts";
-export { type Captured, type CaptureOptions, captureLive, type LiveReading } from "./intake/capture-live.ts";
+export {
+  type Captured,
+  type CaptureOptions,
+  captureLive,
+  type LiveReading,
+  type LiveTrouble,
+} from "./intake/capture-live.ts";
 export { importLog } from "./intake/import-log.ts";
 export type { Imported, ImportOptions, ImportProgress } from "./intake/imported.ts";
 export { takeInLeft } from "./intake/live-buffer.ts";

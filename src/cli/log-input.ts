@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pipeline } from "node:stream/promises";
 import { type ChannelKind, type LogChoices, LogGatherer, type LogRows, packedAs } from "../log/index.ts";
+import { logQuestionWords } from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { placeOf } from "./options.ts";
 
@@ -48,7 +49,7 @@ async function gathered(
   told: LogChoices,
   options: { readonly kinds: readonly ChannelKind[]; readonly size?: number },
 ): Promise<LogRows> {
-  const gatherer = new LogGatherer(place, told, options);
+  const gatherer = new LogGatherer(place, logQuestionWords, told, options);
   for await (const piece of bytes) gatherer.write(piece);
   return gatherer.end();
 }

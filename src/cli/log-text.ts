@@ -1,15 +1,18 @@
 /** Words for what a log was taken for and what came of it. */
-import type { Captured, Imported, LiveReading } from "../book/index.ts";
-import {
-  CHANNELS,
-  type ChannelKind,
-  type Clock,
-  type LogGuess,
-  type TableGuess,
-  type TroubleCount,
-} from "../log/index.ts";
+import type { Captured, Imported, LiveReading, LiveTrouble } from "../book/index.ts";
+import { CHANNELS, type ChannelKind, type Clock, type LogGuess, type TroubleCount } from "../log/index.ts";
 import { formatQuantity, InputError, type UnitSystem } from "../quantity/index.ts";
-import { endedWords, leftOutWords, loadWarnings } from "../words/index.ts";
+import {
+  endCauseWords,
+  endedWords,
+  type GuessInWords,
+  grantedWords,
+  leftOutWords,
+  loadWarnings,
+  logGuessWords,
+  logQuestionWords,
+  wordedEnd,
+} from "../words/index.ts";
 import { listTable, tableParts } from "./text-table.ts";
 
 interface Guessed {
@@ -19,7 +22,8 @@ interface Guessed {
 }
 
 /** The guess as one JSON document, without the reader's own plan. */
-export function guessJson({ file, guess, remembered }: Guessed): object {
+export function guessJson({ file, guess: causes, remembered }: Guessed): object {
+  const guess = logGuessWords(causes);
   if (guess.kind !== "table") return { file, remembered, ...guess };
   const { plan, ...told } = guess;
   return {
@@ -36,11 +40,13 @@ export function guessJson({ file, guess, remembered }: Guessed): object {
 export function questionError(file: string, guess: LogGuess): InputError {
   const first = "questions" in guess ? guess.questions[0] : undefined;
   if (first === undefined) return new InputError(file, "no readings", "a log is expected");
-  return new InputError(file, first.question, `${first.answers.join(" or ")} is expected`);
+  const { question, answers } = logQuestionWords(first);
+  return new InputError(file, question, `${answers.join(" or ")} is expected`);
 }
 
 export function guessText(guessed: Guessed): string {
-  const { file, guess } = guessed;
+  const { file } = guessed;
+  const guess = logGuessWords(guessed.guess);
   switch (guess.kind) {
     case "table":
       return tableText(file, guess, guessed.remembered);
@@ -61,7 +67,9 @@ export function guessText(guessed: Guessed): string {
   }
 }
 
-function tableText(file: string, guess: TableGuess, remembered: boolean): string {
+type Table = Extract<GuessInWords, { kind: "table" }>;
+
+function tableText(file: string, guess: Table, remembered: boolean): string {
   const header = guess.headerLine === null ? "no header" : `header in line ${guess.headerLine}`;
   const decimal = guess.decimal.value === "," ? "comma" : "point";
   const lines = [
@@ -77,13 +85,13 @@ function tableText(file: string, guess: TableGuess, remembered: boolean): string
 }
 
 /** Questions with the options that answer them, and what is taken for granted. */
-function openText({ questions, remarks }: Pick<TableGuess, "questions" | "remarks">): string {
+function openText({ questions, remarks }: Pick<Table, "questions" | "remarks">): string {
   const asked = questions.map(({ question, answers }) => `\n  ? ${question}\n    ${answers.join("\n    ")}\n`);
   const taken = remarks.map((remark) => `\n  taken for granted: ${remark}\n`);
   return [...asked, ...taken].join("");
 }
 
-function columnsText(guess: TableGuess): string[] {
+function columnsText(guess: Table): string[] {
   const rows = guess.columns.map((column) => [
     String(column.number),
     column.title === "" ? "-" : column.title,
@@ -126,9 +134,11 @@ function counted(counts: Readonly<Record<string, number>>): string {
 /** What became of a log in JSON: places in its file in bytes, loads in newtons, each by its name. */
 export function importedDocument(answer: Imported): object {
   if (answer.kind !== "imported" && answer.kind !== "stopped") return answer;
-  const { from, position, size, seen, ...rest } = answer;
+  const { from, position, size, seen, remarks, ended, ...rest } = answer;
   return {
     ...rest,
+    remarks: remarks.map(grantedWords),
+    ended: wordedEnd(ended),
     from_bytes: from,
     position_bytes: position,
     size_bytes: size,
@@ -163,7 +173,7 @@ export function importedText(file: string, answer: Imported, system: UnitSystem)
         answer.remembered ? "  read as this source's last file was\n" : "",
         answer.known > 0 ? `  ${rowsText(answer.known)} were in the book already and were left out\n` : "",
         marks.length > 0 ? `  ${marks.join(", ")}\n` : "",
-        ...answer.remarks.map((remark) => `  taken for granted: ${remark}\n`),
+        ...answer.remarks.map((remark) => `  taken for granted: ${grantedWords(remark)}\n`),
         ...loadWarnings(answer.seen, answer.troubles, (newtons) =>
           formatQuantity(newtons, "force", { system, digits: 3 }),
         ).map((warning) => `  note: ${warning}\n`),
@@ -201,6 +211,11 @@ export function capturedText(source: string, { log, rows, waiting }: Extract<Cap
   const beside =
     waiting === 0 ? "" : `; ${waiting} of them beside the book, which takes them in when it is next read into`;
   return `${source}: ${rows} readings kept${where}${beside}\n`;
+}
+
+/** What came that is no reading, on one line. */
+export function liveTroubleText(trouble: LiveTrouble): string {
+  return `${trouble.value}; ${"why" in trouble ? endCauseWords(trouble.why) : trouble.expected}`;
 }
 
 /** One live reading on one line, in units of the system. */

@@ -25,6 +25,7 @@ import {
   importedDocument,
   importedText,
   liveText,
+  liveTroubleText,
   questionError,
 } from "./log-text.ts";
 import { answerJson, placeOf, type Shown, shown } from "./options.ts";
@@ -179,7 +180,7 @@ async function live(from: string, files: readonly string[], told: LogChoices, op
       onReading: (reading) => {
         if (!options.json) io.out(liveText(reading, options.units));
       },
-      onTrouble: ({ value, expected }) => io.err(`${source.name}: ${value}; ${expected}\n`),
+      onTrouble: (trouble) => io.err(`${source.name}: ${liveTroubleText(trouble)}\n`),
     });
     if (answer.kind === "asks") throw questionError(source.name, answer.guess);
     if (options.json) answerJson(io, { format: "rodebench/live@1", source: source.name, ...answer });

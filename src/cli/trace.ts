@@ -20,7 +20,7 @@ import {
   lengthOutAt,
   veeredWithin,
 } from "../study/index.ts";
-import { noEquilibriumLine, traceWords } from "../words/index.ts";
+import { grantedWords, noEquilibriumLine, traceWords, wordedEnd } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
@@ -175,7 +175,7 @@ export function traceCommand(io: Io): Command {
           part: made.part,
           parts: made.parts,
           unread: unreadOf(rows.troubles),
-          remarks: rows.remarks,
+          remarks: rows.remarks.map(grantedWords),
           seen: rows.seen.map(({ kind, channel, count, line, newtons }) => ({
             kind,
             channel,
@@ -183,7 +183,7 @@ export function traceCommand(io: Io): Command {
             line,
             load_N: newtons,
           })),
-          ended: rows.ended,
+          ended: wordedEnd(rows.ended),
           video:
             video === null
               ? null

@@ -7,6 +7,7 @@ import {
   CAUTION,
   doubtLine,
   endedWords,
+  grantedWords,
   groundWord,
   heldText,
   leftOutWords,
@@ -128,7 +129,7 @@ function wayText(
 function openText({ rows }: Traced, force: (newtons: number) => string): string {
   const left = leftOutWords(rows.troubles);
   return [
-    ...rows.remarks.map((remark) => `Taken for granted: ${remark}\n`),
+    ...rows.remarks.map((remark) => `Taken for granted: ${grantedWords(remark)}\n`),
     ...(left.length === 0 ? [] : [`Left out: ${left.join(", ")}\n`]),
     ...loadWarnings(rows.seen, rows.troubles, force).map((warning) => `Note: ${warning}\n`),
     ...endedWords(rows.ended).map((words) => `Reading ${words}\n`),

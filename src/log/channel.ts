@@ -7,23 +7,23 @@ import type { Dimension } from "../quantity/index.ts";
 
 /** What a log may hold beside time, each in its one unit. */
 export const CHANNELS = {
-  load: { unit: "N", dimension: "force", says: "load" },
-  angle: { unit: "rad", dimension: "angle", says: "angle above the horizontal" },
-  movement: { unit: "m", dimension: "length", says: "movement" },
-  latitude: { unit: "deg", dimension: "place", says: "latitude" },
-  longitude: { unit: "deg", dimension: "place", says: "longitude" },
-  speed: { unit: "m/s", dimension: "speed", says: "speed over ground" },
-  course: { unit: "rad", dimension: "angle", says: "course over ground, true" },
-  heading: { unit: "rad", dimension: "angle", says: "heading, magnetic" },
-  headingTrue: { unit: "rad", dimension: "angle", says: "heading, true" },
-  windSpeed: { unit: "m/s", dimension: "speed", says: "apparent wind speed" },
-  windAngle: { unit: "rad", dimension: "angle", says: "apparent wind angle from the bow, clockwise" },
-  trueWindSpeed: { unit: "m/s", dimension: "speed", says: "true wind speed" },
-  trueWindAngle: { unit: "rad", dimension: "angle", says: "true wind angle from the bow, clockwise" },
-  windDirection: { unit: "rad", dimension: "angle", says: "direction the true wind comes from" },
-  depth: { unit: "m", dimension: "length", says: "water depth below the surface" },
-  depthBelowTransducer: { unit: "m", dimension: "length", says: "water depth below the transducer" },
-} as const satisfies Record<string, { unit: string; dimension: Dimension | "place"; says: string }>;
+  load: { unit: "N", dimension: "force" },
+  angle: { unit: "rad", dimension: "angle" },
+  movement: { unit: "m", dimension: "length" },
+  latitude: { unit: "deg", dimension: "place" },
+  longitude: { unit: "deg", dimension: "place" },
+  speed: { unit: "m/s", dimension: "speed" },
+  course: { unit: "rad", dimension: "angle" },
+  heading: { unit: "rad", dimension: "angle" },
+  headingTrue: { unit: "rad", dimension: "angle" },
+  windSpeed: { unit: "m/s", dimension: "speed" },
+  windAngle: { unit: "rad", dimension: "angle" },
+  trueWindSpeed: { unit: "m/s", dimension: "speed" },
+  trueWindAngle: { unit: "rad", dimension: "angle" },
+  windDirection: { unit: "rad", dimension: "angle" },
+  depth: { unit: "m", dimension: "length" },
+  depthBelowTransducer: { unit: "m", dimension: "length" },
+} as const satisfies Record<string, { unit: string; dimension: Dimension | "place" }>;
 
 /** A kind of channel. */
 export type ChannelKind = keyof typeof CHANNELS;

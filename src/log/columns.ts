@@ -1,5 +1,6 @@
 /** Which columns of a table hold readings, of what kind and in which unit. */
 
+import type { GrantedCause, GuessCause, OpenCause } from "./cause.ts";
 import { lookOf } from "./cells.ts";
 import { CHANNELS, type ChannelKind } from "./channel.ts";
 import type { ColumnChoice, LogChoices } from "./choices.ts";
@@ -19,7 +20,7 @@ interface Chosen {
   readonly column: number;
   readonly kind: ChannelKind;
   readonly confidence: number;
-  readonly why: string;
+  readonly why: GuessCause;
   readonly toldUnit: string | undefined;
 }
 
@@ -36,7 +37,7 @@ export function chooseColumns(
     grouping: GroupingMark;
   },
   questions: Question[],
-  remarks: string[],
+  remarks: GrantedCause[],
 ): { values: ValueColumn[]; addends: ValueColumn[]; columns: Map<number, Found> } {
   const columns = new Map<number, Found>();
   const chosen: Chosen[] = [];
@@ -54,9 +55,9 @@ export function chooseColumns(
     if (time.columns.get(column)?.as === "time" || time.columns.get(column)?.as === "date") return;
     const choice = told.get(column);
     if (choice && choice.role !== "time" && choice.role !== "date") {
-      if (choice.role === "ignore") columns.set(column, notTaken("told to be left", 1));
+      if (choice.role === "ignore") columns.set(column, notTaken({ kind: "leftAsTold" }, 1));
       else if (choice.role === "unit") unitColumn = column;
-      else chosen.push({ column, kind: choice.role, confidence: 1, why: "told", toldUnit: choice.as });
+      else chosen.push({ column, kind: choice.role, confidence: 1, why: { kind: "told" }, toldUnit: choice.as });
       return;
     }
     const cells = rows.map((row) => row[column] ?? "").filter((cell) => cell !== "");
@@ -72,8 +73,8 @@ export function chooseColumns(
       return;
     }
     if (numeric < cells.length * 0.5 || cells.length === 0)
-      columns.set(column, notTaken(cells.length === 0 ? "empty" : "holds text", 0.9));
-    else if (speaks.for === "load" && loadTold) columns.set(column, notTaken("another load was told", 0.9));
+      columns.set(column, notTaken({ kind: cells.length === 0 ? "empty" : "holdsText" }, 0.9));
+    else if (speaks.for === "load" && loadTold) columns.set(column, notTaken({ kind: "anotherLoadTold" }, 0.9));
     else if (speaks.for in CHANNELS)
       chosen.push({
         column,
@@ -83,7 +84,7 @@ export function chooseColumns(
         toldUnit: undefined,
       });
     else {
-      if (speaks.for === "other" && (title.text === "" || speaks.why.startsWith("nothing known"))) free.push(column);
+      if (speaks.for === "other" && (title.text === "" || speaks.why.kind === "unknownTitle")) free.push(column);
       columns.set(column, notTaken(speaks.why, 0.7));
     }
   });
@@ -93,12 +94,11 @@ export function chooseColumns(
       column: free[0]!,
       kind: "load",
       confidence: file.headed ? 0.5 : 0.6,
-      why: "the one column of numbers beside the time",
+      why: { kind: "onlyNumbers" },
       toldUnit: undefined,
     });
   }
-  if (unitColumn >= 0)
-    columns.set(unitColumn, { as: "unit", unit: "", confidence: 0.9, why: "holds the unit of the load" });
+  if (unitColumn >= 0) columns.set(unitColumn, { as: "unit", unit: "", confidence: 0.9, why: { kind: "holdsUnit" } });
 
   const values: ValueColumn[] = [];
   let askedUnit = false;
@@ -107,10 +107,7 @@ export function chooseColumns(
     const found = unitOf(one, titles[one.column]!, rows, file.hints, unitColumn);
     if (found.kind === "ask") {
       if (one.kind !== "load") {
-        columns.set(
-          one.column,
-          notTaken(`${CHANNELS[one.kind].says} without a unit; --map ${one.kind}=${one.column + 1}:UNIT takes it`, 0.6),
-        );
+        columns.set(one.column, notTaken({ kind: "withoutUnit", channel: one.kind, column: one.column + 1 }, 0.6));
         continue;
       }
       columns.set(one.column, { as: "load", unit: "?", confidence: 0.5, why: one.why });
@@ -129,19 +126,24 @@ export function chooseColumns(
       as: name,
       unit: found.unit,
       confidence: Math.min(one.confidence, found.confidence),
-      why: `${one.why}; ${found.why}`,
+      why: { kind: "both", whys: [one.why, ...found.whys] },
     });
     const from = shown(titles[one.column]!.text) || `column ${one.column + 1}`;
-    const isPlace = one.kind === "latitude" || one.kind === "longitude";
-    const place = isPlace ? guessPlace(one.kind, one.column, rows, titles) : null;
+    const place =
+      one.kind === "latitude" || one.kind === "longitude" ? guessPlace(one.kind, one.column, rows, titles) : null;
     if (place !== null && place.form !== null)
-      columns.set(one.column, { as: name, unit: "deg", confidence: one.confidence, why: `${one.why}; ${place.why}` });
+      columns.set(one.column, {
+        as: name,
+        unit: "deg",
+        confidence: one.confidence,
+        why: { kind: "both", whys: [one.why, place.why] },
+      });
     if (place !== null && place.form !== null && place.form.side >= 0)
       columns.set(place.form.side, {
         as: "not taken",
         unit: "",
         confidence: 1,
-        why: "the hemisphere of its neighbour",
+        why: { kind: "hemisphere" },
       });
     values.push({
       column: one.column,
@@ -150,20 +152,20 @@ export function chooseColumns(
       unitColumn: found.column,
       ...(place?.form == null ? {} : { place: place.form }),
     });
-    if (found.remark !== undefined) remarks.push(`${from}: ${found.remark}`);
-    else if (one.kind === "load" && one.confidence < 0.6) remarks.push(`${from} is taken for the load: ${one.why}`);
+    if (found.taken !== undefined) remarks.push({ kind: "unit", from, taken: found.taken });
+    else if (one.kind === "load" && one.confidence < 0.6) remarks.push({ kind: "load", from, why: one.why });
   }
   const several = severalLoads(values, rows, { ...file, loadTold, askedUnit }, questions, columns);
   if (chosen.length === 0) {
     questions.push({
       about: "load",
-      question: "no column of readings was found: which one holds the load, and in which unit?",
+      question: { kind: "noReadings" },
       answers: ["--map load=COLUMN:UNIT"],
     });
   } else if (values.length === 0 && questions.length === 0) {
     questions.push({
       about: "unit",
-      question: "no column of readings states its unit",
+      question: { kind: "noUnits" },
       answers: chosen.map((one) => `--map ${one.kind}=${one.column + 1}:UNIT`),
     });
   }
@@ -188,7 +190,7 @@ function severalLoads(
   if (all.length < 2) return { values, addends: [] };
   const repeats = file.loadTold || file.told.loads !== undefined ? new Map<ValueColumn, ValueColumn>() : repeatsOf(all);
   for (const [value, of] of repeats)
-    columns.set(value.column, notTaken(`the same load as ${JSON.stringify(shown(of.channel.from))}`, 0.9));
+    columns.set(value.column, notTaken({ kind: "sameLoadAs", other: shown(of.channel.from) }, 0.9));
   const loads = all.filter(({ value }) => !repeats.has(value));
   const kept = renamed(values.filter((value) => !repeats.has(value)));
   if (loads.length < 2) return { values: kept, addends: [] };
@@ -198,7 +200,7 @@ function severalLoads(
       columns.set(column, {
         ...columns.get(column)!,
         as: "load",
-        why: `added to ${JSON.stringify(shown(first!.channel.from))}`,
+        why: { kind: "addedTo", other: shown(first!.channel.from) },
       });
     const from = loads.map(({ value }) => value.channel.from).join(" + ");
     const sum = kept
@@ -239,11 +241,11 @@ type UnitFound =
       readonly scale: number | null;
       readonly column: number;
       readonly confidence: number;
-      readonly why: string;
-      /** Said aloud, as the file does not say it in so many words. */
-      readonly remark?: string;
+      readonly whys: readonly GuessCause[];
+      /** Remarked on, as the file does not say it in so many words. */
+      readonly taken?: Extract<GrantedCause, { kind: "unit" }>["taken"];
     }
-  | { readonly kind: "ask"; readonly question: string };
+  | { readonly kind: "ask"; readonly question: OpenCause };
 
 function unitOf(
   one: Chosen,
@@ -252,32 +254,26 @@ function unitOf(
   hints: PreambleHints,
   unitColumn: number,
 ): UnitFound {
-  const found = (text: string, confidence: number, why: string, column = -1): UnitFound | null => {
+  const found = (text: string, confidence: number, why: GuessCause, column = -1): UnitFound | null => {
     const unit = readUnit(text, one.kind);
     if (unit === null) return null;
-    const doubt = unit.doubt === undefined ? "" : `; ${unit.doubt}`;
+    const { doubt } = unit;
     return {
       kind: "found",
       unit: unit.unit,
       scale: unit.scale,
       column,
-      confidence: unit.doubt === undefined ? confidence : confidence * 0.9,
-      why: `${why}${doubt}`,
-      ...(unit.doubt === undefined ? {} : { remark: unit.doubt }),
+      confidence: doubt === undefined ? confidence : confidence * 0.9,
+      ...(doubt === undefined ? { whys: [why] } : { whys: [why, { kind: "doubtedUnit", of: doubt }], taken: doubt }),
     };
   };
   const others = otherUnits(one, title, rows, hints);
-  const told = one.toldUnit === undefined ? null : found(one.toldUnit, 1, "unit told");
+  const told = one.toldUnit === undefined ? null : found(one.toldUnit, 1, { kind: "unitTold" });
   if (told) return told;
   if (others !== null) return { kind: "ask", question: others };
-  const titled = found(title.unit, 1, `unit ${title.unit} in the title`);
+  const titled = found(title.unit, 1, { kind: "unitInTitle", unit: title.unit });
   if (titled) return titled;
-  if (isVagueTon(title.unit)) {
-    return {
-      kind: "ask",
-      question: `"${shown(title.text)}": a ton may be 1000 kg, 2000 lb or 2240 lb; which unit is the load in?`,
-    };
-  }
+  if (isVagueTon(title.unit)) return { kind: "ask", question: { kind: "vagueTon", title: shown(title.text) } };
   const suffixes = new Set(
     rows
       .map((row) => /\d\s?([a-z%°#]{1,8})$/i.exec(row[one.column] ?? "")?.[1] ?? "")
@@ -285,29 +281,28 @@ function unitOf(
   );
   if (suffixes.size > 0) {
     const first = [...suffixes][0]!;
-    const suffix = found(first, 0.95, `unit ${[...suffixes].join(", ")} in the cells`);
+    const suffix = found(first, 0.95, { kind: "unitInCells", units: [...suffixes] });
     // Each cell states its own: one that does not is no reading.
     if (suffix?.kind === "found") return { ...suffix, scale: null };
   }
   if (one.kind === "load" && unitColumn >= 0) {
     const first = rows.map((row) => row[unitColumn] ?? "").find((cell) => readUnit(cell, one.kind) !== null);
-    const column = first === undefined ? null : found(first, 0.95, `unit in column ${unitColumn + 1}`, unitColumn);
+    const why = { kind: "unitInColumn", column: unitColumn + 1 } as const;
+    const column = first === undefined ? null : found(first, 0.95, why, unitColumn);
     if (column?.kind === "found") return { ...column, scale: null };
   }
   if (one.kind === "load" && hints.unit !== undefined) {
-    const above = found(hints.unit.text, 0.8, `"${shown(hints.unit.line)}" above the table`);
+    const above = found(hints.unit.text, 0.8, { kind: "unitAbove", line: shown(hints.unit.line) });
     if (above) return above;
   }
   const { dimension } = CHANNELS[one.kind];
-  if (dimension === "place") return found("deg", 0.95, "decimal degrees")!;
+  if (dimension === "place") return found("deg", 0.95, { kind: "decimalDegrees" })!;
   if (dimension === "angle") {
-    const degrees = found("deg", 0.7, "no unit stated: degrees, as instruments show them") as UnitFound & {
-      kind: "found";
-    };
-    return { ...degrees, remark: "no unit stated: taken as degrees" };
+    const degrees = found("deg", 0.7, { kind: "degreesWithoutUnit" }) as UnitFound & { kind: "found" };
+    return { ...degrees, taken: "degrees" };
   }
-  const name = title.text === "" ? `column ${one.column + 1}` : `"${shown(title.text)}"`;
-  return { kind: "ask", question: `${name} states no unit; which is the ${CHANNELS[one.kind].says} in?` };
+  const named = title.text === "" ? null : shown(title.text);
+  return { kind: "ask", question: { kind: "loadWithoutUnit", title: named, column: one.column + 1 } };
 }
 
 /** Two units stated for one load, in its title, above the table or in its cells; null: no contradiction. */
@@ -316,20 +311,19 @@ function otherUnits(
   title: Title,
   rows: readonly (readonly string[])[],
   hints: PreambleHints,
-): string | null {
+): OpenCause | null {
   if (one.kind !== "load") return null;
   const titled = readUnit(title.unit, "load");
   if (titled === null) return null;
   const above = hints.unit === undefined ? null : readUnit(hints.unit.text, "load");
+  const said = { title: shown(title.text), unit: titled.unit };
   if (above !== null && above.scale !== titled.scale)
-    return `"${shown(title.text)}" says ${titled.unit} and "${shown(hints.unit!.line)}" above it ${above.unit}: which is the load in?`;
+    return { kind: "otherUnitAbove", ...said, line: shown(hints.unit!.line), above: above.unit };
   const cells = rows.map((row) => /\d\s?([a-z%°#-]{1,8})$/i.exec(row[one.column] ?? "")?.[1] ?? "");
   const suffix = cells.find((cell) => cell !== "" && (readUnit(cell, "load")?.scale ?? titled.scale) !== titled.scale);
-  return suffix === undefined
-    ? null
-    : `"${shown(title.text)}" says ${titled.unit} and its cells ${suffix}: which is the load in?`;
+  return suffix === undefined ? null : { kind: "otherUnitInCells", ...said, inCells: suffix };
 }
 
-function notTaken(why: string, confidence: number): Found {
+function notTaken(why: GuessCause, confidence: number): Found {
   return { as: "not taken", unit: "", confidence, why };
 }

@@ -1,4 +1,5 @@
 /** In which order a date's year, month and day stand, proven by its cells or asked. */
+import type { DateOrder } from "./cause.ts";
 import type { Delimiter } from "./cells.ts";
 import type { Guessed } from "./dialect.ts";
 import { bytesOf } from "./encoding.ts";
@@ -13,12 +14,9 @@ export interface StampHints {
   readonly decimal: "." | ",";
 }
 
-type Order = "ymd" | "dmy" | "mdy";
-
 /** An order, and the orders the cells leave open where it is doubted. */
-export type OrderGuess = Guessed<Order> & { readonly open?: readonly Order[] };
+export type OrderGuess = Guessed<DateOrder> & { readonly open?: readonly DateOrder[] };
 
-const FIRST: Record<Order, string> = { ymd: "year", dmy: "day", mdy: "month" };
 const DAY = 86400;
 
 /**
@@ -32,45 +30,45 @@ export function guessDateOrder(
   least: number,
 ): OrderGuess | null {
   if (cells.filter((cell) => /^\d{4}\D/.test(cell)).length >= least && readable(cells, "ymd") >= least)
-    return { value: "ymd", confidence: 1, why: "dates with the year first" };
+    return { value: "ymd", confidence: 1, why: { kind: "yearFirst" } };
   const open = (["dmy", "mdy", "ymd"] as const).filter((order) => readable(cells, order) >= least);
   const only = open[0];
   if (only === undefined) return null;
   if (open.length === 1) {
-    if (only === "ymd") return { value: only, confidence: 1, why: "dates only with the year first" };
+    if (only === "ymd") return { value: only, confidence: 1, why: { kind: "onlyYearFirst" } };
     const other = only === "dmy" ? "mdy" : "dmy";
-    const why = `no month is past 12, so the ${FIRST[only]} stands first in ${shown(unreadable(cells, other))}`;
-    return { value: only, confidence: 1, why };
+    const cell = shown(unreadable(cells, other));
+    return { value: only, confidence: 1, why: { kind: "noMonthPast12", order: only, cell } };
   }
   if (cells.some((cell) => /[a-z]{3}/i.test(cell.replace(/utc|gmt/gi, "")))) {
     const value = /^\d/.test(cells[0]!) ? "dmy" : "mdy";
-    return { value, confidence: open.includes("ymd") ? 0.9 : 1, why: "months in letters" };
+    return { value, confidence: open.includes("ymd") ? 0.9 : 1, why: { kind: "monthsInLetters" } };
   }
   const said = /([dmy])\1*[-/. ]([dmy])\2*[-/. ]([dmy])\3*/i.exec(title.text);
   const told =
     said === null ? undefined : open.find((order) => order === `${said[1]}${said[2]}${said[3]}`.toLowerCase());
-  if (told !== undefined) return { value: told, confidence: 1, why: `the title "${shown(title.text)}" says so` };
+  if (told !== undefined)
+    return { value: told, confidence: 1, why: { kind: "titleTellsOrder", title: shown(title.text) } };
   // Over a midnight one reading steps a day and the others a month or a year.
   const short = open.filter((order) => span(cells, order) < 20 * DAY);
   if (short.length === 1 && open.every((order) => order === short[0] || span(cells, order) > 25 * DAY))
     return {
       value: short[0]!,
       confidence: 0.95,
-      why: `read with the ${FIRST[short[0]!]} first, midnight steps one day and no more`,
+      why: { kind: "midnightStepsADay", order: short[0]! },
     };
   // Habits of writing speak for the day against the month; a year of two digits may stand at either end.
   if (/^\d+\.\d+\./.test(cells[0]!) && open.includes("dmy"))
-    return { value: "dmy", confidence: 0.9, why: "dates with points are written day first" };
+    return { value: "dmy", confidence: 0.9, why: { kind: "pointsDayFirst" } };
   if (!open.includes("ymd")) {
     // am and pm are written where the month stands first.
     if ((hints.decimal === "," || hints.delimiter === ";") && !cells.some((cell) => /[ap]\.?m\.?$/i.test(cell)))
-      return { value: "dmy", confidence: 0.8, why: "the file is written as where the day stands first" };
+      return { value: "dmy", confidence: 0.8, why: { kind: "writtenDayFirst" } };
   }
-  const ways = open.map((order) => FIRST[order]).join(" or the ");
   return {
     value: cells.some((cell) => /[ap]m$/i.test(cell)) ? "mdy" : "dmy",
     confidence: 0.5,
-    why: `${shown(cells[0]!)} may be read with the ${ways} first`,
+    why: { kind: "severalOrders", cell: shown(cells[0]!), orders: open },
     open,
   };
 }

@@ -3,6 +3,7 @@
  * row of data stand. Each choice is scored on the first lines by how many cells it turns into numbers and stamps in
  * rows of one width; the reasons are kept for people.
  */
+import type { GuessCause } from "./cause.ts";
 import type { Delimiter, Line } from "./cells.ts";
 import { cellsOf, lookOf } from "./cells.ts";
 import { isUnit } from "./title.ts";
@@ -12,7 +13,7 @@ export interface Guessed<T> {
   readonly value: T;
   /** 0 to 1: share of belief, for people; below 0.6 it is asked. */
   readonly confidence: number;
-  readonly why: string;
+  readonly why: GuessCause;
 }
 
 export interface Layout {
@@ -60,7 +61,7 @@ export function guessLayout(lines: readonly Line[], told?: Delimiter): Layout | 
   }
   if (best === null) return null;
   if (told === undefined) return best.layout;
-  return { ...best.layout, delimiter: { value: told, confidence: 1, why: "told" } };
+  return { ...best.layout, delimiter: { value: told, confidence: 1, why: { kind: "told" } } };
 }
 
 function tryDelimiter(lines: readonly Line[], delimiter: Delimiter): { layout: Layout; score: number } | null {
@@ -106,7 +107,7 @@ function tryDelimiter(lines: readonly Line[], delimiter: Delimiter): { layout: L
       delimiter: {
         value: delimiter,
         confidence: Math.min(1, Math.round(100 * (0.5 * (full / rows) + 0.5 * (typed / rows))) / 100),
-        why: `${full} of ${rows} lines part into ${width} ${width === 1 ? "cell" : "cells"}`,
+        why: { kind: "rowsOfWidth", rows: full, lines: rows, width },
       },
       headerLine: line(headerLine),
       unitsLine: line(unitsLine),

@@ -4,6 +4,8 @@
  * Data are read as bytes; only headers and lines shown to people become text.
  */
 
+import type { GuessCause } from "./cause.ts";
+
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252";
 
 /** The encoding of a text, and where its first sign lies. */
@@ -13,16 +15,18 @@ export interface EncodingGuess {
   readonly mark: number;
   /** Bytes of one unit: 2 for UTF-16, else 1. */
   readonly unit: 1 | 2;
-  readonly why: string;
+  readonly why: GuessCause;
 }
 
 /** Guesses the encoding from the first bytes of a file. */
 export function guessEncoding(head: Uint8Array): EncodingGuess {
   if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) {
-    return { encoding: "utf-8", mark: 3, unit: 1, why: "byte order mark" };
+    return { encoding: "utf-8", mark: 3, unit: 1, why: { kind: "byteOrderMark" } };
   }
-  if (head[0] === 0xff && head[1] === 0xfe) return { encoding: "utf-16le", mark: 2, unit: 2, why: "byte order mark" };
-  if (head[0] === 0xfe && head[1] === 0xff) return { encoding: "utf-16be", mark: 2, unit: 2, why: "byte order mark" };
+  if (head[0] === 0xff && head[1] === 0xfe)
+    return { encoding: "utf-16le", mark: 2, unit: 2, why: { kind: "byteOrderMark" } };
+  if (head[0] === 0xfe && head[1] === 0xff)
+    return { encoding: "utf-16be", mark: 2, unit: 2, why: { kind: "byteOrderMark" } };
   const look = Math.min(head.length, 4096) & ~1;
   let even = 0;
   let odd = 0;
@@ -32,15 +36,15 @@ export function guessEncoding(head: Uint8Array): EncodingGuess {
   }
   // Text of a log is nearly all below U+0100: in UTF-16 one byte of each pair is zero.
   if (odd > look * 0.4 && even < look * 0.05) {
-    return { encoding: "utf-16le", mark: 0, unit: 2, why: "every second byte is zero" };
+    return { encoding: "utf-16le", mark: 0, unit: 2, why: { kind: "everySecondZero" } };
   }
   if (even > look * 0.4 && odd < look * 0.05) {
-    return { encoding: "utf-16be", mark: 0, unit: 2, why: "every second byte is zero" };
+    return { encoding: "utf-16be", mark: 0, unit: 2, why: { kind: "everySecondZero" } };
   }
   if (decodeUtf8(head, 0, head.length).broken) {
-    return { encoding: "windows-1252", mark: 0, unit: 1, why: "bytes that are not UTF-8" };
+    return { encoding: "windows-1252", mark: 0, unit: 1, why: { kind: "notUtf8" } };
   }
-  return { encoding: "utf-8", mark: 0, unit: 1, why: "all bytes are valid UTF-8" };
+  return { encoding: "utf-8", mark: 0, unit: 1, why: { kind: "validUtf8" } };
 }
 
 /** Bytes as text; what cannot be read becomes U+FFFD. */

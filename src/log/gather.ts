@@ -4,6 +4,7 @@
  */
 import { InputError } from "../quantity/index.ts";
 import type { MarkedBatch } from "./batch.ts";
+import type { Ended, GrantedCause } from "./cause.ts";
 import type { ChannelKind, Clock } from "./channel.ts";
 import type { LogChoices } from "./choices.ts";
 import { type EncodingGuess, guessEncoding, narrow, textOf } from "./encoding.ts";
@@ -15,6 +16,7 @@ import { nmeaReader } from "./nmea.ts";
 import { type GatheredColumns, RowColumns } from "./row-columns.ts";
 import { signalKReader } from "./signalk.ts";
 import { TableReader } from "./table.ts";
+import type { Question, QuestionInWords } from "./table-guess.ts";
 import type { LogMark } from "./time-order.ts";
 import type { TroubleCount } from "./troubles.ts";
 
@@ -24,9 +26,9 @@ export interface LogRows extends GatheredColumns {
   readonly marks: readonly LogMark[];
   readonly troubles: TroubleCount;
   /** Where and why reading ended before the file did. */
-  readonly ended: { readonly line: number; readonly why: string } | null;
-  /** What was taken for granted, one line each. */
-  readonly remarks: readonly string[];
+  readonly ended: Ended | null;
+  /** What was taken for granted. */
+  readonly remarks: readonly GrantedCause[];
   /** What the loads show that a reader should know. */
   readonly seen: readonly LoadSeen[];
 }
@@ -38,6 +40,9 @@ export interface GatherOptions {
   /** Bytes of the whole file, where known: columns are then laid out once. */
   readonly size?: number;
 }
+
+/** A question in words. */
+export type SayQuestion = (question: Question) => QuestionInWords;
 
 /** What is common to the readers of rows. */
 interface Rows {
@@ -54,14 +59,19 @@ const PIECE = 1 << 20;
 /** Feed it with `write`, then ask for the rows with `end`. */
 export class LogGatherer {
   private readonly place: string;
+  private readonly say: SayQuestion;
   private readonly told: LogChoices;
   private readonly options: GatherOptions;
   private head: Uint8Array = new Uint8Array(0);
   private sink: Sink | null = null;
 
-  /** @param place the file's name, for errors */
-  constructor(place: string, told: LogChoices = {}, options: GatherOptions = {}) {
+  /**
+   * @param place the file's name, for errors
+   * @param say a question left open, in words
+   */
+  constructor(place: string, say: SayQuestion, told: LogChoices = {}, options: GatherOptions = {}) {
     this.place = place;
+    this.say = say;
     this.told = told;
     this.options = options;
   }
@@ -83,8 +93,8 @@ export class LogGatherer {
   }
 
   private begin(whole: boolean): void {
-    const { head, place, told } = this;
-    const guess = readable(guessLog(head.subarray(0, HEAD_BYTES), whole, told), place);
+    const { head, place, say, told } = this;
+    const guess = readable(guessLog(head.subarray(0, HEAD_BYTES), whole, told), place, say);
     const encoding = guessEncoding(head.subarray(0, HEAD_BYTES));
     this.sink =
       guess.kind === "gpx"
@@ -99,16 +109,17 @@ export class LogGatherer {
 export function gatherLog(
   bytes: Uint8Array,
   place: string,
+  say: SayQuestion,
   told: LogChoices = {},
   options: GatherOptions = {},
 ): LogRows {
-  const gatherer = new LogGatherer(place, told, { size: bytes.length, ...options });
+  const gatherer = new LogGatherer(place, say, told, { size: bytes.length, ...options });
   gatherer.write(bytes);
   return gatherer.end();
 }
 
 /** @throws InputError for what holds no readings, and for a question left open */
-function readable(guess: LogGuess, place: string): Readable {
+function readable(guess: LogGuess, place: string, say: SayQuestion): Readable {
   switch (guess.kind) {
     case "notATable":
       throw new InputError(place, guess.why, "a log of readings is expected");
@@ -123,16 +134,18 @@ function readable(guess: LogGuess, place: string): Readable {
     case "signalk":
     case "table": {
       if (guess.kind === "nmea" && guess.times === null)
-        throw new InputError(place, guess.why, "sentences that carry the time are expected");
+        throw new InputError(place, "no sentence carries a time", "sentences that carry the time are expected");
       if (guess.kind === "signalk" && !guess.timed)
         throw new InputError(place, "no update states its time", "deltas with timestamps are expected");
-      const asked = guess.questions[0];
-      if (asked)
+      const [first] = guess.questions;
+      if (first) {
+        const asked = say(first);
         throw new InputError(
           place,
           asked.question,
           `an answer is expected, ${asked.answers.length === 1 ? "" : "such as "}${asked.answers.slice(0, 4).join(" or ")}`,
         );
+      }
       return guess;
     }
   }
@@ -151,7 +164,7 @@ class RowSink implements Sink {
   private readonly columns: RowColumns;
   private readonly marks: LogMark[] = [];
   private readonly clock: Clock;
-  private readonly remarks: readonly string[];
+  private readonly remarks: readonly GrantedCause[];
   private readonly encoding: EncodingGuess;
   private readonly buffer: Uint8Array;
   private held = 0;

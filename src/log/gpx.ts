@@ -1,6 +1,7 @@
 /** Tracks of GPX 1.0 and 1.1: points with their times, in the order of the file. */
 import { InputError, quoted } from "../quantity/index.ts";
 import type { MarkedBatch } from "./batch.ts";
+import type { Ended } from "./cause.ts";
 import type { ChannelKind } from "./channel.ts";
 import { bytesOf } from "./encoding.ts";
 import { StampReader } from "./stamp.ts";
@@ -42,7 +43,7 @@ export class GpxReader {
   private point: Point | null = null;
   private met = { points: 0, waypoints: 0, routes: 0 };
   /** Where and why reading ended before the document did: it is cut off, or no longer XML. */
-  ended: { readonly line: number; readonly why: string } | null = null;
+  ended: Ended | null = null;
 
   constructor(place: string) {
     this.place = place;
@@ -80,8 +81,9 @@ export class GpxReader {
       step();
     } catch (error) {
       if (!(error instanceof InputError) || this.rows === 0) throw error;
-      const why = `the document is cut off or broken there (${error.given.replace(/^line \d+: /, "")}); the points before are read`;
-      this.ended = { line: Number(/line (\d+)/.exec(error.given)?.[1] ?? this.xml.line), why };
+      const met = error.given.replace(/^line \d+: /, "");
+      const line = Number(/line (\d+)/.exec(error.given)?.[1] ?? this.xml.line);
+      this.ended = { line, why: { kind: "brokenOff", met } };
     }
   }
 
@@ -172,7 +174,7 @@ export interface GpxTrack {
   readonly course: Float64Array | null;
   readonly marks: readonly LogMark[];
   readonly troubles: TroubleCount;
-  readonly ended: GpxReader["ended"];
+  readonly ended: Ended | null;
 }
 
 /**

@@ -1,8 +1,9 @@
 /**
- * What a table of readings is taken for, column by column, with reasons and how sure each is. Nothing is imported on a
+ * What a table of readings is taken for, column by column, with causes and how sure each is. Nothing is imported on a
  * guess that leaves a question: the question and the option that answers it are part of the answer.
  */
 
+import type { GrantedCause } from "./cause.ts";
 import { type Delimiter, linesOf } from "./cells.ts";
 import type { LogChoices } from "./choices.ts";
 import { chooseColumns } from "./columns.ts";
@@ -47,18 +48,18 @@ export function guessTable(head: Uint8Array, whole: boolean, told: LogChoices = 
     large: areLarge(titles, told),
   });
   const decimal: Guessed<DecimalMark> =
-    told.decimal === undefined ? marks.decimal : { value: told.decimal, confidence: 1, why: "told" };
+    told.decimal === undefined ? marks.decimal : { value: told.decimal, confidence: 1, why: { kind: "told" } };
   const grouping =
     told.decimal === undefined || marks.grouping !== ""
       ? without(marks.grouping, decimal.value)
       : without(marks.open, decimal.value);
   const hints = readPreamble(layout.preamble);
   const questions: Question[] = [];
-  const remarks: string[] = [];
+  const remarks: GrantedCause[] = [];
   if (decimal.confidence < 0.6) {
     questions.push({
       about: "decimal mark",
-      question: `${decimal.why}: which mark parts the decimals?`,
+      question: { kind: "decimalMark", why: decimal.why },
       answers: ["--decimal point", "--decimal comma"],
     });
   }
@@ -70,8 +71,8 @@ export function guessTable(head: Uint8Array, whole: boolean, told: LogChoices = 
   ) {
     questions.push({
       about: "delimiter",
-      question: `rows have ${layout.width} cells and the header ${layout.titles.length}: do commas mark decimals too?`,
-      answers: ["--delimiter ';'", "write the file again with another delimiter or with quotes"],
+      question: { kind: "cellsBesideTitles", cells: layout.width, titles: layout.titles.length },
+      answers: ["--delimiter ';'"],
     });
   }
   const time = chooseTime(

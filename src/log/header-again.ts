@@ -1,3 +1,4 @@
+import type { EndCause } from "./cause.ts";
 import { cellsOf, lookOf } from "./cells.ts";
 import type { TablePlan } from "./plan.ts";
 import { readTitle, speaksFor } from "./title.ts";
@@ -10,7 +11,7 @@ export type HeaderIn =
   /** The same columns in other units: their sizes, in the order of the plan's values and addends. */
   | { readonly kind: "units"; readonly scales: readonly number[] }
   /** Of another table. */
-  | { readonly kind: "other"; readonly why: string }
+  | { readonly kind: "other"; readonly why: EndCause }
   /** Nothing but words, as many as there are columns: a header, or a remark. */
   | { readonly kind: "words" };
 
@@ -40,9 +41,6 @@ export function headerIn(text: string, plan: TablePlan): HeaderIn | null {
     if (units.every((unit, k) => unit !== null || titles[columns[k]!.column]!.unit === ""))
       return { kind: "units", scales: units.map((unit, k) => unit?.scale ?? columns[k]!.scale ?? Number.NaN) };
   }
-  if (speak >= 2) {
-    const why = `another header, "${shown(text)}": what follows is another table; import it as a file of its own`;
-    return { kind: "other", why };
-  }
+  if (speak >= 2) return { kind: "other", why: { kind: "otherHeader", header: shown(text) } };
   return written.length >= Math.min(plan.width, 2) ? { kind: "words" } : null;
 }

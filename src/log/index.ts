@@ -1,4 +1,13 @@
 export type { MarkedBatch } from "./batch.ts";
+export {
+  type ColumnCause,
+  type EndCause,
+  type Ended,
+  type GrantedCause,
+  type GuessCause,
+  type OpenCause,
+  readGranted,
+} from "./cause.ts";
 export { type Batch, CHANNELS, type Channel, type ChannelKind, type Clock, channelKinds } from "./channel.ts";
 export { type ColumnChoice, type LogChoices, readColumnChoice, readStart, readZone } from "./choices.ts";
 export type { Guessed } from "./dialect.ts";
@@ -20,7 +29,7 @@ export type { TablePlan } from "./plan.ts";
 export { DeltaFilter, deltaReadings, type SignalKGuess, signalKReader } from "./signalk.ts";
 export type { ChannelReading } from "./sparse-rows.ts";
 export { TableReader, type TableState } from "./table.ts";
-export type { ColumnGuess, NotATable, Question, TableGuess } from "./table-guess.ts";
+export type { ColumnGuess, NotATable, Question, QuestionInWords, TableGuess } from "./table-guess.ts";
 export { readMarkTable, readWebVtt, type TimeMark, type TimeMarks } from "./time-marks.ts";
 export type { LogMark } from "./time-order.ts";
 export { NO_TROUBLES, shown, type Trouble, type TroubleCount } from "./troubles.ts";

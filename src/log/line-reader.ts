@@ -1,4 +1,5 @@
 /** Logs of one message a line: finds the lines in the bytes and hands each over; keeps what could not be read. */
+import type { Ended } from "./cause.ts";
 import type { Batch } from "./channel.ts";
 import { textOf } from "./encoding.ts";
 import type { LoadSeen } from "./load-watch.ts";
@@ -26,7 +27,7 @@ export interface LineTaker {
 /** Lines of a log to rows, a piece at a time, stopped and taken up again. */
 export class LineReader {
   readonly troubles: Troubles;
-  readonly stopped: { readonly line: number; readonly why: string } | null = null;
+  readonly stopped: Ended | null = null;
   private readonly rows: SparseRows;
   private readonly taker: LineTaker;
   private line: number;

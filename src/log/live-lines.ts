@@ -3,6 +3,7 @@
  * time is when they came, whatever stamps they carry.
  */
 import { InputError } from "../quantity/index.ts";
+import type { EndCause } from "./cause.ts";
 import type { Channel } from "./channel.ts";
 import type { LogChoices } from "./choices.ts";
 import { bytesOf } from "./encoding.ts";
@@ -17,11 +18,12 @@ import { TableReader } from "./table.ts";
 import type { TableGuess } from "./table-guess.ts";
 import { shown } from "./troubles.ts";
 
-/** A line understood: the readings of each channel (NaN: none); or nothing in it to keep; or what was expected. */
+/** A line understood: the readings of each channel (NaN: none); or nothing in it to keep; or what was expected, or why reading ends. */
 export type LiveLine =
   | { readonly kind: "reading"; readonly values: Float64Array }
   | { readonly kind: "nothing" }
-  | { readonly kind: "trouble"; readonly value: string; readonly expected: string };
+  | { readonly kind: "trouble"; readonly value: string; readonly expected: string }
+  | { readonly kind: "ended"; readonly value: string; readonly why: EndCause };
 
 /** How the lines of an instrument are read: enough to read them alike after a break. */
 export type LivePlan =
@@ -83,7 +85,7 @@ function tableLines(plan: TablePlan): (line: string) => LiveLine {
     const bytes = utf8(`${line}\n`);
     reader.consume(bytes, 0, bytes.length, true);
     const batch = reader.take();
-    if (reader.stopped !== null) return { kind: "trouble", value: shown(line), expected: reader.stopped.why };
+    if (reader.stopped !== null) return { kind: "ended", value: shown(line), why: reader.stopped.why };
     if (batch.rows > 0) return { kind: "reading", values: Float64Array.from(batch.values, (column) => column[0]!) };
     if (reader.troubles.rejected === before) return { kind: "nothing" };
     return {

@@ -62,19 +62,13 @@ export function guessMarks(
   if (proof[","] !== "" && proof["."] === "")
     return { ...seen, decimal: sure(",", proof[","]), grouping: grouping === "" && open["."] !== "" ? "." : grouping };
   if (proof["."] !== "") {
-    const why = `both ${shown(proof["."])} and ${shown(proof[","])} occur`;
-    return { ...seen, decimal: { value: ".", confidence: 0.5, why }, grouping };
+    return { ...seen, decimal: bothMarks(proof), grouping };
   }
-  if (open[","] !== "" && open["."] !== "")
-    return {
-      ...seen,
-      decimal: { value: ".", confidence: 0.5, why: `both ${shown(open["."])} and ${shown(open[","])} occur` },
-      grouping,
-    };
+  if (open[","] !== "" && open["."] !== "") return { ...seen, decimal: bothMarks(open), grouping };
   if (open[","] !== "") return { ...seen, ...openMark(",", open[","], hundreds, delimiter, hints), grouping };
   if (open["."] !== "") return { ...seen, ...openMark(".", open["."], hundreds, delimiter, hints), grouping };
   return {
-    decimal: { value: ".", confidence: 0.9, why: "no number with decimals among the first rows" },
+    decimal: { value: ".", confidence: 0.9, why: { kind: "noDecimals" } },
     grouping,
     open: "",
     unseen: true,
@@ -89,26 +83,28 @@ function openMark(
   delimiter: Delimiter,
   { continental = false, large = false }: { readonly continental?: boolean; readonly large?: boolean },
 ): { decimal: Guessed<DecimalMark> } {
-  if (large && hundreds === "") {
-    const why = `in a unit so large ${shown(cell)} would be no load of a rode if it were thousands`;
-    return { decimal: { value: mark, confidence: 0.9, why } };
-  }
-  const name = mark === "," ? "a comma" : "a point";
+  if (large && hundreds === "")
+    return { decimal: { value: mark, confidence: 0.9, why: { kind: "tooLargeForThousands", cell: shown(cell) } } };
   // A file that parts its cells by commas has its decimals marked by points; it asks only where whole numbers beside speak against it.
   if (mark === "." && delimiter === "," && hundreds === "" && !continental)
-    return { decimal: { value: ".", confidence: 0.9, why: "points in numbers of a file parted by commas" } };
-  const beside = hundreds === "" ? "" : ` (${shown(hundreds)} beside it speaks for thousands)`;
+    return { decimal: { value: ".", confidence: 0.9, why: { kind: "pointsAmongCommas" } } };
+  const beside = hundreds === "" ? null : shown(hundreds);
   return {
     decimal: {
       value: mark,
       confidence: 0.5,
-      why: `${name} before three digits may mark thousands or decimals, as in ${shown(cell)}${beside}`,
+      why: { kind: "markBeforeThree", mark, cell: shown(cell), beside },
     },
   };
 }
 
 function sure(value: DecimalMark, cell: string): Guessed<DecimalMark> {
-  return { value, confidence: 1, why: `cells such as ${shown(cell)}` };
+  return { value, confidence: 1, why: { kind: "cellProvesMark", cell: shown(cell) } };
+}
+
+function bothMarks(cells: Readonly<Record<DecimalMark, string>>): Guessed<DecimalMark> {
+  const why = { kind: "bothMarks", point: shown(cells["."]), comma: shown(cells[","]) } as const;
+  return { value: ".", confidence: 0.5, why };
 }
 
 function count(text: string, mark: string): number {

@@ -60,7 +60,7 @@ export function planOf(
 export function chooseCells(
   names: readonly string[],
   told: LogChoices,
-  what: string,
+  of: "transducers" | "paths",
   questions: Question[],
 ): { loads: readonly string[]; sum: boolean } {
   if (told.loadPath !== undefined) return { loads: told.loadPath === "none" ? [NO_LOAD] : [told.loadPath], sum: false };
@@ -68,7 +68,7 @@ export function chooseCells(
     return { loads: names, sum: told.loads === "sum" && names.length > 1 };
   questions.push({
     about: "several loads",
-    question: `${names.length} ${what} hold a load, ${names.slice(0, 4).map(shown).join(", ")}: which is the load of the pull? (a guess: ${shown(names[0]!)}, the first met)`,
+    question: { kind: "severalCells", of, names: names.map(shown) },
     answers: [
       ...names.map((name) => `--load-path ${name.includes(" ") ? `'${name}'` : name}`),
       "--loads sum",
@@ -106,7 +106,7 @@ export function chooseSources(
   for (const { names, groups: of, first, often } of asked.values())
     questions.push({
       about: "several sources",
-      question: `${of.slice(0, 3).join(", ")} ${of.length === 1 ? "comes" : "come"} from ${names.length} sources, ${names.slice(0, 4).map(shown).join(", ")}: which is to be read? (a guess: ${shown(first)}, with ${often} readings in the beginning of the file)`,
+      question: { kind: "severalSources", of, names: names.map(shown), most: shown(first), readings: often },
       answers: names.map((name) => `--source ${name.includes(" ") ? `'${name}'` : name}`),
     });
   return sources;

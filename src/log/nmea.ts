@@ -1,5 +1,6 @@
 /** Logs of NMEA 0183 sentences: a row for each moment, times from the sentences or from what the logger wrote before them. */
 
+import type { GrantedCause, GuessCause } from "./cause.ts";
 import { linesOf } from "./cells.ts";
 import type { ChannelKind, Clock } from "./channel.ts";
 import type { LogChoices } from "./choices.ts";
@@ -22,9 +23,9 @@ export interface NmeaGuess {
   readonly clock: Clock;
   /** Sentence types met in the head of the file and how often. */
   readonly types: Readonly<Record<string, number>>;
-  readonly why: string;
+  readonly why: GuessCause;
   readonly questions: readonly Question[];
-  readonly remarks: readonly string[];
+  readonly remarks: readonly GrantedCause[];
   /** Null while a question stands open. */
   readonly plan: MessagePlan | null;
 }
@@ -66,23 +67,22 @@ export function guessNmea(text: string, told: LogChoices = {}): NmeaGuess | null
   if (interleaved(places, chosen.position))
     questions.push({
       about: "several sources",
-      question: "two receivers of one name tell the place in turn, and nothing parts them: which is which?",
-      answers: ["a log with one of them, or with the source before each sentence,"],
+      question: { kind: "twoReceivers" },
+      answers: [],
     });
   const plan = questions.length > 0 ? null : planOf(loads, sum, chosen, null);
   const remarks = remarksOf(sources.names, plan);
   const all = { kind: "nmea", types, questions, remarks, plan } as const;
-  if (stamped > sentences * 0.9) return { ...all, times: "logger", clock: "utc", why: "the logger stamped its lines" };
-  if (dated > 0) return { ...all, times: "dated", clock: "utc", why: "RMC or ZDA sentences carry date and time" };
-  if (clocked > 0)
-    return { ...all, times: "clock", clock: "clock", why: "sentences carry the time of day and no date" };
-  return { ...all, times: null, clock: "elapsed", why: "no sentence carries a time" };
+  if (stamped > sentences * 0.9) return { ...all, times: "logger", clock: "utc", why: { kind: "stampedByLogger" } };
+  if (dated > 0) return { ...all, times: "dated", clock: "utc", why: { kind: "dateAndTime" } };
+  if (clocked > 0) return { ...all, times: "clock", clock: "clock", why: { kind: "timeOfDayOnly" } };
+  return { ...all, times: null, clock: "elapsed", why: { kind: "noTime" } };
 }
 
-function remarksOf(names: ReadonlySet<string>, plan: MessagePlan | null): string[] {
+function remarksOf(names: ReadonlySet<string>, plan: MessagePlan | null): GrantedCause[] {
   if (plan === null) return [];
   const left = [...names].filter((name) => !Object.values(plan.sources).includes(name));
-  return left.length === 0 ? [] : [`sentences of ${left.map(shown).join(", ")} are left out: another source was told`];
+  return left.length === 0 ? [] : [{ kind: "sourcesLeftOut", sources: left.map(shown) }];
 }
 
 /** One fix: who told it, and where. */

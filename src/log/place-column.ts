@@ -1,14 +1,15 @@
 /** How a column of latitudes or longitudes is written. */
+import type { GuessCause } from "./cause.ts";
 import type { ChannelKind } from "./channel.ts";
 import type { DecimalMark } from "./marks.ts";
 import { readPlaceText } from "./place-text.ts";
 import type { PlaceForm } from "./plan.ts";
 import type { Title } from "./title.ts";
 
-/** A form, null for plain decimal degrees; `why` for people; `open` where two forms are possible. */
+/** A form, null for plain decimal degrees; `open` where two forms are possible. */
 export interface PlaceGuess {
   readonly form: PlaceForm | null;
-  readonly why: string;
+  readonly why: GuessCause;
   readonly open?: true;
 }
 
@@ -16,7 +17,7 @@ const PLAIN = /^[+-]?\d+(?:[.,]\d+)?$/;
 
 /** Judges the cells of a column of places with its neighbours. */
 export function guessPlace(
-  kind: ChannelKind,
+  kind: "latitude" | "longitude",
   column: number,
   rows: readonly (readonly string[])[],
   titles: readonly Title[],
@@ -33,20 +34,24 @@ export function guessPlace(
   const said = /[\s(_°º[]([NSEW])[\])]?$/.exec(titles[column]!.text)?.[1];
   const sign = !negative && (said === "S" || said === "W") ? -1 : 1;
   const most = kind === "latitude" ? 90 : 180;
-  const where = side === undefined ? "" : `, ${kind === "latitude" ? "N or S" : "E or W"} in column ${side + 1}`;
-  const of = (form: PlaceForm["form"], why: string): PlaceGuess => ({
+  const of = (form: PlaceForm["form"], written: "marked" | "degreesMinutes" | "decimal"): PlaceGuess => ({
     form: { form, side: side ?? -1, sign },
-    why: `${why}${where}${sign < 0 ? `, ${said} in the title` : ""}`,
+    why: {
+      kind: "place",
+      channel: kind,
+      form: written,
+      sideColumn: side === undefined ? null : side + 1,
+      sideInTitle: sign < 0 ? said! : null,
+    },
   });
-  if (plain.length < cells.length * 0.8) return of("text", "degrees with their marks or letters");
+  if (plain.length < cells.length * 0.8) return of("text", "marked");
   // 5012.345: past any number of degrees, and its last two digits before the mark are minutes.
   if (values.some((value) => value > most) && values.every((value) => value % 100 < 60))
-    return of("degreesMinutes", "degrees and minutes in one number, as ddmm.mmm");
+    return of("degreesMinutes", "degreesMinutes");
   // 00412.345 or 0412.345: degrees are not written with so many zeros before them.
-  if (plain.every((cell) => /^0\d{3,4}[.,]\d/.test(cell)))
-    return of("degreesMinutes", "degrees and minutes in one number, as ddmm.mmm");
-  if (side !== undefined || sign < 0) return of("text", "decimal degrees");
-  return { form: null, why: "decimal degrees" };
+  if (plain.every((cell) => /^0\d{3,4}[.,]\d/.test(cell))) return of("degreesMinutes", "degreesMinutes");
+  if (side !== undefined || sign < 0) return of("text", "decimal");
+  return { form: null, why: { kind: "decimalDegrees" } };
 }
 
 /** True when most cells are places of that kind, whatever their form. */

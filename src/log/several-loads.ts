@@ -50,22 +50,26 @@ export function repeatsOf(loads: readonly LoadColumn[]): Map<ValueColumn, ValueC
   return repeats;
 }
 
-/** The question which of several loads is meant, with a guess and its reason. */
+/** The question which of several loads is meant, with a guess. */
 export function askWhichLoad(loads: readonly LoadColumn[]): Question {
-  const say = ({ value }: LoadColumn) => `"${shown(value.channel.from)}"`;
+  const named = ({ value }: LoadColumn) => shown(value.channel.from);
   const total = loads.find((one) => {
     const others = loads.filter((other) => other !== one);
     const sum = one.newtons.map((_, i) => others.reduce((all, other) => all + other.newtons[i]!, 0));
     return others.length > 1 && agree(one.newtons, sum);
   });
   const guess = total ?? loads[0]!;
-  const why = total === undefined ? "the first of them" : "the sum of the others in the rows looked at";
   const answers = [guess, ...loads.filter((one) => one !== guess)].map(({ value }) =>
     `--map load=${value.column + 1}:${value.scale === null ? "" : value.channel.fromUnit}`.replace(/:$/, ""),
   );
   return {
     about: "several loads",
-    question: `${loads.length} columns hold a load, ${loads.map(say).join(", ")}: which is the load of the pull? (a guess: ${say(guess)}, ${why})`,
+    question: {
+      kind: "severalLoads",
+      columns: loads.map(named),
+      guess: named(guess),
+      isSum: total !== undefined,
+    },
     answers: [...answers, "--loads sum", "--loads each"],
   };
 }

@@ -4,6 +4,7 @@
  */
 import { z } from "zod";
 import { readJson } from "../quantity/index.ts";
+import type { GrantedCause } from "./cause.ts";
 import { linesOf } from "./cells.ts";
 import type { ChannelKind } from "./channel.ts";
 import type { LogChoices } from "./choices.ts";
@@ -97,7 +98,7 @@ export interface SignalKGuess {
   /** True when updates state their time. */
   readonly timed: boolean;
   readonly questions: readonly Question[];
-  readonly remarks: readonly string[];
+  readonly remarks: readonly GrantedCause[];
   /** Null while a question stands open. */
   readonly plan: MessagePlan | null;
 }
@@ -149,7 +150,7 @@ export function guessSignalK(text: string, told: LogChoices = {}): SignalKGuess 
   if (told.loadPath === undefined && cells.length === 0 && open.length > 0)
     questions.push({
       about: "load",
-      question: `${open.slice(0, 4).map(shown).join(", ")} may or may not be the load of the rode: which path holds it? (a guess: none, as no word of it speaks of an anchor or its rode)`,
+      question: { kind: "perhapsTheLoad", paths: open.map(shown) },
       answers: [...open.map((path) => `--load-path ${path}`), "--load-path none"],
     });
   const { loads, sum } = chooseCells(cells, told, "paths", questions);
@@ -157,10 +158,10 @@ export function guessSignalK(text: string, told: LogChoices = {}): SignalKGuess 
     [...sources].filter(([path]) => loadOf(path) === null || loads.length === 0 || loads.includes(path)),
   );
   const chosen = chooseSources(contested, told.sources ?? [], questions);
-  const remarks = [
-    ...(others > 0 ? [`${others} of the first ${lines.length} deltas are of other vessels and left out`] : []),
+  const remarks: GrantedCause[] = [
+    ...(others > 0 ? [{ kind: "otherVessels", others, deltas: lines.length } as const] : []),
     ...(told.loadPath === undefined && cells.length > 0 && open.length > 0
-      ? [`${open.slice(0, 4).map(shown).join(", ")}: not taken for the load of the rode`]
+      ? [{ kind: "notTheLoad", paths: open.map(shown) } as const]
       : []),
   ];
   return {
@@ -195,7 +196,12 @@ function chooseVessel(
   const first = [...named].reduce((best, name) => (words.get(name)!.size > words.get(best)!.size ? name : best));
   questions.push({
     about: "vessel",
-    question: `${named.size} vessels speak, and none is said to be the boat's own: which is it? (a guess: ${shown(first)}, of which ${words.get(first)!.size} quantities are told)`,
+    question: {
+      kind: "severalVessels",
+      vessels: named.size,
+      most: shown(first),
+      quantities: words.get(first)!.size,
+    },
     answers: [first, ...[...named].filter((name) => name !== first).slice(0, 5)].map(
       (name) => `--context vessels.${name}`,
     ),

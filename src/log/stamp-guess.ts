@@ -23,7 +23,7 @@ export function guessStampFormat(cells: readonly string[], title: Title, hints: 
     readAll(written, format, hints.decimal).filter((t) => !Number.isNaN(t)).length >= least;
   // A header met again is no stamp.
   if (written.every((cell) => /^\d{8}/.test(cell) || lookOf(cell) === "text") && fits("compact"))
-    return { value: "compact", confidence: 0.95, why: "dates in eight digits" };
+    return { value: "compact", confidence: 0.95, why: { kind: "eightDigits" } };
   const order = guessDateOrder(written, title, hints, least);
   if (order !== null) return order;
   if (written.some((cell) => cell.includes(":"))) return clock(written, title, fits);
@@ -43,25 +43,23 @@ function clock(cells: readonly string[], title: Title, fits: (format: StampForma
   const elapsed = /elaps|run|since|dauer|laufzeit|duration/i.test(title.text);
   const said = /\b(hh?:mm(:ss)?|mm:ss|m:ss)\b/i.exec(title.text)?.[1]?.toLowerCase();
   if ((elapsed || said === "mm:ss" || said === "m:ss") && fits("elapsed-clock"))
-    return { value: "elapsed-clock", confidence: 1, why: `titled "${shown(title.text)}"` };
+    return { value: "elapsed-clock", confidence: 1, why: { kind: "titled", title: shown(title.text) } };
   if (fits("clock")) {
     const first = new StampReader("clock").read(bytesOf(cells[0]!), 0, cells[0]!.length);
     if (first < 60 && cells[0]!.split(":").length === 3)
-      return { value: "elapsed-clock", confidence: 0.7, why: `starts at ${cells[0]}` };
+      return { value: "elapsed-clock", confidence: 0.7, why: { kind: "startsAt", cell: cells[0]! } };
     const short = cells.every((cell) => !/^\d/.test(cell) || /^\d+:\d+$/.test(cell));
     if (!short || said === "hh:mm" || said === "h:mm")
-      return { value: "clock", confidence: 0.95, why: "hours, minutes and seconds of a day" };
+      return { value: "clock", confidence: 0.95, why: { kind: "timeOfDay" } };
     const early = first < 300;
     return {
       value: early ? "elapsed-clock" : "clock",
       confidence: 0.5,
-      why: `${cells[0]} may be minutes and seconds, or the hours and minutes of a day (a guess: ${early ? "minutes and seconds, as it starts near zero" : "hours and minutes, as it does not start near zero"})`,
+      why: { kind: "minutesOrHours", cell: cells[0]!, early },
       open: early ? ["elapsed-clock", "clock"] : ["clock", "elapsed-clock"],
     };
   }
-  return fits("elapsed-clock")
-    ? { value: "elapsed-clock", confidence: 0.9, why: "minutes and seconds past those of a day" }
-    : null;
+  return fits("elapsed-clock") ? { value: "elapsed-clock", confidence: 0.9, why: { kind: "pastTimeOfDay" } } : null;
 }
 
 function number(cells: readonly string[], title: Title, hints: StampHints): FormatGuess | null {
@@ -71,11 +69,11 @@ function number(cells: readonly string[], title: Title, hints: StampHints): Form
   const within = (low: number, high: number) => values.every((v) => v >= low && v < high);
   // 2001 to 2096, in seconds, milliseconds and microseconds.
   if (within(978307200, 4e9))
-    return { value: "epoch-s", confidence: 0.95, why: `${first} s since 1970 is a day of this century` };
+    return { value: "epoch-s", confidence: 0.95, why: { kind: "sinceEpoch", value: first, unit: "s" } };
   if (within(978307200e3, 4e12))
-    return { value: "epoch-ms", confidence: 0.95, why: `${first} ms since 1970 is a day of this century` };
+    return { value: "epoch-ms", confidence: 0.95, why: { kind: "sinceEpoch", value: first, unit: "ms" } };
   if (within(978307200e6, 4e15))
-    return { value: "epoch-us", confidence: 0.9, why: `${first} µs since 1970 is a day of this century` };
+    return { value: "epoch-us", confidence: 0.9, why: { kind: "sinceEpoch", value: first, unit: "µs" } };
   const stated = statedUnit(unit);
   const dated = /date|datum|stamp|fecha|serial|day/i.test(title.text);
   // 2000 to 2050; a second is 1.2e-5 of a day, so fewer than five digits cannot part the rows.
@@ -83,16 +81,16 @@ function number(cells: readonly string[], title: Title, hints: StampHints): Form
     const digits = Math.max(...cells.map((cell) => cell.split(/[.,]/)[1]?.length ?? 0));
     const step = stepOf(values);
     if (digits >= 5 && step < 0.01)
-      return { value: "excel", confidence: dated ? 0.9 : 0.8, why: `${first} is a spreadsheet's day number` };
+      return { value: "excel", confidence: dated ? 0.9 : 0.8, why: { kind: "dayNumber", value: first } };
     if (values.some((v) => v % 1 !== 0) && (dated || step > 0.0005))
       return {
         value: dated ? "excel" : "elapsed-s",
         confidence: 0.5,
-        why: `${first} may be a spreadsheet's day number or seconds (a guess: ${dated ? "a day number, by the title" : "seconds, as the title speaks of no day"})`,
+        why: { kind: "dayNumberOrSeconds", value: first, dated },
         open: dated ? ["excel", "elapsed-s"] : ["elapsed-s", "excel"],
       };
   }
-  if (stated !== null) return { value: stated, confidence: 1, why: `unit ${title.unit} in the title` };
+  if (stated !== null) return { value: stated, confidence: 1, why: { kind: "unitInTitle", unit: title.unit } };
   return withoutUnit(cells, values);
 }
 
@@ -110,18 +108,17 @@ function withoutUnit(cells: readonly string[], values: readonly number[]): Forma
   const step = stepOf(values);
   const whole = values.every((v) => v % 1 === 0);
   const even = values.every((v, i) => i === 0 || v - values[i - 1]! === step);
-  const sayStep = Number(step.toPrecision(3));
-  const ask = (open: readonly StampFormat[], reason: string): FormatGuess => ({
+  const ask = (open: readonly StampFormat[], guess: "seconds" | "milliseconds" | "minutes"): FormatGuess => ({
     value: open[0]!,
     confidence: 0.5,
-    why: `${cells[0]} and on by ${sayStep} without a unit may be a time in several units (a guess: ${reason})`,
+    why: { kind: "severalTimeUnits", cell: cells[0]!, step, guess },
     open,
   });
-  if (whole && step === 1 && even) return ask(["elapsed-s", "count", "elapsed-min"], "seconds, as they go on by one");
-  if (whole && step >= 5) return ask(["elapsed-ms", "elapsed-s"], "milliseconds, as they go on by so many");
+  if (whole && step === 1 && even) return ask(["elapsed-s", "count", "elapsed-min"], "seconds");
+  if (whole && step >= 5) return ask(["elapsed-ms", "elapsed-s"], "milliseconds");
   if (!whole && (step < 0.001 || step > 60 || isNear(step, 1 / 60) || isNear(step, 1 / 120)))
-    return ask(["elapsed-min", "elapsed-s", "elapsed-h"], "minutes, by the step");
-  return { value: "elapsed-s", confidence: 0.7, why: "a number without a unit is taken as seconds" };
+    return ask(["elapsed-min", "elapsed-s", "elapsed-h"], "minutes");
+  return { value: "elapsed-s", confidence: 0.7, why: { kind: "secondsWithoutUnit" } };
 }
 
 const isNear = (a: number, b: number): boolean => Math.abs(a - b) < 0.02 * b;

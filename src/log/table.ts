@@ -3,6 +3,7 @@
  * does not goes the slow way and is told with its line. State and byte offset together are enough to go on another day.
  */
 import { batchOf, type MarkedBatch } from "./batch.ts";
+import type { Ended } from "./cause.ts";
 import { isMissing } from "./cells.ts";
 import { isComment } from "./dialect.ts";
 import { type Encoding, textOf } from "./encoding.ts";
@@ -42,7 +43,7 @@ export class TableReader {
   readonly plan: TablePlan;
   readonly troubles: Troubles;
   /** Set when reading must end before the file does. */
-  stopped: { readonly line: number; readonly why: string } | null = null;
+  stopped: Ended | null = null;
   private readonly capacity: number;
   private readonly time: Float64Array;
   private readonly values: readonly Float64Array[];
@@ -287,8 +288,7 @@ export class TableReader {
         this.marksOpen = false;
         return true;
       }
-      const why = `${JSON.stringify(shown(text))} is the first number with a mark: --decimal point or --decimal comma says what it marks`;
-      this.stopped = { line: this.line, why };
+      this.stopped = { line: this.line, why: { kind: "firstMark", cell: shown(text) } };
       return false;
     }
     return true;
@@ -303,8 +303,7 @@ export class TableReader {
       const words = this.wordsAt;
       this.wordsAt = 0;
       if (seconds < last && this.line - words <= 3) {
-        const why = "another table begins: its times start anew below a line of words; import it as a file of its own";
-        this.stopped = { line: words, why };
+        this.stopped = { line: words, why: { kind: "timesAnew" } };
         return;
       }
     }

@@ -1,5 +1,6 @@
 /** Which column holds the time of a table, how it is written, and how its stamps step. */
 import { InputError, quoted } from "../quantity/index.ts";
+import type { GrantedCause } from "./cause.ts";
 import type { Delimiter } from "./cells.ts";
 import type { Clock } from "./channel.ts";
 import { isStampFormat, type LogChoices } from "./choices.ts";
@@ -43,7 +44,7 @@ export function chooseTime(
   titles: readonly Title[],
   file: TableHints,
   questions: Question[],
-  remarks: string[],
+  remarks: GrantedCause[],
 ): TimeChoice {
   const { told } = file;
   const columns = new Map<number, Found>();
@@ -108,7 +109,7 @@ export function chooseTime(
       as: "not taken",
       unit: candidate.format.value,
       confidence: 0.8,
-      why: "a second time column",
+      why: { kind: "secondTime" },
     });
   }
 
@@ -117,7 +118,7 @@ export function chooseTime(
     if (rate === undefined) {
       questions.push({
         about: "time",
-        question: "no column of times was found: how many rows are there a second?",
+        question: { kind: "noTimes" },
         answers: ["--rate 10", "--map time=COLUMN:FORMAT"],
       });
       if (chosen) columns.set(chosen.column, { as: "time", unit: "count", confidence: 0.5, why: chosen.format.why });
@@ -129,7 +130,7 @@ export function chooseTime(
         as: "time",
         unit: "count",
         confidence: 0.8,
-        why: `${chosen!.format.why}, ${rate} a second`,
+        why: { kind: "counted", why: chosen!.format.why, rate },
       });
     return {
       plan: {
@@ -157,17 +158,17 @@ export function chooseTime(
       const role = date !== null && column === date.column ? "date" : "time";
       questions.push({
         about: isDated(format.value) ? "day and month" : "time",
-        question: `${format.why}: which is it?`,
+        question: { kind: "stampFormat", why: format.why },
         answers: (open ?? [format.value]).map((order) => `--map ${role}=${column + 1}:${order}`),
       });
-    } else if (format.confidence < 0.95 && format.value !== "count") remarks.push(`times: ${format.why}`);
+    } else if (format.confidence < 0.95 && format.value !== "count") remarks.push({ kind: "times", why: format.why });
     const vague = cells(column)
       .map(vagueZone)
       .find((name) => name !== "");
     if (vague !== undefined && told.zone === undefined)
       questions.push({
         about: "zone",
-        question: `${vague} in ${shown(cells(column)[0] ?? "")} is the name of several zones: which is it?`,
+        question: { kind: "severalZones", zone: vague, cell: shown(cells(column)[0] ?? "") },
         answers: ["--zone -06:00", "--zone +01:00"],
       });
   }
@@ -245,7 +246,7 @@ function rises(cells: readonly string[], decimal: "." | ","): boolean {
 
 function toldFormat(as: string | undefined, cells: readonly string[], title: Title, file: TableHints): FormatGuess {
   if (as !== undefined && isStampFormat(as)) {
-    if (fits(as, cells, file)) return { value: as, confidence: 1, why: "told" };
+    if (fits(as, cells, file)) return { value: as, confidence: 1, why: { kind: "told" } };
     throw new InputError(
       "--map time",
       `column ${quoted(title.text)} holds ${quoted(cells[0] ?? "")}`,

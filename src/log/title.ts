@@ -1,4 +1,5 @@
 /** What a column's title says: a name, the unit written with it, and the kind of column both speak for. */
+import type { GuessCause } from "./cause.ts";
 import type { ChannelKind } from "./channel.ts";
 import { CHANNELS } from "./channel.ts";
 import { shown } from "./troubles.ts";
@@ -39,9 +40,9 @@ export function isUnit(text: string): boolean {
 }
 
 export type Speaks =
-  | { readonly for: "time" | "date" | "count" | "unit"; readonly confidence: number; readonly why: string }
-  | { readonly for: ChannelKind; readonly confidence: number; readonly why: string }
-  | { readonly for: "other"; readonly why: string };
+  | { readonly for: "time" | "date" | "count" | "unit"; readonly confidence: number; readonly why: GuessCause }
+  | { readonly for: ChannelKind; readonly confidence: number; readonly why: GuessCause }
+  | { readonly for: "other"; readonly why: GuessCause };
 
 // Words in the languages load cells are sold in. The first that fits decides, so the particular stands before the general.
 const RULES: readonly (readonly [RegExp, Exclude<Speaks["for"], "other">, number])[] = [
@@ -94,10 +95,10 @@ const BESIDE =
 export function speaksFor(title: Title): Speaks {
   const name = plainName(title.name);
   const unit = title.unit;
-  if (BESIDE.test(name)) return { for: "other", why: `"${shown(title.text)}" is not a reading of its own` };
+  if (BESIDE.test(name)) return { for: "other", why: { kind: "notOfItsOwn", title: shown(title.text) } };
   for (const [pattern, kind, confidence] of RULES) {
     if (!pattern.test(name)) continue;
-    const why = `titled "${shown(title.text)}"`;
+    const why = { kind: "titled", title: shown(title.text) };
     if (kind in CHANNELS && unit !== "" && readUnit(unit, kind as ChannelKind) === null && !isVagueTon(unit)) {
       // A title and a unit that contradict each other: the unit is the better witness of what was measured.
       continue;
@@ -107,17 +108,20 @@ export function speaksFor(title: Title): Speaks {
   const dimensions = unit === "" ? [] : dimensionsOf(unit);
   // Lower case kn alone could be knots or kilonewtons: nothing is said by it.
   if (dimensions.length === 1 && dimensions[0] === "force")
-    return { for: "load", confidence: 0.8, why: `a unit of force, ${unit}` };
-  if (/^kN$/.test(unit)) return { for: "load", confidence: 0.8, why: "a unit of force, kN" };
-  if (TIME_UNITS.test(unit) && name === "") return { for: "time", confidence: 0.7, why: `a unit of time, ${unit}` };
+    return { for: "load", confidence: 0.8, why: { kind: "unitOfForce", unit } };
+  if (/^kN$/.test(unit)) return { for: "load", confidence: 0.8, why: { kind: "unitOfForce", unit: "kN" } };
+  if (TIME_UNITS.test(unit) && name === "") return { for: "time", confidence: 0.7, why: { kind: "unitOfTime", unit } };
   if (
     /^(value|values|reading|readings|measurement|messwert|wert|valeur|valor|ch(annel)? ?\d*|data|result)$/.test(name)
   ) {
     return unit === "" || readUnit(unit, "load") !== null
-      ? { for: "load", confidence: 0.6, why: `titled "${shown(title.text)}"` }
-      : { for: "other", why: `"${shown(title.text)}" in ${shown(unit)}` };
+      ? { for: "load", confidence: 0.6, why: { kind: "titled", title: shown(title.text) } }
+      : { for: "other", why: { kind: "titledInUnit", title: shown(title.text), unit: shown(unit) } };
   }
-  return { for: "other", why: title.text === "" ? "no title" : `nothing known by the title "${shown(title.text)}"` };
+  return {
+    for: "other",
+    why: title.text === "" ? { kind: "noTitle" } : { kind: "unknownTitle", title: shown(title.text) },
+  };
 }
 
 function plainName(name: string): string {

@@ -3,6 +3,7 @@
  * is kilonewtons; `kg` and `lb` over a load are the weights of those masses.
  */
 import { fromUnit } from "../quantity/index.ts";
+import type { UnitDoubt } from "./cause.ts";
 import type { ChannelKind } from "./channel.ts";
 import { CHANNELS } from "./channel.ts";
 
@@ -11,8 +12,8 @@ export interface UnitReading {
   readonly unit: string;
   /** Value in the channel's unit = value written · scale. */
   readonly scale: number;
-  /** Said when the spelling leaves a doubt. */
-  readonly doubt?: string;
+  /** What of the spelling is doubted. */
+  readonly doubt?: UnitDoubt;
 }
 
 const FORCE: Record<string, string> = {
@@ -135,26 +136,19 @@ const BY_DIMENSION: Record<string, Record<string, string>> = {
   place: PLACE,
 };
 
-const DOUBT: Record<string, string> = {
-  lb: "pounds over a load are pounds-force",
-  kg: "kilograms over a load are the weight of those kilograms",
-  t: "tonnes over a load are the weight of those metric tonnes",
-};
-
 /** The unit a spelling means over a channel of that kind, or null. */
 export function readUnit(spelled: string, kind: ChannelKind): UnitReading | null {
   const { dimension } = CHANNELS[kind];
   const unit = BY_DIMENSION[dimension]?.[plain(spelled)];
   if (unit === undefined) return null;
-  const said = /^(kg|kgs|kilos?)$/.test(plain(spelled))
-    ? "kg"
-    : /^(lb|lbs|#|pounds?)$/.test(plain(spelled))
-      ? "lb"
-      : unit === "tf"
-        ? "t"
-        : "";
-  const doubt = dimension === "force" ? DOUBT[said] : undefined;
+  const doubt = dimension === "force" ? doubtOf(plain(spelled), unit) : undefined;
   return { unit, scale: scaleOf(unit, dimension), ...(doubt === undefined ? {} : { doubt }) };
+}
+
+function doubtOf(spelled: string, unit: string): UnitDoubt | undefined {
+  if (/^(kg|kgs|kilos?)$/.test(spelled)) return "kg";
+  if (/^(lb|lbs|#|pounds?)$/.test(spelled)) return "lb";
+  return unit === "tf" ? "t" : undefined;
 }
 
 /** What kinds of column a bare unit speaks for. */

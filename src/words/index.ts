@@ -17,7 +17,15 @@ export {
   sayShares,
   type Words,
 } from "./holding.ts";
-export { endedWords, leftOutWords, loadWarnings } from "./log.ts";
+export { endCauseWords, endedWords, leftOutWords, loadWarnings, wordedEnd } from "./log.ts";
+export {
+  columnCauseWords,
+  type GuessInWords,
+  grantedWords,
+  guessCauseWords,
+  logGuessWords,
+  logQuestionWords,
+} from "./log-guess.ts";
 export { markWords } from "./marks.ts";
 export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
 export { type Force, heldText, zeroText } from "./pull.ts";

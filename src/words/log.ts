@@ -1,5 +1,5 @@
 /** What of a log was left out, read otherwise or taken for granted, as sentences. */
-import type { LoadSeen, TroubleCount } from "../log/index.ts";
+import type { EndCause, Ended, LoadSeen, TroubleCount } from "../log/index.ts";
 import { countText } from "./counts.ts";
 
 /** Counts of what was left out, such as "2 lines not read"; empty where nothing was. */
@@ -36,6 +36,25 @@ export function loadWarnings(
 }
 
 /** Where and why reading ended early. */
-export function endedWords(ended: { readonly line: number; readonly why: string } | null): readonly string[] {
-  return ended === null ? [] : [`ended at line ${ended.line}: ${ended.why}`];
+export function endedWords(ended: Ended | null): readonly string[] {
+  return ended === null ? [] : [`ended at line ${ended.line}: ${endCauseWords(ended.why)}`];
+}
+
+/** The same as fields, the cause in words. */
+export function wordedEnd(ended: Ended | null): { readonly line: number; readonly why: string } | null {
+  return ended === null ? null : { line: ended.line, why: endCauseWords(ended.why) };
+}
+
+/** Why reading ended early. */
+export function endCauseWords(why: EndCause): string {
+  switch (why.kind) {
+    case "firstMark":
+      return `${JSON.stringify(why.cell)} is the first number with a mark: --decimal point or --decimal comma says what it marks`;
+    case "timesAnew":
+      return "another table begins: its times start anew below a line of words; import it as a file of its own";
+    case "otherHeader":
+      return `another header, "${why.header}": what follows is another table; import it as a file of its own`;
+    case "brokenOff":
+      return `the document is cut off or broken there (${why.met}); the points before are read`;
+  }
 }

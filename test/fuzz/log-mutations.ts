@@ -1,11 +1,13 @@
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import { exampleLogs } from "../../scripts/make-log.ts";
 import {
+  type Ended,
   guessEncoding,
   guessLog,
   HEAD_BYTES,
   narrow,
   nmeaReader,
+  type Question,
   readGpx,
   readMarkTable,
   readWebVtt,
@@ -15,6 +17,7 @@ import {
   textOf,
 } from "../../src/log/index.ts";
 import { InputError } from "../../src/quantity/index.ts";
+import { endCauseWords, guessCauseWords, logQuestionWords } from "../../src/words/index.ts";
 
 /** Where the fuzzer's dice fall: the same seed, the same logs. */
 export class Dice {
@@ -212,7 +215,7 @@ function read(bytes: Uint8Array, dice: Dice): Outcome {
       return { kind: "read", rows: readMarkTable(whole())!.marks.length, lines: [] };
     case "nmea":
       return guess.times === null
-        ? { kind: "refused", lines: [guess.why] }
+        ? { kind: "refused", lines: [guessCauseWords(guess.why)] }
         : guess.plan === null
           ? asked(guess.questions)
           : rowsFrom(nmeaReader(guess.times, { capacity: 512, plan: guess.plan }), bytes, 0, dice);
@@ -226,12 +229,15 @@ function read(bytes: Uint8Array, dice: Dice): Outcome {
   }
 }
 
-function asked(questions: readonly { question: string; answers: readonly string[] }[]): Outcome {
-  return { kind: "asks", lines: questions.map(({ question, answers }) => `${question}; ${answers.join(" or ")}`) };
+function asked(questions: readonly Question[]): Outcome {
+  return {
+    kind: "asks",
+    lines: questions.map(logQuestionWords).map(({ question, answers }) => `${question}; ${answers.join(" or ")}`),
+  };
 }
 
 interface AnyReader {
-  readonly stopped: { readonly line: number; readonly why: string } | null;
+  readonly stopped: Ended | null;
   readonly troubles: { count(): TroubleCount };
   consume(bytes: Uint8Array, from: number, to: number, final: boolean): number;
   take(): { readonly rows: number; readonly time: Float64Array; readonly values: readonly Float64Array[] };
@@ -257,7 +263,7 @@ function rowsFrom(reader: AnyReader, bytes: Uint8Array, offset: number, dice: Di
     rows += batch.rows;
     if (reader.stopped !== null || (to === data.length && from === data.length)) break;
   }
-  const stopped = reader.stopped === null ? [] : [`line ${reader.stopped.line}: ${reader.stopped.why}`];
+  const stopped = reader.stopped === null ? [] : [`line ${reader.stopped.line}: ${endCauseWords(reader.stopped.why)}`];
   return { kind: "read", rows, lines: [...linesOf(reader.troubles.count()), ...stopped] };
 }
 

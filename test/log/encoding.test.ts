@@ -12,7 +12,7 @@ const DENSE = "載荷時間";
 describe("a byte order mark tells the encoding, whatever follows", () => {
   test.each(["utf-16be", "utf-16le"] as const)("%s", (encoding) => {
     const bytes = utf16(DENSE, encoding === "utf-16be");
-    expect(guessEncoding(bytes)).toMatchObject({ encoding, mark: 2, unit: 2, why: "byte order mark" });
+    expect(guessEncoding(bytes)).toMatchObject({ encoding, mark: 2, unit: 2, why: { kind: "byteOrderMark" } });
     expect(textOf(bytes, 2, bytes.length, encoding)).toBe(DENSE);
   });
   test("utf-8", () =>

@@ -4,6 +4,7 @@ import { guessTable } from "../../src/log/guess.ts";
 import { guessLog } from "../../src/log/kind.ts";
 import { readTitle, speaksFor } from "../../src/log/title.ts";
 import { readUnit } from "../../src/log/unit-name.ts";
+import { logQuestionWords } from "../../src/words/index.ts";
 import { choices, guessed } from "./read-table.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -61,8 +62,7 @@ describe("a unit is read by what it stands over", () => {
   ])("1 %s over a load is %f N", (unit, newtons) => {
     expect(readUnit(unit, "load")!.scale).toBeCloseTo(newtons, 9);
   });
-  test("weights over a load are doubted aloud", () =>
-    expect(readUnit("kg", "load")!.doubt).toBe("kilograms over a load are the weight of those kilograms"));
+  test("weights over a load are doubted aloud", () => expect(readUnit("kg", "load")!.doubt).toBe("kg"));
   test("metres are no load", () => expect(readUnit("m", "load")).toBeNull());
 });
 
@@ -95,7 +95,7 @@ describe("what a file leaves open is asked", () => {
     const guess = guessed(file);
     expect(guess.plan).toBeNull();
     const asked = guess.questions.find((one) => one.about === about);
-    expect(asked?.question).toMatch(question);
+    expect(asked && logQuestionWords(asked).question).toMatch(question);
     expect(asked!.answers.length).toBeGreaterThan(0);
   });
 

@@ -42,6 +42,8 @@ describe("what is said of a log", () => {
 
   it("says where reading ended, and nothing where it came to the end", () => {
     expect(endedWords(null)).toEqual([]);
-    expect(endedWords({ line: 8, why: "cut off" })).toEqual(["ended at line 8: cut off"]);
+    expect(endedWords({ line: 8, why: { kind: "timesAnew" } })).toEqual([
+      "ended at line 8: another table begins: its times start anew below a line of words; import it as a file of its own",
+    ]);
   });
 });

@@ -1,4 +1,4 @@
-import { guessLive, type LogChoices, type LogGuess } from "../../log/index.ts";
+import { type EndCause, guessLive, type LogChoices, type LogGuess } from "../../log/index.ts";
 import type { Book } from "../book.ts";
 import { type LiveLines, linesJudged, linesKept } from "./live-lines.ts";
 import { LiveLog } from "./live-log.ts";
@@ -13,6 +13,11 @@ export interface LiveReading {
   /** Rows of the log now on disk, this one the last. */
   readonly rows: number;
 }
+
+/** What came that is no reading, and what was expected or why no more is read. */
+export type LiveTrouble =
+  | { readonly value: string; readonly expected: string }
+  | { readonly value: string; readonly why: EndCause };
 
 /** How a live capture runs: clock, stop, where readings are told. */
 export interface CaptureOptions {
@@ -32,7 +37,7 @@ export interface CaptureOptions {
   /** Called for each reading once it is on disk, never before. */
   readonly onReading?: (reading: LiveReading) => void;
   /** Called for a line that is no reading, when the stream is lost, and when the book cannot be written. */
-  readonly onTrouble?: (trouble: { readonly value: string; readonly expected: string }) => void;
+  readonly onTrouble?: (trouble: LiveTrouble) => void;
   /** Called when the stream is lost, before it is tried again. */
   readonly onLost?: (why: string) => void;
   /** How long the first lines are waited for before they are judged, ms. */
@@ -224,7 +229,7 @@ class Capture {
       if (read.kind === "reading") {
         times.push(time);
         rows.push(read.values);
-      } else if (read.kind === "trouble") {
+      } else if (read.kind === "trouble" || read.kind === "ended") {
         this.rejected++;
         onTrouble?.(read);
       }

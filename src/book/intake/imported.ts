@@ -1,5 +1,14 @@
 /** What is asked of reading a log file into a book, and what came of it. */
-import type { Clock, LoadSeen, LogChoices, LogGuess, LogMark, TroubleCount } from "../../log/index.ts";
+import type {
+  Clock,
+  Ended,
+  GrantedCause,
+  LoadSeen,
+  LogChoices,
+  LogGuess,
+  LogMark,
+  TroubleCount,
+} from "../../log/index.ts";
 
 /** How a log is taken in: what is told of it, its pull, when to stop. */
 export interface ImportOptions {
@@ -14,7 +23,7 @@ export interface ImportOptions {
   /** What errors call the file; its path without this. */
   readonly place?: string;
   /** What was found of the file before it came here, told with the answer. */
-  readonly remarks?: readonly string[];
+  readonly remarks?: readonly GrantedCause[];
   readonly signal?: AbortSignal;
   readonly onProgress?: (progress: ImportProgress) => void;
 }
@@ -45,12 +54,12 @@ export type Imported =
       readonly remembered: boolean;
       readonly troubles: TroubleCount;
       readonly counts: Readonly<Record<LogMark["kind"], number>>;
-      /** What was taken for granted, one line each. */
-      readonly remarks: readonly string[];
+      /** What was taken for granted. */
+      readonly remarks: readonly GrantedCause[];
       /** What the loads show that a reader should know. */
       readonly seen: readonly LoadSeen[];
       /** Why reading ended before the file did. */
-      readonly ended: { readonly line: number; readonly why: string } | null;
+      readonly ended: Ended | null;
     }
   | { readonly kind: "already"; readonly log: string; readonly rows: number }
   | { readonly kind: "asks"; readonly guess: LogGuess }

@@ -2,6 +2,7 @@ import { z } from "zod";
 import {
   type Clock,
   type ColumnChoice,
+  type GrantedCause,
   type LogChoices,
   type MessagePlan,
   type NmeaTimes,
@@ -28,8 +29,8 @@ export interface LogMapping {
   /** Of a live stream of messages: which. */
   readonly sentences?: "nmea" | "signalk";
   readonly loads?: "sum" | "each";
-  /** What was taken for granted, one line each. */
-  readonly remarks?: readonly string[];
+  /** What was taken for granted; sentences where an earlier import kept them. */
+  readonly remarks?: readonly (string | GrantedCause)[];
   /** Columns as told or found, for the next file of the source. */
   readonly columns?: readonly ColumnChoice[];
   readonly zone?: number;

@@ -1,6 +1,6 @@
 /** Rows of a log file into its log, batch by batch, each with the place in the file behind it. */
 import { setImmediate } from "node:timers/promises";
-import type { Clock, LogMark } from "../../log/index.ts";
+import { type Clock, type LogMark, readGranted } from "../../log/index.ts";
 import { quoted } from "../../quantity/index.ts";
 import type { Book } from "../book.ts";
 import type { Imported, ImportOptions } from "./imported.ts";
@@ -76,7 +76,7 @@ export async function readRows(
     remembered,
     troubles: reader.troubles.count(),
     counts: reader.counts,
-    remarks: [...(options.remarks ?? []), ...(mapping.remarks ?? [])],
+    remarks: [...(options.remarks ?? []), ...(mapping.remarks ?? []).map(readGranted)],
     seen: reader.seen,
     ended,
   };

@@ -1,6 +1,7 @@
 import {
   type Batch,
   CHANNELS,
+  type Ended,
   type LineState,
   type LoadSeen,
   type Channel as LogChannel,
@@ -18,7 +19,7 @@ import type { LogMapping } from "./log-mapping.ts";
 /** What the readers of tables and of messages have in common. */
 export interface RowsReader {
   readonly ready: number;
-  readonly stopped: { readonly line: number; readonly why: string } | null;
+  readonly stopped: Ended | null;
   readonly troubles: { count(): TroubleCount };
   readonly seen: readonly LoadSeen[];
   readonly counts: Readonly<Record<LogMark["kind"], number>>;

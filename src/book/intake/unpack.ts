@@ -5,7 +5,7 @@ import { basename, join } from "node:path";
 import { Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import { createGunzip, createInflateRaw } from "node:zlib";
-import { packedAs } from "../../log/index.ts";
+import { type GrantedCause, packedAs } from "../../log/index.ts";
 import { InputError, quoted } from "../../quantity/index.ts";
 import { type Entry, entriesOf } from "./zip-entries.ts";
 
@@ -16,7 +16,7 @@ export interface Unpacked {
   /** What the packed file was called within, or the file's own name without its ending. */
   readonly name: string;
   /** Said where not all could be unpacked. */
-  readonly remarks: readonly string[];
+  readonly remarks: readonly GrantedCause[];
 }
 
 /** Largest file that is unpacked, bytes. */
@@ -35,7 +35,7 @@ export async function unpackLog(path: string, folder: string, place = path): Pro
   if (packed.how === "gzip") {
     const whole = await pour(createReadStream(path), createGunzip(), createWriteStream(target), place);
     const name = basename(path).replace(/\.gz$/i, "");
-    return { path: target, name, remarks: whole ? [] : ["the gzip file is cut off; what it holds is read"] };
+    return { path: target, name, remarks: whole ? [] : [{ kind: "gzipCutOff" }] };
   }
   const entry = await theOneEntry(path, place);
   const from = createReadStream(path, { start: entry.at, end: Math.max(entry.at, entry.at + entry.packedSize - 1) });

@@ -3,7 +3,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { type Book, newBook, openBook } from "../../../src/book/index.ts";
-import { type CaptureOptions, captureLive, type LiveReading } from "../../../src/book/intake/capture-live.ts";
+import {
+  type CaptureOptions,
+  captureLive,
+  type LiveReading,
+  type LiveTrouble,
+} from "../../../src/book/intake/capture-live.ts";
 import { liveSource, tcpSource } from "../../../src/book/intake/live-source.ts";
 import { readColumnChoice } from "../../../src/log/choices.ts";
 import { Instrument } from "./instrument.ts";
@@ -28,7 +33,7 @@ afterEach(async () => {
 function capture(options: Partial<CaptureOptions> = {}) {
   const stop = new AbortController();
   const shown: LiveReading[] = [];
-  const troubles: { value: string; expected: string }[] = [];
+  const troubles: LiveTrouble[] = [];
   let clock = 1716459630000;
   const ended = captureLive(book, tcpSource("127.0.0.1", instrument.port, 20), {
     now: () => (clock += 100),

@@ -133,7 +133,7 @@ describe("the mapping of a source", () => {
     expect(guess.kind === "table" && guess.columns[1]).toMatchObject({
       as: "load",
       unit: "kN",
-      why: "told; unit told",
+      why: { kind: "both", whys: [{ kind: "told" }, { kind: "unitTold" }] },
     });
   });
 });

@@ -8,6 +8,7 @@ import { type Book, newBook, takeInLeft } from "../../../src/book/index.ts";
 import { type Captured, captureLive, type LiveReading } from "../../../src/book/intake/capture-live.ts";
 import { LiveBuffer, takeIn } from "../../../src/book/intake/live-buffer.ts";
 import { tcpSource } from "../../../src/book/intake/live-source.ts";
+import { liveTroubleText } from "../../../src/cli/log-text.ts";
 import { waitFor } from "../../support/wait-for.ts";
 import { Instrument } from "./instrument.ts";
 
@@ -38,7 +39,7 @@ function capture() {
     signal: stop.signal,
     retry_ms: 20,
     onReading: (reading) => shown.push(reading),
-    onTrouble: ({ value, expected }) => told.push(`${value}; ${expected}`),
+    onTrouble: (trouble) => told.push(liveTroubleText(trouble)),
   });
   return { stop, shown, told, ended, until: (count: number) => waitFor(() => shown.length >= count) };
 }

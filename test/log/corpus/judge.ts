@@ -3,7 +3,7 @@ import { Command } from "commander";
 import { choicesFrom, type LogOptions, withLogOptions } from "../../../src/cli/log-options.ts";
 import { type ChannelKind, type Clock, gatherLog, type LogRows } from "../../../src/log/index.ts";
 import { InputError } from "../../../src/quantity/index.ts";
-import { endedWords, leftOutWords, loadWarnings } from "../../../src/words/index.ts";
+import { endedWords, grantedWords, leftOutWords, loadWarnings, logQuestionWords } from "../../../src/words/index.ts";
 
 /** What must come out: each list is of the rows in which that channel holds a value, in the order of the file. */
 export interface Truth {
@@ -44,7 +44,7 @@ export const bytesOfCase = ({ bytes }: Pick<LogCase, "bytes">): Uint8Array =>
 /** Reads as the command does. @returns rows, or the one line of the refusal or question */
 export function readCase(bytes: Uint8Array, told: readonly string[] = []): LogRows | string {
   try {
-    return gatherLog(bytes, "log", options(told));
+    return gatherLog(bytes, "log", logQuestionWords, options(told));
   } catch (error) {
     if (error instanceof InputError) return error.message;
     throw error;
@@ -54,7 +54,7 @@ export function readCase(bytes: Uint8Array, told: readonly string[] = []): LogRo
 /** All that is said beside the rows. */
 export function said(rows: LogRows): string {
   return [
-    ...rows.remarks,
+    ...rows.remarks.map(grantedWords),
     ...leftOutWords(rows.troubles),
     ...loadWarnings(rows.seen, rows.troubles, (n) => `${Number(n.toPrecision(4))} N`),
     ...endedWords(rows.ended),

@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { columnCauseWords, grantedWords, guessCauseWords, logQuestionWords } from "../../../words/index.ts";
 import { Button } from "../../controls/button.tsx";
 import styles from "./bring-in.module.css";
 import {
@@ -9,6 +10,7 @@ import {
   type Question,
   roleOf,
   roles,
+  type Table,
   typedBy,
   withAnswer,
   withColumn,
@@ -43,7 +45,7 @@ export function Guess({ preview, told, onTold }: Props) {
     return (
       <>
         <Open guess={guess} columns={[]} told={told} onTold={onTold} />
-        <p>Sentences of NMEA 0183; {guess.why}.</p>
+        <p>Sentences of NMEA 0183; {guessCauseWords(guess.why)}.</p>
         <p className={styles.quiet}>
           {Object.entries(guess.types)
             .map(([type, n]) => `${type} ${n}`)
@@ -68,8 +70,8 @@ export function Guess({ preview, told, onTold }: Props) {
       )}
       <Open guess={guess} columns={guess.columns} told={told} onTold={onTold} />
       <p className={styles.quiet}>
-        Columns parted by {guess.delimiter.value} ({guess.delimiter.why}), decimals by a{" "}
-        {guess.decimal.value === "." ? "point" : "comma"} ({guess.decimal.why})
+        Columns parted by {guess.delimiter.value} ({guessCauseWords(guess.delimiter.why)}), decimals by a{" "}
+        {guess.decimal.value === "." ? "point" : "comma"} ({guessCauseWords(guess.decimal.why)})
         {guess.headerLine === null ? ", no line of titles" : `, titles in line ${guess.headerLine}`}.
       </p>
       <ul className={styles.columns}>
@@ -83,7 +85,7 @@ export function Guess({ preview, told, onTold }: Props) {
 }
 
 interface OpenProps extends Pick<Props, "told" | "onTold"> {
-  readonly guess: { readonly questions: readonly Question[]; readonly remarks: readonly string[] };
+  readonly guess: Pick<Table, "questions" | "remarks">;
   readonly columns: readonly ColumnGuess[];
 }
 
@@ -91,10 +93,10 @@ interface OpenProps extends Pick<Props, "told" | "onTold"> {
 function Open({ guess, columns, told, onTold }: OpenProps) {
   return (
     <>
-      {guess.questions.map((question) => (
+      {guess.questions.map(logQuestionWords).map((question) => (
         <Asked key={question.question} question={question} columns={columns} told={told} onTold={onTold} />
       ))}
-      {guess.remarks.map((remark) => (
+      {guess.remarks.map(grantedWords).map((remark) => (
         <p key={remark} className={styles.quiet}>
           Taken for granted: {remark}.
         </p>
@@ -146,7 +148,7 @@ function Column({ column, told, onTold }: { readonly column: ColumnGuess } & Pic
         />
       )}
       <p className={styles.why}>
-        {column.why}
+        {columnCauseWords(column.why)}
         {column.confidence < 0.6 ? "; not sure" : ""}
       </p>
     </li>

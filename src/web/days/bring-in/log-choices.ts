@@ -1,15 +1,17 @@
 import type { InferRequestType, InferResponseType } from "hono/client";
+import type { logQuestionWords } from "../../../words/index.ts";
 import type { book } from "../../api/client.ts";
 
 type Previewing = (typeof book)["sent-logs"][":id"]["preview"]["$post"];
 /** What the user says of a log file, in the words the server takes: `load=2:kN`, `--decimal comma` as `decimal: ","`. */
 export type LogChoices = NonNullable<InferRequestType<Previewing>["json"]["told"]>;
 export type Preview = InferResponseType<Previewing>["preview"];
-type Table = Extract<Preview["guess"], { kind: "table" }>;
+export type Table = Extract<Preview["guess"], { kind: "table" }>;
 export type ColumnGuess = Table["columns"][number];
-export type Question = Table["questions"][number];
+/** A question in words. */
+export type Question = ReturnType<typeof logQuestionWords>;
 
-/** Roles a column can be given, in the words of the reader (src/log/channel.ts), each with its unit to be told. */
+/** Roles a column can be given, in words as src/words/log-guess.ts has them, each with its unit to be told. */
 export const roles: readonly { readonly role: string; readonly says: string; readonly unit: string }[] = [
   { role: "time", says: "time", unit: "" },
   { role: "date", says: "date", unit: "" },

@@ -1,5 +1,5 @@
 import type { UnitSystem } from "../../../quantity/index.ts";
-import { countText, endedWords, leftOutWords, loadWarnings } from "../../../words/index.ts";
+import { countText, endedWords, grantedWords, leftOutWords, loadWarnings } from "../../../words/index.ts";
 import { formatQuantity } from "../../controls/numbers.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./bring-in.module.css";
@@ -54,7 +54,7 @@ function toldOf(answer: Extract<Answer, { kind: "imported" | "stopped" }>, syste
   const { troubles, remarks, seen, ended } = answer;
   const left = leftOutWords(troubles);
   return [
-    ...remarks.map((remark) => `Taken for granted: ${remark}.`),
+    ...remarks.map((remark) => `Taken for granted: ${grantedWords(remark)}.`),
     ...(left.length === 0 ? [] : [`Left out: ${left.join(", ")}.`]),
     ...troubles.first.slice(0, 3).map((one) => `Line ${one.line}: ${one.value}; ${one.expected}.`),
     ...loadWarnings(seen, troubles, (newtons) => formatQuantity(newtons, "force", { system, digits: 3 })),
