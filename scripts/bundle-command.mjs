@@ -47,7 +47,19 @@ export async function bundleCommand(built, folder) {
       license: { fileName: "licences.md" },
       rolldownOptions: {
         input: Object.fromEntries(ENTRIES.map((name) => [name, resolve(built, `cli/${name}.js`)])),
-        output: { entryFileNames: "[name].js", chunkFileNames: "part-[name].js", comments: { legal: false } },
+        output: {
+          entryFileNames: "[name].js",
+          chunkFileNames: "part-[name].js",
+          comments: { legal: false },
+          // What nearly every command computes with is two files: dozens of small ones would take longer to be read.
+          codeSplitting: {
+            includeDependenciesRecursively: false,
+            groups: [
+              { name: "numeric", test: /[\\/](?:numeric|statistics)[\\/]/ },
+              { name: "rode", test: /[\\/]rode[\\/](?!index)/ },
+            ],
+          },
+        },
       },
     },
   });

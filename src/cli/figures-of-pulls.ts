@@ -6,8 +6,7 @@ import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { rng } from "../statistics/index.ts";
 import { chainsOf } from "./chains.ts";
-import { type PullsRead, pullsAt } from "./compare-input.ts";
-import { windAsked } from "./compare-wind.ts";
+import type { PullsRead } from "./compare-input.ts";
 import { NoAnswer } from "./exit.ts";
 import { type FigureKind, figureKind } from "./figure-kind.ts";
 import type { Io } from "./io.ts";
@@ -30,7 +29,8 @@ export function figuresOfPulls(io: Io, ports: Ports): FigureKind[] {
       .description(what)
       .argument("<pulls>", "book, table of pulls (CSV) or data package")
       .option("--series <name>", "of a book, the pulls of one series");
-  const read = (path: string, options: Given): Promise<PullsRead> => pullsAt(path, io, ports, options);
+  const read = async (path: string, options: Given): Promise<PullsRead> =>
+    (await import("./compare-input.ts")).pullsAt(path, io, ports, options);
   return [
     kind(pulls("pulls", "every pull by anchor"), async ([path], options) => {
       const { pulls: all } = await read(path!, options);
@@ -61,7 +61,7 @@ export function figuresOfPulls(io: Io, ports: Ports): FigureKind[] {
         .requiredOption("--rig <file>", "the rode she lies to")
         .requiredOption("--wind <from..to/step>", 'mean winds at 10 m, such as "10..40/2kn"'),
       async ([path], options) => {
-        const wind = (await windAsked(io, options))!;
+        const wind = (await (await import("./compare-wind.ts")).windAsked(io, options))!;
         const found = await concluded(await read(path!, options), options, io);
         const inWind = anchorsInWind(wind, found, seedFrom(options.seed));
         return chanceFigure(inWind, anchorAmong(inWind, options));

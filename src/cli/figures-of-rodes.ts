@@ -5,16 +5,12 @@ import {
   ladderFigure,
   matchMapFigure,
   type RodeAsked,
-  readingsFigure,
   rodeFigure,
   togetherFigure,
   traceFigure,
-  weatherFigure,
 } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import { certaintyOf, longestLine, type Pull, sweepRows } from "../rode/index.ts";
-import { CALM_SURROUNDINGS, readBoat, windLoadCurve } from "../sea/index.ts";
-import { NoAnswer } from "./exit.ts";
 import { type FigureKind, figureKind } from "./figure-kind.ts";
 import type { Io } from "./io.ts";
 import { loadsFrom } from "./ladder.ts";
@@ -34,8 +30,6 @@ interface Given extends Shown, LogOptions {
   readonly wind: string;
   readonly readAt: "anchor" | "bow";
 }
-
-const WINDS = 80;
 
 /** Every kind, in the order `--help` lists them. */
 export function figuresOfRodes(io: Io): FigureKind[] {
@@ -104,14 +98,7 @@ export function figuresOfRodes(io: Io): FigureKind[] {
         new Command(what)
           .description(`${what} over load: the readings of a run against theory`)
           .argument("<run>", "run file"),
-        async ([path], { units }) => {
-          const { reducedRun } = await import("./reduced-run.ts");
-          const { run, rig, reduced } = await reducedRun(path!, units, io);
-          const made = readingsFigure(what, { run, reduced, medium: rig.setting.medium }, units);
-          if (made === null)
-            throw new NoAnswer(`${placeOf(path!)}: no ${what} was read; a run with readings of it would give one`);
-          return made;
-        },
+        async ([path], { units }) => (await import("./figure-of-readings.ts")).figureOfReadings(what, path!, units, io),
       ),
     ),
     kind(
@@ -134,11 +121,7 @@ export function figuresOfRodes(io: Io): FigureKind[] {
       async ([path], { wind, units }) => {
         const most = positive(wind, "speed", "--wind", "a wind above zero");
         if (most > 100) throw new InputError("--wind", quoted(wind), "a wind of at most 100 m/s is expected");
-        const boat = readBoat(await io.read(path!), placeOf(path!));
-        if (boat.windage === undefined && boat.measured.length === 0)
-          throw new InputError(placeOf(path!), "neither windage nor measured points", "one of them is expected");
-        const winds = Array.from({ length: WINDS }, (_, i) => (most * (i + 1)) / WINDS);
-        return weatherFigure(boat.name, windLoadCurve(boat, winds, CALM_SURROUNDINGS), units);
+        return (await import("./figure-of-weather.ts")).figureOfWeather(path!, most, units, io);
       },
     ),
     kind<RideOptions>(

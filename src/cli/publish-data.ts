@@ -13,12 +13,10 @@ import {
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { withBook } from "./book-with.ts";
-import { pullsAt } from "./compare-input.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, seedFrom, shown } from "./options.ts";
 import { readFolder, sha256, writeFolder } from "./package-folder.ts";
-import { answersOfTable } from "./publish-answers.ts";
 import { programVersion } from "./version.ts";
 
 interface Options extends Shown {
@@ -59,6 +57,8 @@ export function publishDataCommand(io: Io, ports: Ports): Command {
     const chosen = chosenFrom(options.with);
     if (options.date !== undefined && !/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/.test(options.date))
       throw new InputError("--date", quoted(options.date), "a day such as 2031-05-17 is expected");
+    const { pullsAt } = await import("./compare-input.ts");
+    const { answersOfTable } = await import("./publish-answers.ts");
     const read = await pullsAt(path, io, ports, options);
     const { cases, evidence } = read;
     if (cases === undefined || evidence === undefined)
@@ -172,6 +172,7 @@ export function publishCheckCommand(io: Io): Command {
       .description("work every number of a data package out again from the package alone, and compare")
       .argument("<folder>"),
   ).action(async (folder: string, { json }: Shown) => {
+    const { answersOfTable } = await import("./publish-answers.ts");
     const files = readFolder(folder, io);
     const checked = await checkPackage(files, { sha256, answersOf: (csv, seed) => answersOfTable(csv, seed, io) });
     const { title, pulls, numbers, answers, differences } = checked;

@@ -16,7 +16,7 @@ import { formatQuantity, InputError, quoted, significant } from "../quantity/ind
 import type { Ports } from "../record/index.ts";
 import { readBoat } from "../sea/index.ts";
 import { chainsOf } from "./chains.ts";
-import { type PullsRead, pullsAt } from "./compare-input.ts";
+import type { PullsRead } from "./compare-input.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, ENDS, placeOf, positive, rigAt, type Shown, seedFrom, shown } from "./options.ts";
@@ -67,7 +67,8 @@ export function publishPageCommand(io: Io, ports: Ports): Command {
     const given = await givenSetups(io, options);
     const boats = [];
     for (const file of options.boat ?? []) boats.push(readBoat(await io.read(file), placeOf(file)));
-    const read = path === undefined ? undefined : await pullsAt(path, io, ports, options);
+    const read =
+      path === undefined ? undefined : await (await import("./compare-input.ts")).pullsAt(path, io, ports, options);
     if (path === undefined && options.series !== undefined)
       throw new InputError("--series", quoted(options.series), "a book is expected beside it");
     const setups = given.length > 0 || read?.evidence === undefined ? given : setupsOfPulls(read.evidence);

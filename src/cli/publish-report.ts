@@ -1,19 +1,17 @@
 import { Command } from "commander";
 import Papa from "papaparse";
 import { boundsOf, type Pull } from "../holding/index.ts";
-import { reductionReport, seriesReport, usualInquiry } from "../publish/index.ts";
+import { seriesReport, usualInquiry } from "../publish/index.ts";
 import { DEGREES, InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
-import { CAUTION } from "../words/index.ts";
 import { withBook } from "./book-with.ts";
 import { chainsOf } from "./chains.ts";
-import { pullsAt } from "./compare-input.ts";
 import { isPdf, pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, placeOf, type Shown, seedFrom, shown } from "./options.ts";
 import { programVersion } from "./version.ts";
 
-interface Options extends Shown {
+export interface ReportOptions extends Shown {
   readonly to: string;
   readonly series?: string;
   readonly words?: string;
@@ -36,14 +34,14 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
       .option("--title <text>", "what the report is called (default: the series' name)")
       .option("--by <text>", "who tested, as they want to be named")
       .option("--seed <number>", "seed of the draws", "1"),
-  ).action(async (path: string, options: Options) => {
+  ).action(async (path: string, options: ReportOptions) => {
     const { to, json, units } = options;
     if (to === "-" || to === "") throw new InputError("--to", quoted(to), "the path of a file to write is expected");
     const seed = seedFrom(options.seed);
     // Asked for first: nothing is computed for a file that cannot be written.
     const tools = isPdf(to) ? await pdfTools(to) : undefined;
     const { html, title, pulls } = (await isRun(path, io))
-      ? await ofRun(path, options, io)
+      ? await (await import("./publish-run-report.ts")).reportOfRun(path, options, io)
       : await ofPulls(path, options, seed, io, ports);
     const content =
       tools === undefined
@@ -57,7 +55,8 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
   });
 }
 
-interface Made {
+/** A report, and of how many pulls it tells. */
+export interface ReportMade {
   readonly html: string;
   readonly title: string;
   readonly pulls: number;
@@ -69,27 +68,9 @@ async function isRun(path: string, io: Io): Promise<boolean> {
   return /rodebench\/run@/.test((await io.read(path)).slice(0, 10_000));
 }
 
-async function ofRun(path: string, { units, series, words, by }: Options, io: Io): Promise<Made> {
-  for (const [name, given] of Object.entries({ "--series": series, "--words": words, "--by": by }))
-    if (given !== undefined)
-      throw new InputError(name, quoted(given), "pulls are expected beside it, and this is a run");
-  const { reducedRun } = await import("./reduced-run.ts");
-  const { run, rig, files, reduced, verdicts } = await reducedRun(path, units, io);
-  const html = reductionReport({
-    run,
-    rig,
-    reduced,
-    verdicts,
-    units,
-    files,
-    version: programVersion(),
-    caution: CAUTION,
-  });
-  return { html, title: run.name, pulls: 0 };
-}
-
-async function ofPulls(path: string, options: Options, seed: number, io: Io, ports: Ports): Promise<Made> {
+async function ofPulls(path: string, options: ReportOptions, seed: number, io: Io, ports: Ports): Promise<ReportMade> {
   const { units, series: asked } = options;
+  const { pullsAt } = await import("./compare-input.ts");
   const read = await pullsAt(path, io, ports, options);
   const { cases = [], evidence = [] } = read;
   const inquiry = await usualInquiry(read.pulls, seed, chainsOf(io));
