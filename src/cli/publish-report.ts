@@ -8,17 +8,9 @@ import { withBook } from "./book-with.ts";
 import { chainsOf } from "./chains.ts";
 import { isPdf, pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
-import { answerJson, placeOf, type Shown, seedFrom, shown } from "./options.ts";
+import { answerJson, placeOf, seedFrom, shown } from "./options.ts";
+import type { ReportMade, ReportOptions } from "./report-made.ts";
 import { programVersion } from "./version.ts";
-
-export interface ReportOptions extends Shown {
-  readonly to: string;
-  readonly series?: string;
-  readonly words?: string;
-  readonly title?: string;
-  readonly by?: string;
-  readonly seed: string;
-}
 
 /** `rodebench publish report`: a series, a run or a table of pulls as one page that stands by itself. */
 export function publishReportCommand(io: Io, ports: Ports): Command {
@@ -53,13 +45,6 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
     else
       io.out(`${to}: ${title}, ${Math.round(bytes / 1000)} kB${tools === undefined ? "; a browser prints it" : ""}\n`);
   });
-}
-
-/** A report, and of how many pulls it tells. */
-export interface ReportMade {
-  readonly html: string;
-  readonly title: string;
-  readonly pulls: number;
 }
 
 /** A run file tells its format; tables, books and packages are told from it by not doing so. */

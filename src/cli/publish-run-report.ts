@@ -2,8 +2,8 @@ import { reductionReport } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import { CAUTION } from "../words/index.ts";
 import type { Io } from "./io.ts";
-import type { ReportMade, ReportOptions } from "./publish-report.ts";
 import { reducedRun } from "./reduced-run.ts";
+import type { ReportMade, ReportOptions } from "./report-made.ts";
 import { programVersion } from "./version.ts";
 
 /** A run on land set against theory, as a report. @throws InputError for what is told of pulls only */

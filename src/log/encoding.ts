@@ -6,6 +6,7 @@
 
 import type { GuessCause } from "./cause.ts";
 
+/** An encoding of text, by its registered name. */
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252";
 
 /** The encoding of a text, and where its first sign lies. */
