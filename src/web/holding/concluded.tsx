@@ -10,9 +10,10 @@ import { weatherStore } from "../weather/state.ts";
 import { Answer } from "./answer.tsx";
 import { asSentence } from "./as-sentence.ts";
 import { BESIDE, type BookPulls } from "./book-pulls.ts";
+import { DrawsUnderWay } from "./draws-under-way.tsx";
 import { keep } from "./kept.ts";
 import styles from "./place.module.css";
-import { sampling, startSampling, stopSampling } from "./sampling.ts";
+import { sampling } from "./sampling.ts";
 import { holdingStore } from "./state.ts";
 import { WhatTheseAre } from "./what-these-are.tsx";
 import type { Figures } from "./work.ts";
@@ -30,7 +31,7 @@ export function Concluded({
   readonly figures: Figures | null;
 }) {
   const state = useStore(holdingStore);
-  const now = useStore(sampling);
+  const now = useStore(sampling.store);
   const [notKept, setNotKept] = useState<string | null>(null);
   const { system } = useUnits();
   const of = useMemo(
@@ -69,7 +70,7 @@ export function Concluded({
       wind: windOfBench(),
     };
     const pulls = chosen.map((i) => [book.ids[i]!, book.versions[i]!] as const);
-    const answered = await startSampling(asked, of);
+    const answered = await sampling.start((work, oneChain) => work.holdingInquiry(asked, oneChain), of);
     // The book keeps answers about its own pulls.
     const ownAlone = chosen.every((i) => book.series[i] !== BESIDE);
     if (answered !== null && ownAlone) setNotKept(await keep(state, pulls, answered, new Date().toISOString()));
@@ -82,11 +83,7 @@ export function Concluded({
       </p>
       <div className={styles.buttons}>
         {now.kind === "working" ? (
-          <>
-            <progress aria-label="draws made" max={1} value={now.share} />
-            <span>{Math.round(100 * now.share)} %</span>
-            <Button onClick={stopSampling}>Stop</Button>
-          </>
+          <DrawsUnderWay share={now.share} onStop={sampling.stop} />
         ) : (
           <Button look="strong" disabled={those.length < 2} onClick={() => void work()}>
             {answer === null ? "Work out what the pulls allow" : "Work it out again"}

@@ -5,12 +5,13 @@ import { Button } from "../controls/button.tsx";
 import { FaultNote } from "../controls/fault-note.tsx";
 import { significant } from "../controls/numbers.ts";
 import { bookCopy, look } from "../days/book-copy.ts";
+import { DrawsUnderWay } from "../holding/draws-under-way.tsx";
 import { leftOutByHand } from "../holding/left-out.ts";
 import { useBookPulls } from "../holding/use-book-pulls.ts";
 import { useStore } from "../state/use-store.ts";
 import { useNewest } from "../work/worker.ts";
 import styles from "./place.module.css";
-import { posteriorStore, startPosterior, stopPosterior } from "./posterior.ts";
+import { posterior } from "./posterior.ts";
 import type { SeriesPower } from "./series-work.ts";
 
 /** Kept on one line. */
@@ -99,7 +100,7 @@ function FromBook({ series, text }: { readonly series: Series; readonly text: st
   useEffect(() => void look().catch(() => undefined), []);
   const { answer: book } = useBookPulls();
   const { note } = useStore(bookCopy).records;
-  const now = useStore(posteriorStore);
+  const now = useStore(posterior.store);
   const held = useMemo(() => {
     const putAside = new Set(leftOutByHand(note).map(({ pull }) => pull));
     const names = new Set(series.anchors.map(({ name }) => name));
@@ -107,7 +108,7 @@ function FromBook({ series, text }: { readonly series: Series; readonly text: st
   }, [book, note, series]);
   const of = useMemo(() => JSON.stringify([text, held]), [text, held]);
   const answer = now.kind === "answered" && now.of === of ? now.answer : null;
-  useEffect(() => stopPosterior, []);
+  useEffect(() => posterior.stop, []);
   if (book === null) return null;
   if (held.length === 0)
     return <p>The book holds no pull of these anchors yet: once it does, they can tell more than the priors.</p>;
@@ -125,13 +126,11 @@ function FromBook({ series, text }: { readonly series: Series; readonly text: st
       {now.kind === "failed" && <p role="alert">{now.line}</p>}
       <div className={styles.buttons}>
         {now.kind === "working" ? (
-          <>
-            <progress aria-label="draws made" max={1} value={now.share} />
-            <span>{Math.round(100 * now.share)} %</span>
-            <Button onClick={stopPosterior}>Stop</Button>
-          </>
+          <DrawsUnderWay share={now.share} onStop={posterior.stop} />
         ) : (
-          <Button onClick={() => void startPosterior(text, held, of)}>
+          <Button
+            onClick={() => void posterior.start((work, oneChain) => work.seriesPosterior(text, held, oneChain), of)}
+          >
             {answer === null ? "Work it out" : "Work it out again"} from the book's{" "}
             {countText(held.length, "pull", "pulls")}
           </Button>
