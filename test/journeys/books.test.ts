@@ -144,7 +144,7 @@ journey("a book of one's own, made and chosen in the browser", () => {
     // Meanwhile, at the computer, another book is opened.
     expect(await open("season.book")).toBe(200);
     await page.unroute("**/api/1/join");
-    await page.reload();
+    await page.goto(bench.at("/days?shelf=sites"));
     await heading(page, "A season with a title far longer than a phone is wide, as people write them").waitFor(SLOW);
     await page.getByText("1 change waits on this device for another book", { exact: false }).waitFor(SLOW);
     await expect.poll(() => page.getByText("Written on the water").count(), SLOW).toBe(0);
@@ -157,7 +157,7 @@ journey("a book of one's own, made and chosen in the browser", () => {
     };
     expect(sites("season.book")).toEqual([]);
     expect(await open("on-the-water.book")).toBe(200);
-    await page.reload();
+    await page.goto(bench.at("/days?shelf=sites"));
     await heading(page, "On the water").waitFor(SLOW);
     await expect.poll(() => sites("on-the-water.book"), SLOW).toContain("Written on the water");
     await page.getByText("1 change waits", { exact: false }).waitFor({ state: "detached", ...SLOW });
