@@ -340,7 +340,7 @@ describe("what a ride is asked", () => {
 
 describe("a wind that was measured", () => {
   const time = Array.from({ length: 11 }, (_, i) => 100 + 2 * i);
-  const speed = time.map((_, i) => (i < 5 ? 8 : 12));
+  const speed: readonly number[] = time.map((_, i) => (i < 5 ? 8 : 12));
   it("goes row by row from its first, with its own mean by the area under it", () => {
     const { turns, mean, seconds } = windOfSeries(time, speed, null, "wind.csv");
     expect(seconds).toBe(20);
