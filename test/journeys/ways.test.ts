@@ -117,7 +117,6 @@ journey("the way between a rig, its pull and its result", () => {
     const anew = async (path: string) => {
       await page.goto(bench.at(KEPT));
       await kept(page, "rig", "Kept rig");
-      await page.goto("about:blank");
       await page.goto(bench.at(path));
     };
     const carried = async (name: string) => {
