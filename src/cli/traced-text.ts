@@ -10,6 +10,7 @@ import {
   grantedWords,
   groundWord,
   heldText,
+  holdRuleText,
   leftOutWords,
   loadWarnings,
   traceWords,
@@ -105,7 +106,7 @@ export function tracedText(traced: Traced): string {
         ),
     loneText(r, at),
     correctedText(r),
-    `\n${heldText(r.held, force, words)}\n${carriedText(traced, force)}`,
+    `\n${heldText(r.held, force, words)}\n${holdRuleText({ ...r.settings, tracked: r.path !== null }, units)}\n${carriedText(traced, force)}`,
     `${CAUTION}\n`,
   ];
   return parts.join("");

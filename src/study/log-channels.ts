@@ -51,23 +51,30 @@ export function placeChannelsOf(channels: readonly BookChannel[]): { name: strin
 /**
  * The log that tells where the boat was during another: itself where it has places, else one of the same pull that has
  * them at that time, the one that covers most of it; null where none does.
+ * @param clock added to the track's times to be on the clock of the load, s
  */
-export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[]): L | null {
+export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[], clock = 0): L | null {
   if (hasPlaces(log)) return log;
   if (log.pull === null || log.from_s === null || log.to_s === null) return null;
   let best: L | null = null;
   let most = 0;
   for (const other of logs) {
     if (other.id === log.id || other.hidden || other.pull !== log.pull || !hasPlaces(other)) continue;
-    const covered = Math.min(other.to_s ?? -1, log.to_s) - Math.max(other.from_s ?? 0, log.from_s);
+    const covered = Math.min((other.to_s ?? -1) + clock, log.to_s) - Math.max((other.from_s ?? 0) + clock, log.from_s);
     if (covered > most) [best, most] = [other, covered];
   }
   return best;
 }
 
-/** The stretch of a track that tells of a stretch of load, s. */
-export function trackSpanOf(load: { readonly from: number; readonly to: number }): { from: number; to: number } {
-  return { from: load.from - BESIDE, to: load.to + BESIDE };
+/**
+ * The stretch of a track, on its own clock, that tells of a stretch of load, s.
+ * @param clock added to the track's times to be on the clock of the load, s
+ */
+export function trackSpanOf(
+  load: { readonly from: number; readonly to: number },
+  clock = 0,
+): { from: number; to: number } {
+  return { from: load.from - clock - BESIDE, to: load.to - clock + BESIDE };
 }
 
 function hasPlaces({ channels }: BookLog): boolean {

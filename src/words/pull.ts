@@ -1,5 +1,6 @@
 /** What a pull's log came to. */
 import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
+import { formatQuantity, type UnitSystem } from "../quantity/index.ts";
 
 /** A load as the reader has it, with its ±. */
 export type Force = (newtons: number, u?: number) => string;
@@ -19,6 +20,25 @@ export function heldText(held: TraceReduction["held"], force: Force, words: Trac
   if (held.kind === "notKnown") return `Held load: not known; ${why}${open}`;
   const found = held.kind === "gaveWay" ? "It gave way at" : "It held at least";
   return `${found} ${force(held.newtons, held.u)}, read at the ${held.at}: ${why}${open}`;
+}
+
+/**
+ * The rule by which a load counted as held, as a sentence without its full stop.
+ * @param rule s and m; whether a track told the anchor's movement
+ */
+export function holdRuleText(
+  {
+    heldFor,
+    heldWithin,
+    tracked,
+  }: { readonly heldFor: number; readonly heldWithin: number; readonly tracked: boolean },
+  system: UnitSystem,
+): string {
+  const within = formatQuantity(heldWithin, "length", { system, digits: 2 });
+  const moved = tracked
+    ? `, the anchor moving by less than ${within} meanwhile (95 %)`
+    : "; no track told its movement";
+  return `Judged by the hold rule: kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer${moved}`;
 }
 
 /** What a log cannot tell, and what would tell it. */

@@ -157,6 +157,7 @@ export const documents: readonly AnswerFormat[] = [
       }),
     ),
     held: z.looseObject({ kind: z.enum(["heldTo", "gaveWay", "notKnown"]), why: z.string() }),
+    holdRule: z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number(), tracked: z.boolean() }),
   }),
   answerFormat("compared@1", "compare", {
     pulls: z.int(),

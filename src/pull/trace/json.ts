@@ -137,6 +137,7 @@ export function tracedToJson(r: TraceReduction, say: TraceWords): { [key: string
     takenAway: r.corrected.takenAway.map((t) => markToJson(t.mark, say)),
     correctionsWithoutMark: r.corrected.unmatched,
     held: heldToJson(r.held, say),
+    holdRule: { heldFor_s: r.settings.heldFor, heldWithin_m: r.settings.heldWithin, tracked: r.path !== null },
   };
 }
 

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { countText, durationText, heldText, traceWords, zeroText } from "../../../words/index.ts";
+import { countText, durationText, heldText, holdRuleText, traceWords, zeroText } from "../../../words/index.ts";
 import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
@@ -177,6 +177,7 @@ function Words({
 }) {
   const say = useSay();
   const force = (value: number, u?: number) => say(value, "load", "force", u);
+  const { system } = useUnits();
   const { zero, set, log } = reduced;
   const top = Math.max(0, ...reduced.peaks.map((peak) => peak.load.value));
   const lines = [
@@ -197,6 +198,7 @@ function Words({
     set.kind === "measured"
       ? `Set distance: ${formatQuantity(set.distance.value, "length", { u: set.distance.u })}.`
       : "",
+    `${holdRuleText(reduced.rule, system)}.`,
     reduced.corrected > 0 ? `${countText(reduced.corrected, "mark is", "marks are")} as corrected by hand.` : "",
     reduced.unmatched > 0
       ? `${countText(reduced.unmatched, "correction finds", "corrections find")} no mark any more.`
