@@ -7,6 +7,7 @@ import {
   CAUTION,
   doubtLine,
   endedWords,
+  firstMovementText,
   grantedWords,
   groundWord,
   heldText,
@@ -88,6 +89,7 @@ export function tracedText(traced: Traced): string {
         )}`
       : "",
     r.reversals.map((v) => `\nReversal at ${at(v.from)} s: ${words.reversal(v)}\n`).join(""),
+    `\n${firstMovementText(r.first, (t) => `${at(t)} s`, units)}\n`,
     r.set.kind === "measured"
       ? `\nThe anchor went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it, the rode's own give taken off by ${r.set.give === "rig" ? "the rig's curve" : "a curve fitted to load and track"}\n`
       : `\nSet distance: not known, ${words.noSet(r.set.why)}\n`,

@@ -55,6 +55,7 @@ export type ReducedLog =
       readonly peaks: readonly Peak[];
       readonly peakCount: number;
       readonly drags: readonly Drag[];
+      readonly first: TraceReduction["first"];
       readonly set: SetDistance;
       readonly reversals: readonly Reversal[];
       readonly steps: readonly MatchedStep[];
@@ -122,6 +123,7 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       peaks: r.peaks,
       peakCount: r.peakCount,
       drags: r.drags,
+      first: r.first,
       set: r.set,
       reversals: r.reversals,
       steps: r.protocol?.steps ?? [],

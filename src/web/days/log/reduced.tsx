@@ -1,5 +1,13 @@
 import { useState } from "react";
-import { countText, durationText, heldText, holdRuleText, traceWords, zeroText } from "../../../words/index.ts";
+import {
+  countText,
+  durationText,
+  firstMovementText,
+  heldText,
+  holdRuleText,
+  traceWords,
+  zeroText,
+} from "../../../words/index.ts";
 import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
@@ -195,6 +203,7 @@ function Words({
       ({ planned, outcome }) =>
         `Step of ${force(planned.load)}: ${outcome.kind === "notReached" ? "not reached" : `${outcome.kind === "held" ? "held" : "cut short after"} ${durationText(outcome.held)}`}.`,
     ),
+    `${firstMovementText(reduced.first, (seconds) => clockText(seconds, 0.1), system)}.`,
     set.kind === "measured"
       ? `Set distance: ${formatQuantity(set.distance.value, "length", { u: set.distance.u })}.`
       : "",
