@@ -1,6 +1,14 @@
-import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf } from "../book/index.ts";
+import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf, veersBeside } from "../book/index.ts";
 import type { ReadAt } from "../pull/index.ts";
-import { type BookMark, effectiveMarks, foundMarks, howPulled, type KnownMark, veersOf } from "../study/index.ts";
+import {
+  type BookMark,
+  effectiveMarks,
+  foundMarks,
+  howPulled,
+  type KnownMark,
+  veersOf,
+  veersTogether,
+} from "../study/index.ts";
 import type { Draft, Records } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -30,7 +38,8 @@ export function findMarks(book: Book, records: Records, question: MarkQuestion, 
   const { trackClock } = howPulled(about);
   const places = trackColumnsOf(book, question.log, bookLogsOf(book), trackClock)?.places ?? null;
   const steps = records.list("mark", { where: { log: question.log, kind: "step" } });
-  const veers = veersOf(effectiveMarks(steps as unknown as BookMark[]));
+  const own = veersOf(effectiveMarks(steps as unknown as BookMark[]));
+  const veers = veersTogether(own, veersBeside(book, question.log));
   const { readAt, log } = question;
   return foundMarks({ ...stretch, places }, readAt, log, known as KnownMark[], about, veers).map((set) => ({
     kind: "mark",

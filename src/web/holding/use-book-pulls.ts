@@ -20,7 +20,7 @@ export function useBookPulls(): Outcome<BookPulls> {
               { pull, series, day, site, seabed, anchor, rigVersion } as never,
               logs,
             )) satisfies Question<BookPulls>),
-    [asking, pull, day, site, seabed, anchor, rigVersion, logs],
+    [asking, pull, series, day, site, seabed, anchor, rigVersion, logs],
   );
   return useNewest(question);
 }
