@@ -19,9 +19,9 @@ export type FirstMovement =
   | { readonly kind: "notKnown"; readonly why: "noTrack" | "noLine"; readonly fell: number | null };
 
 /** The beginning of a fall of the load is known to so much, s, and to half its own length. */
-const FALL = 1.5;
+const FALL = 2;
 /** No anchor goes at full speed at once: what a movement's beginning is uncertain by besides, s, and as a share of its length. */
-const GENTLY = { seconds: 2, share: 0.1 };
+const GENTLY = { seconds: 2.5, share: 0.15 };
 /** A fall of the load so near to where a movement begins is that beginning, s. */
 const SAME = 3;
 /** A movement of this length is what may be missed, s, looked at everywhere in steps of half of it. */
