@@ -7,6 +7,7 @@ import { describe, expect, it } from "vitest";
 import { Model, type ModelInput, type Pull, USUAL_PRIORS, widened } from "../../src/holding/index.ts";
 import { PRIOR_FIELDS, PRIOR_RANGE } from "../../src/holding/priors.ts";
 import { anglesFollowLoads, boundsOf, loadError, tally } from "../../src/holding/pull.ts";
+import { turnbull } from "../../src/holding/turnbull.ts";
 import { normalBelow, type Rng, rng } from "../../src/statistics/index.ts";
 
 const DEGREE = Math.PI / 180;
@@ -304,5 +305,46 @@ describe("what one pull tells", () => {
     const pull: Pull = { anchor: "A", hold: holds[0], anchorAngle: 0.1 };
     expect(anglesFollowLoads([pull, { ...pull, angleRise: 0 }])).toBe(false);
     expect(anglesFollowLoads([pull, { ...pull, angleRise: 0.1 }])).toBe(true);
+  });
+});
+
+describe("the curve of loads known between bounds, by hand", () => {
+  it("has mass where bounds overlap most, in whatever order the pulls come", () => {
+    const holds = [
+      { kind: "between", heldTo: 200, gaveWayBy: 400 },
+      { kind: "neverHeld", newtons: 100 },
+      { kind: "between", heldTo: 100, gaveWayBy: 300 },
+    ] as const;
+    for (const order of [
+      [0, 1, 2],
+      [2, 0, 1],
+      [1, 2, 0],
+    ]) {
+      const { intervals, logLikelihood, steps } = turnbull(order.map((i) => holds[i]!));
+      // (0, 100] alone, and (200, 300] that the other two share: a third and two thirds.
+      expect(intervals).toEqual([
+        { from: 0, to: 100, mass: expect.closeTo(1 / 3, 8) },
+        { from: 200, to: 300, mass: expect.closeTo(2 / 3, 8) },
+      ]);
+      expect(logLikelihood).toBeCloseTo(Math.log(1 / 3) + 2 * Math.log(2 / 3), 8);
+      expect(steps.map(({ load, from, atRisk, gaveWay }) => [load, from, atRisk, gaveWay])).toEqual([
+        [100, 0, 3, expect.closeTo(1, 8)],
+        [300, 200, expect.closeTo(2, 8), expect.closeTo(2, 8)],
+      ]);
+      expect(steps[0]!.chance).toBeCloseTo(2 / 3, 8);
+    }
+  });
+
+  it("puts an exact load in the interval that ends with it, not in one that begins there", () => {
+    const { intervals } = turnbull([
+      { kind: "heldTo", newtons: 300 },
+      { kind: "gaveWay", newtons: 300 },
+      { kind: "between", heldTo: 100, gaveWayBy: 300 },
+    ]);
+    // Exactly 300 belongs to (100, 300] and to the exact pull; what held 300 lies above.
+    expect(intervals).toEqual([
+      { from: 300, to: 300, mass: expect.closeTo(2 / 3, 8) },
+      { from: 300, to: Number.POSITIVE_INFINITY, mass: expect.closeTo(1 / 3, 8) },
+    ]);
   });
 });
