@@ -14,6 +14,7 @@ export { type RideDrawn, rideFigure } from "./figure/of-ride.ts";
 export { type LadderRow, ladderFigure, type RodeAsked, rodeFigure, togetherFigure } from "./figure/of-rodes.ts";
 export { snubbersFigure } from "./figure/of-snubbers.ts";
 export { traceFigure } from "./figure/of-trace.ts";
+export { type HeldAtWay, wayFigure } from "./figure/of-way.ts";
 export { weatherFigure } from "./figure/of-weather.ts";
 export {
   type PublishedSheet,

@@ -12,6 +12,7 @@ export function WaterPicture({ site, cells }: { readonly site: SeriesSite; reado
   const { system } = useUnits();
   const length = (metres: number) => formatQuantity(metres, "length", { system, digits: 3 });
   const force = (newtons: number) => formatQuantity(newtons, "force", { system, digits: 3 });
+  const angles = byDecimal(cells.map(({ angle }) => degreesText(angle)));
   const loads = byDecimal(cells.map(({ load }) => force(load)));
   const out = byDecimal(cells.map(({ had }) => had && length(had.length)));
   const bows = byDecimal(cells.map(({ had }) => had && force(had.bow)));
@@ -37,7 +38,7 @@ export function WaterPicture({ site, cells }: { readonly site: SeriesSite; reado
         <tbody>
           {cells.map(({ angle, load, had, depths, against }) => (
             <tr key={`${angle} ${load}`}>
-              <th scope="row">{degreesText(angle)}</th>
+              <th scope="row">{angles(degreesText(angle))}</th>
               <td>{loads(force(load))}</td>
               {had === null || depths === null ? (
                 <td colSpan={3} className={styles.none}>
