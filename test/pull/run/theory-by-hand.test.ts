@@ -89,7 +89,7 @@ describe("what theory says is read", () => {
 });
 
 describe("readings carried to another rode", () => {
-  const rows = (loads: readonly number[]) => loads.map((load) => ({ load, angle: 0.1 }));
+  const rows = (loads: readonly number[]) => loads.map((load) => ({ load, angle: 0.1, liftoff: false }));
   const stated = { load: 20, angle: 0, movement: 0, gaugeZero: 0 };
 
   it("stand for the loads that pull the other's anchor at the same angle to its bottom", () => {
