@@ -17,7 +17,7 @@ import { OrderTable } from "./order-table.tsx";
 import styles from "./place.module.css";
 import { PowerPanel } from "./power-panel.tsx";
 import { seriesStore, usualSeries } from "./state.ts";
-import { WaterPicture } from "./water-picture.tsx";
+import { WaterPictures } from "./water-pictures.tsx";
 import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** A series planned: what can be had, in which order, how many pulls, and the sheet to take along. */
@@ -41,13 +41,7 @@ export function Place() {
         {plan !== null && (
           <>
             <Panel title={`${plan.series.name}: ${questionWords[plan.series.question]}`}>
-              {plan.series.sites.map((site) => (
-                <WaterPicture
-                  key={site.name}
-                  site={site}
-                  cells={plan.table.filter((cell) => cell.site === site.name)}
-                />
-              ))}
+              <WaterPictures text={text} plan={plan} />
               <WhatTheseAre />
             </Panel>
             <FoldingPanel name="series order" title="Order of pulls" open={true}>
