@@ -14,17 +14,23 @@ const MACHINE = [
   ...["requestAnimationFrame", "console"],
 ];
 
+const NAMED_WHERE_USED =
+  "MemberExpression, NewExpression, CallExpression, TSTypeReference, TSQualifiedName, BinaryExpression[operator='instanceof']";
+
 const OF_TESTS = "[object.name=/^(it|test|describe|suite|bench)$/]";
 const ALONE = "the others would not be run, and nobody would know";
 const NEVER = "a test that is not run proves nothing: mend it, or take it away; what a machine lacks is told by skipIf";
 
 export default tseslint.config(
   {
-    files: ["src/**/*.ts", "src/**/*.tsx", "test/**/*.ts", "test/**/*.tsx", "bench/**/*.ts", "scripts/**/*.ts", "*.config.ts"],
+    files: [
+      ...["src/**/*.ts", "src/**/*.tsx", "test/**/*.ts", "test/**/*.tsx", "bench/**/*.ts", "scripts/**/*.ts", "*.config.ts"],
+      ...["bench/**/*.mjs", "scripts/**/*.mjs"],
+    ],
     linterOptions: { reportUnusedDisableDirectives: "off" },
     languageOptions: {
       parser: tseslint.parser,
-      parserOptions: { project: ["./tsconfig.json", "./tsconfig.web.json"] },
+      parserOptions: { project: ["./tsconfig.json", "./tsconfig.web.json", "./tsconfig.scripts.json"] },
     },
     plugins: { "@typescript-eslint": tseslint.plugin },
     rules: {
@@ -45,6 +51,17 @@ export default tseslint.config(
         "error",
         { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: `The time ${HANDED_IN}.` },
         { selector: "CallExpression[callee.name='Date']", message: `The time ${HANDED_IN}.` },
+        // Without a date the formatter takes the clock's.
+        { selector: "CallExpression[callee.property.name=/^format(ToParts)?$/][arguments.length=0]", message: `The time ${HANDED_IN}.` },
+        // By another name, or handed on, neither could be followed.
+        {
+          selector: `:not(${NAMED_WHERE_USED}) > Identifier[name=/^(Date|Math)$/]`,
+          message: "Date and Math are used by their own names in a pure room, so that a clock and a random number are seen",
+        },
+        {
+          selector: "CallExpression > Identifier.arguments[name=/^(Date|Math)$/]",
+          message: "Date and Math are not handed on in a pure room, so that a clock and a random number are seen",
+        },
       ],
     },
   },
@@ -54,7 +71,18 @@ export default tseslint.config(
       "no-restricted-syntax": [
         "error",
         { selector: "MemberExpression[property.name='only']", message: ALONE },
-        { selector: `MemberExpression[property.name='todo']${OF_TESTS}`, message: NEVER },
+        { selector: `MemberExpression[property.name=/^(todo|fails)$/]${OF_TESTS}`, message: NEVER },
+        { selector: "CallExpression > ObjectExpression.arguments > Property[key.name='only'][value.value=true]", message: ALONE },
+        {
+          selector: "CallExpression > ObjectExpression.arguments > Property[key.name=/^(skip|todo|fails)$/][value.value=true]",
+          message: NEVER,
+        },
+        // `context.skip()` stands under the condition that it tells of.
+        {
+          selector:
+            "CallExpression[callee.property.name='skip'][callee.object.name!=/^(it|test|describe|suite|bench)$/]:not(IfStatement *):not(ConditionalExpression *)",
+          message: NEVER,
+        },
         { selector: `:not(ConditionalExpression) > MemberExpression[property.name='skip']${OF_TESTS}`, message: NEVER },
         { selector: "CallExpression[callee.property.name=/^(skipIf|runIf)$/] > Literal.arguments", message: NEVER },
       ],

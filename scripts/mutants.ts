@@ -3,12 +3,12 @@
  * faults no test saw. docs/mutants.md says how to read the table.
  *
  *     node --import tsx scripts/mutants.ts [--room NAME]… [--file PATH]… [--count 40] [--seed 1] [--wide]
- *         [--slow SECONDS] [--into FILE.jsonl] [--list]
+ *         [--slow SECONDS] [--without PART]… [--into FILE.jsonl] [--list]
  *     node --import tsx scripts/mutants.ts --table FILE.jsonl…
  *     node --import tsx scripts/mutants.ts --named
  *
  * --count is a room's; --file takes any part of a path; --wide runs every test that enters the line, not the room's
- * alone; --slow leaves out test files that take longer, so that fewer faults are seen but sooner; --into keeps each result as it comes, and what stands there already is not tried again; --list only lists.
+ * alone; --slow leaves out test files that take longer, so that fewer faults are seen but sooner; --without leaves out test files whose path has this part, beforehand; --into keeps each result as it comes, and what stands there already is not tried again; --list only lists.
  */
 import { appendFileSync, existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -42,6 +42,7 @@ const { values: options, positionals } = parseArgs({
     seed: { type: "string", default: "1" },
     wide: { type: "boolean", default: false },
     slow: { type: "string", default: "Infinity" },
+    without: { type: "string", multiple: true, default: [] },
     into: { type: "string" },
     list: { type: "boolean", default: false },
     table: { type: "boolean", default: false },
@@ -183,7 +184,7 @@ async function covered(bench: Bench, room: string): Promise<{ blocks: Block[]; t
   const tests = ts.sys
     .readDirectory(join(bench.root, "test"), [".test.ts", ".test.tsx"])
     .map((path) => path.slice(bench.root.length + 1))
-    .filter((file) => !file.startsWith("test/journeys/"))
+    .filter((file) => !file.startsWith("test/journeys/") && !options.without.some((part) => file.includes(part)))
     .filter(
       (file) =>
         options.wide ||

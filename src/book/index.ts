@@ -21,6 +21,7 @@ export { type Unpacked, unpackLog } from "./intake/unpack.ts";
 export { CHUNK_ROWS, type Rows } from "./log-chunk.ts";
 export { bookLogsOf, columnsOf, trackColumnsOf } from "./log-columns.ts";
 export type { LogProgress } from "./log-content.ts";
+export { veersBeside } from "./log-veers.ts";
 export type { LogContent, LogView, Stretch } from "./log-view.ts";
 export { type BookLook, lookAtBook } from "./look-at-book.ts";
 export { makeFolders } from "./make-folders.ts";

@@ -1,10 +1,18 @@
 /** A log that lies in a book, as `trace` reads one from a file, with what the book knows of its pull. */
-import { type Book, bookLogsOf, columnsOf, pullCaseOf, trackColumnsOf } from "../book/index.ts";
+import { type Book, bookLogsOf, columnsOf, pullCaseOf, trackColumnsOf, veersBeside } from "../book/index.ts";
 import { type ChannelKind, type LogRows, NO_TROUBLES } from "../log/index.ts";
 import type { Correction, Span } from "../pull/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
-import { correctionsOf, effectiveMarks, kindOfChannel, type PullCase, type Veer, veersOf } from "../study/index.ts";
+import {
+  correctionsOf,
+  effectiveMarks,
+  kindOfChannel,
+  type PullCase,
+  type Veer,
+  veersOf,
+  veersTogether,
+} from "../study/index.ts";
 import { recordId } from "./record-name.ts";
 
 export interface LogOfBook {
@@ -18,7 +26,7 @@ export interface LogOfBook {
   /** Marks corrected in the book. */
   readonly corrections: readonly Correction[];
   readonly slack: readonly Span[];
-  /** Veers by its marks. */
+  /** Veers by its marks and those of the pull's other logs. */
   readonly veers: readonly Veer[];
 }
 
@@ -40,7 +48,7 @@ export function logOfBook(book: Book, given: string): LogOfBook {
     about: log.pull === null ? null : pullCaseOf(book, log.pull),
     corrections,
     slack,
-    veers: veersOf(standing),
+    veers: veersTogether(veersOf(standing), veersBeside(book, id)),
   };
 }
 

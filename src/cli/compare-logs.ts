@@ -1,5 +1,5 @@
 /** Verdicts of a book's logs for the pulls whose records leave to them what was held. */
-import { type Book, bookLogsOf, columnsOf, trackColumnsOf } from "../book/index.ts";
+import { type Book, bookLogsOf, columnsOf, trackColumnsOf, veersBeside } from "../book/index.ts";
 import {
   type BookLog,
   type BookMark,
@@ -25,7 +25,14 @@ export function logVerdicts(book: Book, cases: readonly PullCase[]): Map<string,
       const { time, values } = columnsOf(book, log.id, [channel]);
       const places = trackColumnsOf(book, log.id, logs)?.places ?? null;
       const marks = book.list("mark", { where: { log: log.id } }) as unknown as BookMark[];
-      const verdict = logVerdictOf({ about, time, load: values[0]!, places, marks });
+      const verdict = logVerdictOf({
+        about,
+        time,
+        load: values[0]!,
+        places,
+        marks,
+        veersBeside: veersBeside(book, log.id),
+      });
       if (verdict === null || (verdict.held.kind === "notKnown" && verdict.held.untold === null)) continue;
       // What one log cannot tell another may.
       if (verdict.held.kind !== "notKnown" || !verdicts.has(about.pull.id)) verdicts.set(about.pull.id, verdict);

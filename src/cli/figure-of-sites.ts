@@ -1,8 +1,8 @@
 import { type FigureMade, type SiteDrawn, sitesFigure } from "../publish/index.ts";
 import type { Ports } from "../record/index.ts";
+import type { BookFigureOptions } from "./book-figure-options.ts";
 import { withBook } from "./book-with.ts";
 import { NoAnswer } from "./exit.ts";
-import type { BookFigureOptions } from "./figures-of-books.ts";
 import type { Io } from "./io.ts";
 import { placeOf } from "./options.ts";
 

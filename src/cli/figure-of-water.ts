@@ -4,8 +4,8 @@ import { type FigureMade, waterFigure } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { planSeries } from "../series/index.ts";
+import type { BookFigureOptions } from "./book-figure-options.ts";
 import { isBook } from "./compare-input.ts";
-import type { BookFigureOptions } from "./figures-of-books.ts";
 import type { Io } from "./io.ts";
 import { seriesAt } from "./series-input.ts";
 

@@ -1,16 +1,9 @@
 /** Figures of what a book keeps: the water of a series that is planned, where the sites lie, one pull as it went. */
 import { Command } from "commander";
 import type { Ports } from "../record/index.ts";
+import type { BookFigureOptions } from "./book-figure-options.ts";
 import { type FigureKind, figureKind } from "./figure-kind.ts";
 import type { Io } from "./io.ts";
-import type { Shown } from "./options.ts";
-
-/** What these are asked with. */
-export interface BookFigureOptions extends Shown {
-  readonly series?: string;
-  readonly site?: string;
-  readonly pull?: string;
-}
 
 /** In the order `--help` lists them; the store is read when one is asked for. */
 export function figuresOfBooks(io: Io, ports: Ports): FigureKind[] {

@@ -2,7 +2,6 @@ export { angleLines, chanceLines, heldSteps, type LineStyle, MOST_LINES } from "
 export { type DrawnPulls, drawPulls, type PullMark, type PullsSpec } from "./holding/draw-pulls.ts";
 export { pullRows } from "./holding/pull-rows.ts";
 export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
-export { widthOf as lineWidth } from "./lettering.ts";
 export { linesOf } from "./lines-of-text.ts";
 export { type DrawnMatchMap, drawMatchMap, type MatchMapQuestion } from "./match/match-map.ts";
 export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";

@@ -1,5 +1,6 @@
 import { Hono } from "hono";
 import { z } from "zod";
+import { type Book, veersBeside } from "../book/index.ts";
 import { quoted } from "../quantity/index.ts";
 import { queryIn } from "./bodies.ts";
 import { viewBody } from "./log-view-body.ts";
@@ -17,7 +18,7 @@ const stretch = z.strictObject({
 });
 
 /** Logs: what they hold, any stretch of them as fine as a screen shows, and the marks on them. */
-export function logsTopic(records: Records) {
+export function logsTopic(book: Book, records: Records) {
   return new Hono<BenchEnv>()
     .get("/logs", (c) =>
       c.json({ logs: records.list("log", {}).map((log) => ({ ...shown(log), content: records.logContent(log.id) })) }),
@@ -25,7 +26,12 @@ export function logsTopic(records: Records) {
     .get("/logs/:id", (c) => {
       const log = storedRecord(records, "log", c.req.param("id"));
       const marks = records.list("mark", { where: { log: log.id } }).map(shown);
-      return c.json({ log: shown(log), content: records.logContent(log.id), marks });
+      return c.json({
+        log: shown(log),
+        content: records.logContent(log.id),
+        marks,
+        veersBeside: veersBeside(book, log.id),
+      });
     })
     .get("/logs/:id/view", queryIn(stretch), (c) => {
       const log = storedRecord(records, "log", c.req.param("id"));

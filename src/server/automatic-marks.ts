@@ -1,6 +1,6 @@
-import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf } from "../book/index.ts";
+import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf, veersBeside } from "../book/index.ts";
 import type { ReadAt } from "../pull/index.ts";
-import { type BookMark, effectiveMarks, foundMarks, type KnownMark, veersOf } from "../study/index.ts";
+import { type BookMark, effectiveMarks, foundMarks, type KnownMark, veersOf, veersTogether } from "../study/index.ts";
 import type { Draft, Records } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -29,7 +29,8 @@ export function findMarks(book: Book, records: Records, question: MarkQuestion, 
   const pull = book.get("log", question.log)?.pull ?? null;
   const about = pull === null ? null : pullCaseOf(book, pull);
   const steps = records.list("mark", { where: { log: question.log, kind: "step" } });
-  const veers = veersOf(effectiveMarks(steps as unknown as BookMark[]));
+  const own = veersOf(effectiveMarks(steps as unknown as BookMark[]));
+  const veers = veersTogether(own, veersBeside(book, question.log));
   const { readAt, log } = question;
   return foundMarks({ ...stretch, places }, readAt, log, known as KnownMark[], about, veers).map((set) => ({
     kind: "mark",

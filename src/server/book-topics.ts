@@ -63,7 +63,7 @@ function bookRoutes(book: Book, options: BookTopicsOptions) {
     .route("/", bookTopic(records))
     .route("/", recordsTopic(records))
     .route("/", historyTopic(records))
-    .route("/", logsTopic(records))
+    .route("/", logsTopic(book, records))
     .route("/", logRowsTopic(records))
     .route("/", logMarksTopic(book, records))
     .route("/", joinTopic(records))

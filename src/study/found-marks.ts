@@ -13,7 +13,7 @@ export type KnownMark = Pick<FieldsOf<"mark">, "kind" | "from_s">;
  * @param stretch the load, with the boat's places and headings where a log of the pull has them
  * @param known automatic marks of that log in the book, those put aside too
  * @param about the pull, whose rig says what of the boat's movement is the rode's; null for a log of no pull
- * @param veers by the marks of the log: over one the boat's movement tells nothing of the anchor
+ * @param veers by the marks of the pull's logs: over one the boat's movement tells nothing of the anchor
  * @throws InputError when times run backward or there are no readings
  */
 export function foundMarks(

@@ -36,6 +36,7 @@ export {
   type BookLog,
   kindOfChannel,
   loadChannelOf,
+  logsBeside,
   placeChannelsOf,
   trackLogOf,
   trackSpanOf,
@@ -44,5 +45,5 @@ export { type LogOfPull, leavesToLog, logVerdictOf, MOST_LOG_READINGS } from "./
 export { type LogReadings, type PlaceColumns, traceOfLog } from "./log-trace.ts";
 export { type PullCase, pullCases, type StudyRecords } from "./pull-case.ts";
 export { type PullLogQuestion, plannedSteps, type ReducedLog, reducePullLog } from "./pull-log.ts";
-export { lengthOutAt, type Veer, veeredWithin, veersOf } from "./veers.ts";
+export { lengthOutAt, type Veer, veeredWithin, veersOf, veersTogether } from "./veers.ts";
 export { type LogVerdict, loadOf, type ReadVerdict, type Verdict, verdictOf } from "./verdict.ts";

@@ -48,20 +48,32 @@ export function placeChannelsOf(channels: readonly BookChannel[]): { name: strin
   });
 }
 
+/** Other logs of the same pull that ran while one did, as their clocks have it; none where one of them has no rows. */
+export function logsBeside<L extends Pick<BookLog, "id" | "hidden" | "pull" | "from_s" | "to_s">>(
+  log: L,
+  logs: readonly L[],
+): L[] {
+  if (log.pull === null) return [];
+  return logs.filter(
+    (other) => other.id !== log.id && !other.hidden && other.pull === log.pull && sharedTime(log, other) > 0,
+  );
+}
+
+/** How long two logs ran at once, s; below zero: the time between them. */
+function sharedTime(one: Pick<BookLog, "from_s" | "to_s">, other: Pick<BookLog, "from_s" | "to_s">): number {
+  if (one.from_s === null || one.to_s === null || other.from_s === null || other.to_s === null) return -1;
+  return Math.min(one.to_s, other.to_s) - Math.max(one.from_s, other.from_s);
+}
+
 /**
  * The log that tells where the boat was during another: itself where it has places, else one of the same pull that has
  * them at that time, the one that covers most of it; null where none does.
  */
 export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[]): L | null {
   if (hasPlaces(log)) return log;
-  if (log.pull === null || log.from_s === null || log.to_s === null) return null;
   let best: L | null = null;
-  let most = 0;
-  for (const other of logs) {
-    if (other.id === log.id || other.hidden || other.pull !== log.pull || !hasPlaces(other)) continue;
-    const covered = Math.min(other.to_s ?? -1, log.to_s) - Math.max(other.from_s ?? 0, log.from_s);
-    if (covered > most) [best, most] = [other, covered];
-  }
+  for (const other of logsBeside(log, logs).filter(hasPlaces))
+    if (best === null || sharedTime(log, other) > sharedTime(log, best)) best = other;
   return best;
 }
 

@@ -4,7 +4,7 @@ import { type BookMark, correctionsOf, effectiveMarks } from "./effective-marks.
 import type { LogReadings } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
 import { reducePullLog } from "./pull-log.ts";
-import { veersOf } from "./veers.ts";
+import { type Veer, veersOf, veersTogether } from "./veers.ts";
 import { type LogVerdict, verdictOf } from "./verdict.ts";
 
 /** A log with more readings is no log of one pull, and is not reduced unasked. */
@@ -19,13 +19,16 @@ export function leavesToLog(pull: PullCase["pull"]): boolean {
 export interface LogOfPull extends LogReadings {
   readonly about: Omit<PullCase, "log">;
   readonly marks: readonly BookMark[];
+  /** Veers by the marks of the pull's other logs. */
+  readonly veersBeside: readonly Veer[];
 }
 
 /** The verdict of a log with its marks as they stand; null where it cannot be reduced. */
-export function logVerdictOf({ about, marks, ...readings }: LogOfPull): LogVerdict | null {
+export function logVerdictOf({ about, marks, veersBeside, ...readings }: LogOfPull): LogVerdict | null {
   const readAt: ReadAt = about.pull.loadAt ?? "bow";
   const standing = effectiveMarks(marks);
-  const reduced = reducePullLog({ ...readings, readAt, about, ...correctionsOf(standing), veers: veersOf(standing) });
+  const veers = veersTogether(veersOf(standing), veersBeside);
+  const reduced = reducePullLog({ ...readings, readAt, about, ...correctionsOf(standing), veers });
   if (reduced.kind === "refused") return null;
   return reduced.verdict;
 }

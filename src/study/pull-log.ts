@@ -32,7 +32,7 @@ export interface PullLogQuestion extends LogReadings {
   readonly corrections: readonly Correction[];
   /** Slack stretches that a person pointed at. */
   readonly slack: readonly Span[];
-  /** Veers while it ran, by its marks. */
+  /** Veers while it ran, by its marks and those of the pull's other logs. */
   readonly veers?: readonly Veer[];
   /** The pull it is the log of; null for a log of no pull. */
   readonly about: Omit<PullCase, "log"> | null;

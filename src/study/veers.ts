@@ -17,6 +17,10 @@ export function veersOf(marks: readonly EffectiveMark[]): Veer[] {
   });
 }
 
+/** Veers told by several logs of one pull, in the order of time. */
+export const veersTogether = (...told: readonly (readonly Veer[])[]): Veer[] =>
+  told.flat().sort((a, b) => a.from - b.from);
+
 /** What was out at a time, m; null before the first veer, where the pull's own length was. */
 export const lengthOutAt = (veers: readonly Veer[], time: number): number | null =>
   veers.findLast(({ from }) => from <= time)?.paidOut ?? null;

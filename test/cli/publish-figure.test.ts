@@ -413,7 +413,7 @@ describe("publish figure", () => {
       ],
       [["bridle", AFLOAT, ...BRIDLE.slice(0, -2)], "f.svg", "", 2],
       [["one-pull", DEMO, "--pull", "no-such"], "f.svg", "", 2],
-      [["sites", PULLS], "f.svg", "", 3],
+      [["sites", PULLS], "f.svg", "", 2],
       [["movement", "data/examples/runs/three-loads.yaml"], "f.svg", "", 3],
     ];
     for (const [argv, to, line, status] of cases) {

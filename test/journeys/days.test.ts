@@ -97,6 +97,12 @@ journey("the whole job of Days from a new book", () => {
     await text(page, "Heading").fill("400");
     await page.getByText('Heading: "400"; a direction, in degrees from -360 to 360, is expected').waitFor(SLOW);
     await text(page, "Heading").fill("90");
+    await button(page, "Add steps").click();
+    await text(page, "Step 1").fill("1 kN");
+    await text(page, "held for, step 1").fill("30");
+    await button(page, "Another step").click();
+    await text(page, "paid out, step 2").fill("130 ft");
+    await text(page, "Step 2").fill("2 kN");
     await page.getByLabel("Ended by").selectOption("engine limit");
     await wrote(page);
 
@@ -120,6 +126,10 @@ journey("the whole job of Days from a new book", () => {
       ...{ day: kept.day.id, anchor: kept.anchor.id, number: 1, depth_m: 7, scope: 5, heading_deg: 90 },
       endedBy: "engine limit",
     });
+
+    const [first, veered] = kept.pull.steps!;
+    expect(first).toEqual({ load_N: 1000, duration_s: 30 });
+    expect(veered).toEqual({ load_N: 2000, paidOut_m: expect.closeTo(130 * 0.3048, 9) });
 
     await button(page, "Bring in its log").click();
     await page.setInputFiles("input[aria-label='A log file']", cellLog(folder));

@@ -1,5 +1,7 @@
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type LinePart, settle } from "../../src/rode/index.ts";
+import { partRows } from "../../src/web/rig/part-rows.gen.ts";
 import { framesUntilShown } from "./frames.ts";
 import {
   addressed,
@@ -70,6 +72,60 @@ journey("the place Rig", () => {
       await page.context().close();
     });
   }
+
+  for (const [size, width, height] of [
+    ["a phone", 390, 844],
+    ["a narrow phone", 320, 640],
+  ] as const)
+    it(`gives a newcomer on ${size} the angle of a depth, a chain and a load typed by finger, within one screen`, async () => {
+      const page = await bench.page({ width, height, touch: true });
+      await page.goto(bench.at("/"));
+      const answer = page.getByRole("region", { name: "The answer" });
+      await answer.getByText("angle at the anchor").waitFor(SLOW);
+      await page.getByRole("slider", { name: "Pull, slid" }).waitFor(SLOW);
+      // The rig holds nothing but chain: what is typed is all of it.
+      const chain = page.getByRole("combobox", { name: /^Size of chain/ });
+      expect(await page.getByRole("combobox", { name: /^Size of / }).count()).toBe(1);
+      const typed = async (label: string, text: string) => {
+        await field(page, label).tap();
+        await page.keyboard.press("Control+a");
+        await page.keyboard.type(text);
+      };
+      await typed("Depth at the anchor", "5");
+      await typed("Pull", "1500");
+      await chain.selectOption("chain 8 mm grade 30");
+      await typed("Length of chain 8 mm grade 30", "25");
+      // 8 mm grade 30 of the catalogue, solved apart from the page.
+      const row = partRows.find(({ name }) => name === "chain 8 mm grade 30") as LinePart;
+      const setting = { medium: "water", depth: 5, rollerHeight: 1.2, waterDensity: 1025 } as const;
+      const settled = settle(
+        {
+          name: "by hand",
+          setting: { ...setting, bottomSlope: 0, bottomFriction: 0.6, current: 0 },
+          rode: [{ ...row, length: 25 }],
+          uncertainty: {},
+        },
+        { at: "bow", newtons: 1500 },
+      );
+      const degrees = settled.kind === "settled" ? (180 * settled.anchor.angle) / Math.PI : Number.NaN;
+      const shown = async () => Number.parseFloat((await answer.locator("strong").textContent()) ?? "");
+      // As many decimals as the ± lets it have: two at most.
+      await expect.poll(async () => Math.abs((await shown()) - degrees), SLOW).toBeLessThan(0.05);
+      expect(await page.evaluate(() => window.scrollY)).toBeLessThanOrEqual(height);
+      await expect.poll(() => answer.evaluate((it) => it.getBoundingClientRect().top), SLOW).toBeGreaterThanOrEqual(0);
+
+      const own = await answer.locator("strong").textContent();
+      const named = () => page.getByRole("textbox", { name: "Name of the rig" }).inputValue();
+      await page.getByRole("button", { name: "Example", exact: true }).tap();
+      await expect.poll(named, SLOW).toBe("Example");
+      await page.getByRole("combobox", { name: /^Size of polyamide/ }).waitFor(SLOW);
+      await page.getByRole("button", { name: "Leave the example" }).tap();
+      await expect.poll(named, SLOW).toBe("My rig");
+      await expect.poll(() => answer.locator("strong").textContent(), SLOW).toBe(own);
+      expect(await sideways(page)).toBeLessThanOrEqual(0);
+      expect(page.troubles).toEqual([]);
+      await page.context().close();
+    });
 
   it("draws the boat back, lowers the seabed, slides the kellet and pays out rode, by hand; each is one step of undo", async () => {
     const page = await bench.page(sizes.desk);

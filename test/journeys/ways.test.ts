@@ -2,6 +2,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
 import { addressed, axeViolations, chromiumPath, type OpenBench, openBench, PATIENCE, sizes } from "./harness.ts";
 
+type BenchPage = Awaited<ReturnType<OpenBench["page"]>>;
+
 let bench: OpenBench;
 /** A pull with a result, the rig it lay on, and the name of its anchor. */
 let of: { readonly pull: string; readonly rig: string; readonly version: string; readonly anchor: string };
@@ -108,4 +110,84 @@ journey("the way between a rig, its pull and its result", () => {
     expect(page.troubles).toEqual([]);
     await page.context().close();
   });
+
+  it("is the rig carried between Match, Readings and Rig, though this device kept another and Rig was not opened yet", async () => {
+    const page = await bench.page(sizes.desk);
+    /** Loads the bench anew on a device that kept a rig: nothing else of the visit is left. */
+    const anew = async (path: string) => {
+      await page.goto(bench.at(KEPT));
+      await kept(page, "rig", "Kept rig");
+      await page.goto(bench.at(path));
+    };
+    const carried = async (name: string) => {
+      await addressed(page, /\/rig\?.*rode=/);
+      const field = page.getByRole("textbox", { name: "Name of the rig" });
+      await expect.poll(() => field.inputValue(), SLOW).toBe(name);
+    };
+    await anew("/match");
+    await page.getByRole("button", { name: "Take the rig from Rig" }).first().click();
+    await page.getByRole("region", { name: "A: Kept rig" }).waitFor(SLOW);
+    await page.getByRole("region", { name: "B: Chain and rope" }).getByRole("link", { name: "Open in Rig" }).click();
+    await carried("Chain and rope");
+
+    await anew("/readings");
+    await page.getByRole("button", { name: "The demo's readings" }).click();
+    await page
+      .getByRole("region", { name: "Gantry rig, Hallow Yard", exact: true })
+      .getByRole("link", { name: "Open in Rig" })
+      .click();
+    await carried("Gantry rig, Hallow Yard");
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it("is one touch from a rig to Match and to Weather, as it stands, though this device kept others there; undo brings those back", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at("/match"));
+    await page.getByRole("region", { name: "A: All chain" }).waitFor(SLOW);
+    await kept(page, "match", "All chain");
+    await page.goto(bench.at(KEPT));
+    const ways = page.getByRole("navigation", { name: "On with this rig" });
+    await ways.getByRole("link", { name: "Match another with it" }).click();
+    await page.getByRole("region", { name: "A: Kept rig" }).waitFor(SLOW);
+    const load = page.getByRole("textbox", { name: "load at both bows", exact: true });
+    await expect.poll(() => load.inputValue(), SLOW).toBe("1800");
+    await page.getByRole("button", { name: "Undo" }).click();
+    await page.getByRole("region", { name: "A: All chain" }).waitFor(SLOW);
+
+    await page.goBack();
+    await ways.getByRole("link", { name: "Its loads in Weather" }).click();
+    await page.getByRole("region", { name: "Kept rig", exact: true }).waitFor(SLOW);
+    await addressed(page, /\/weather\?.*depth=6\.5&/);
+    expect(page.troubles).toEqual([]);
+    await page.context().close();
+  });
 });
+
+const KEPT = "/rig?name=Kept+rig&in=water&depth=6.5&roller=1&rode=chain+10+mm+grade+30+ISO+4565*28&load=bow+1800";
+
+/** Waits until this device keeps the state of a place under a name of a rig. */
+async function kept(page: BenchPage, place: string, name: string): Promise<void> {
+  await expect
+    .poll(
+      () =>
+        page.evaluate(
+          (of) =>
+            new Promise<string | undefined>((done) => {
+              const opening = indexedDB.open("rodebench");
+              opening.onsuccess = () => {
+                const { result } = opening;
+                if (!result.objectStoreNames.contains("states")) return done(undefined);
+                const asked = result.transaction("states").objectStore("states").get(of);
+                asked.onsuccess = () => {
+                  result.close();
+                  done((asked.result as { name?: string } | undefined)?.name);
+                };
+              };
+            }),
+          place,
+        ),
+      SLOW,
+    )
+    .toBe(name);
+}

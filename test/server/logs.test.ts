@@ -43,6 +43,18 @@ describe("a log", () => {
       content: { rows: ROWS, from_s: START, to_s: START + (ROWS - 1) / 100, finished: true },
     });
   });
+  it("tells of itself the veers that another log of its pull was marked with", async () => {
+    const pull = book.add("pull", {});
+    book.edit("log", log, { pull });
+    const beside = book.logs.open({ name: "Typed", channels: [...channels], pull }).log;
+    book.logs.append(beside, { times: Float64Array.of(START, START + 100), columns: {} }, { from: 0, to: 2 });
+    book.logs.finish(beside);
+    book.add("mark", { log: beside, kind: "step", from_s: START + 60, origin: "by hand", detail: { paidOut_m: 41 } });
+    const told = async (id: string) =>
+      ((await (await ask(`/api/1/logs/${id}`)).json()) as { veersBeside: object[] }).veersBeside;
+    expect(await told(log)).toEqual([{ from: START + 60, paidOut: 41 }]);
+    expect(await told(beside)).toEqual([]);
+  });
   it("whole, comes as bands that keep the one high reading", async () => {
     const { head, column } = await view("?points=500");
     expect(head.kind).toBe("bands");

@@ -3,10 +3,10 @@ import { certaintyOf, type Rig, readRig, rigToFile } from "../../src/rode/index.
 import { carryLoad, deploymentOf } from "../../src/study/index.ts";
 import { carriedShares } from "../../src/web/days/carried-shares.ts";
 import { budgetOf } from "../../src/web/rig/budget.ts";
-import { pullOf, usualState } from "../../src/web/rig/state.ts";
+import { exampleState, pullOf } from "../../src/web/rig/state.ts";
 
-const { rig } = usualState;
-const pull = pullOf(usualState);
+const { rig } = exampleState;
+const pull = pullOf(exampleState);
 
 describe("what the ± of an answer comes of", () => {
   it("is told in shares that make up the whole, of which each is its input's own ± squared", () => {

@@ -5,10 +5,10 @@ import { atTheAnchor, deploymentOfPull } from "../../src/web/deck/loads.ts";
 import type { DeckPull } from "../../src/web/deck/pull.ts";
 import { beginRecords, endRecords, markIdOf, typedLogRecords } from "../../src/web/deck/pull-records.ts";
 import { usualSetup } from "../../src/web/deck/setup-state.ts";
-import { usualState } from "../../src/web/rig/state.ts";
+import { exampleState } from "../../src/web/rig/state.ts";
 
 const NOW = Date.UTC(2026, 5, 2, 8, 0, 0);
-const owner = pullOf({ ...usualSetup, anchor: "Plough A" }, usualState.rig, NOW);
+const owner = pullOf({ ...usualSetup, anchor: "Plough A" }, exampleState.rig, NOW);
 
 /** What another device sees of the book once the pull has begun. */
 function seen(result: unknown = null) {

@@ -19,11 +19,11 @@ import {
 import { beginRecords, endRecords, markIdOf, typedLogRecords } from "../../src/web/deck/pull-records.ts";
 import { stepsTyped, usualSetup } from "../../src/web/deck/setup-state.ts";
 import { meanTilt, turned } from "../../src/web/deck/tilt.ts";
-import { usualState } from "../../src/web/rig/state.ts";
+import { exampleState } from "../../src/web/rig/state.ts";
 
 const DEGREE = Math.PI / 180;
 const NOW = Date.UTC(2026, 5, 2, 8, 0, 0);
-const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: " x9-22e" }, usualState.rig, NOW);
+const fresh = pullOf({ ...usualSetup, anchor: "Plough A", code: " x9-22e" }, exampleState.rig, NOW);
 const having = (...happened: readonly (Happened & { readonly at?: number })[]): DeckPull => ({
   ...fresh,
   events: happened.map(({ at, ...one }, n) => ({ at: at ?? NOW + 1000 * n, ...one, n }) as DeckPull["events"][number]),
@@ -227,8 +227,8 @@ describe("steps as they are written", () => {
   });
 
   it("carry each load with the length then out: as a rode of that length carries it", () => {
-    const pull = pullOf({ ...usualSetup, loads: "1 kN, veer 60 m, 1 kN" }, usualState.rig, NOW);
-    const longer = pullOf({ ...usualSetup, paidOut: 60 }, usualState.rig, NOW);
+    const pull = pullOf({ ...usualSetup, loads: "1 kN, veer 60 m, 1 kN" }, exampleState.rig, NOW);
+    const longer = pullOf({ ...usualSetup, paidOut: 60 }, exampleState.rig, NOW);
     expect([0, 1, 2, 3].map((step) => deployedAt(pull, step).paidOut)).toEqual([35, 35, 60, 60]);
     const after = atTheAnchor(deploymentOfPull(pull, 3), 1500, 20)!;
     expect(after.anchor).toEqual(atTheAnchor(deploymentOfPull(longer), 1500, 20)!.anchor);

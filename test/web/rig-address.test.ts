@@ -4,7 +4,7 @@ import { catalogue } from "../../src/gear/index.ts";
 import type { Part, Rig } from "../../src/rode/index.ts";
 import { rigCodec } from "../../src/web/rig/address.ts";
 import { partOfRow } from "../../src/web/rig/parts.ts";
-import { type RigState, usualState } from "../../src/web/rig/state.ts";
+import { exampleState, type RigState } from "../../src/web/rig/state.ts";
 import { parseSearch, stringifySearch } from "../../src/web/state/address.ts";
 import { refusalOf, stateOf } from "../support/address.ts";
 
@@ -87,17 +87,17 @@ describe("the address of a rig", () => {
 
   it("gives back a slope to within the rounding of degrees", () => {
     const tilted: RigState = {
-      ...usualState,
-      rig: { ...usualState.rig, setting: { ...usualState.rig.setting, bottomSlope: 0.0523 } },
+      ...exampleState,
+      rig: { ...exampleState.rig, setting: { ...exampleState.rig.setting, bottomSlope: 0.0523 } },
     };
     // One multiplication and one division: a few units in the last place.
     expect(sent(tilted).rig.setting.bottomSlope).toBeCloseTo(0.0523, 14);
   });
 
   it("names gear of the catalogue, so that it can be read and stays short", () => {
-    const { rode } = rigCodec.write(usualState);
+    const { rode } = rigCodec.write(exampleState);
     expect(rode).toBe("bow shackle 10 mm~chain 10 mm grade 30 ISO 4565*25~polyamide three-strand 16 mm*15");
-    expect(stringifySearch(rigCodec.write(usualState)).length).toBeLessThan(300);
+    expect(stringifySearch(rigCodec.write(exampleState)).length).toBeLessThan(300);
   });
 
   it("carries a rig of as many parts as a rig file may have", () => {
@@ -107,7 +107,7 @@ describe("the address of a rig", () => {
           ? partOfRow(catalogue.rows.find((row) => row.kind === "chain")!, 1 + i)
           : { ...ownOne, name: `weight ${i}` },
       );
-      const state = { ...usualState, rig: { ...usualState.rig, rode } };
+      const state = { ...exampleState, rig: { ...exampleState.rig, rode } };
       expect(sent(state).rig.rode).toHaveLength(count);
       expect(sent(state)).toEqual(state);
     }
@@ -116,7 +116,7 @@ describe("the address of a rig", () => {
   it("refuses by name what is no rig, and never throws", () => {
     expect(rigCodec.read({})).toEqual({ kind: "none" });
     expect(rigCodec.read({ utm_source: "somewhere" })).toEqual({ kind: "none" });
-    const good = rigCodec.write(usualState);
+    const good = rigCodec.write(exampleState);
     const bad: Record<string, string>[] = [
       { rode: "" },
       { ...good, depth: "-1" },
@@ -158,7 +158,7 @@ describe("the address of a rig", () => {
   });
 
   it("refuses a load that cannot be read rather than taking another", () => {
-    expect(refusalOf(rigCodec, { ...rigCodec.write(usualState), load: "masthead heavy", over: "-3" })).toEqual([
+    expect(refusalOf(rigCodec, { ...rigCodec.write(exampleState), load: "masthead heavy", over: "-3" })).toEqual([
       'load: "masthead" is given; one of bow, anchor, horizontal is expected',
       'load: "heavy" is given; a number from 0.000001 to 1000000000 is expected',
       'over: "-3" is given; a number from 0.000001 to 100000 is expected',

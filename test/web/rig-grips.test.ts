@@ -16,21 +16,21 @@ import {
   withPaidOut,
 } from "../../src/web/rig/grips.ts";
 import { hungOn, movedPart, sliding, totalLength, withoutPart } from "../../src/web/rig/parts.ts";
-import { otherMedium, pullOf, type RigState, usualState } from "../../src/web/rig/state.ts";
+import { exampleState, otherMedium, pullOf, type RigState } from "../../src/web/rig/state.ts";
 import { fit as fitView, scaleBar, xMetres, xPx, yPx } from "../../src/web/rig/view.ts";
 
 const kellet = { kind: "point", name: "kellet", mass: 15, density: 7850 } as const;
 const withKellet: RigState = {
-  ...usualState,
-  rig: { ...usualState.rig, rode: hungOn(usualState.rig.rode, 2, kellet) },
+  ...exampleState,
+  rig: { ...exampleState.rig, rode: hungOn(exampleState.rig.rode, 2, kellet) },
 };
 
 describe("a hand on the boat", () => {
   it("gives the load whose equilibrium stands where the boat was drawn to", () => {
     for (const span of [38.5, 39, 39.7, 40.2]) {
-      const { load } = drawnTo(usualState, span)!;
+      const { load } = drawnTo(exampleState, span)!;
       const spanAt = (newtons: number) => {
-        const settled = settle(usualState.rig, { at: "bow", newtons });
+        const settled = settle(exampleState.rig, { at: "bow", newtons });
         return settled.kind === "settled" ? settled.span : Number.NaN;
       };
       // A load of three digits: half a unit of the third is at most 0.5 % of it.
@@ -40,11 +40,11 @@ describe("a hand on the boat", () => {
   });
 
   it("stops at the ends of its range instead of losing the equilibrium", () => {
-    const [least, most] = loadRange(usualState.rig);
-    expect(drawnTo(usualState, 1)!.load.newtons).toBeGreaterThanOrEqual(least);
-    expect(drawnTo(usualState, 500)!.load.newtons).toBe(most);
+    const [least, most] = loadRange(exampleState.rig);
+    expect(drawnTo(exampleState, 1)!.load.newtons).toBeGreaterThanOrEqual(least);
+    expect(drawnTo(exampleState, 500)!.load.newtons).toBe(most);
     for (const at of ["bow", "anchor", "horizontal"] as const) {
-      const state: RigState = { ...usualState, load: { at, newtons: 900 } };
+      const state: RigState = { ...exampleState, load: { at, newtons: 900 } };
       for (const span of [0.5, 20, 36, 41, 200]) {
         const drawn = drawnTo(state, span);
         expect(drawn === null ? "none" : settle(drawn.rig, pullOf(drawn)).kind).toBe("settled");
@@ -54,11 +54,11 @@ describe("a hand on the boat", () => {
 
   it("raises a load too light to hold what hangs from the bow to the least that does", () => {
     const deep: RigState = {
-      ...usualState,
+      ...exampleState,
       rig: {
-        ...usualState.rig,
-        setting: { ...usualState.rig.setting, depth: 30 } as RigState["rig"]["setting"],
-        rode: [{ ...usualState.rig.rode[1]!, length: 45 } as RigState["rig"]["rode"][number]],
+        ...exampleState.rig,
+        setting: { ...exampleState.rig.setting, depth: 30 } as RigState["rig"]["setting"],
+        rode: [{ ...exampleState.rig.rode[1]!, length: 45 } as RigState["rig"]["rode"][number]],
       },
     };
     const held = withLoad(deep, 1)!;
@@ -72,16 +72,22 @@ describe("a hand on the boat", () => {
 
 describe("a hand on the seabed and on the rode", () => {
   it("keeps the depth within the rode's reach, and anything in between to the centimetre", () => {
-    expect(depthOf(withDepth(usualState, 9.128)!.rig)).toBe(9.13);
-    expect(depthOf(withDepth(usualState, -4)!.rig)).toBe(0.1);
-    expect(depthOf(withDepth(usualState, 1000)!.rig)).toBeLessThan(totalLength(usualState.rig));
-    const air: RigState = { ...usualState, rig: { ...usualState.rig, setting: otherMedium(usualState.rig.setting) } };
+    expect(depthOf(withDepth(exampleState, 9.128)!.rig)).toBe(9.13);
+    expect(depthOf(withDepth(exampleState, -4)!.rig)).toBe(0.1);
+    expect(depthOf(withDepth(exampleState, 1000)!.rig)).toBeLessThan(totalLength(exampleState.rig));
+    const air: RigState = {
+      ...exampleState,
+      rig: { ...exampleState.rig, setting: otherMedium(exampleState.rig.setting) },
+    };
     expect(depthOf(withDepth(air, 12)!.rig)).toBe(12);
   });
 
   it("pays out the line nearest the bow, and hauls it in no shorter than the rode can reach", () => {
-    expect(paidOutLength(withPaidOut(usualState, 22.5)!.rig)).toBe(22.5);
-    const short = withPaidOut({ ...usualState, rig: { ...usualState.rig, rode: usualState.rig.rode.slice(2) } }, 0.5)!;
+    expect(paidOutLength(withPaidOut(exampleState, 22.5)!.rig)).toBe(22.5);
+    const short = withPaidOut(
+      { ...exampleState, rig: { ...exampleState.rig, rode: exampleState.rig.rode.slice(2) } },
+      0.5,
+    )!;
     expect(totalLength(short.rig)).toBeGreaterThan(8.2);
   });
 });
@@ -95,8 +101,8 @@ describe("a weight on the rode", () => {
     expect(placeOf(slidTo(withKellet, 3, 27)!.rig, 3)).toBe(27);
     expect(placeOf(slidTo(withKellet, 3, 300)!.rig, 3)).toBeLessThan(40);
     expect(totalLength(slidTo(withKellet, 3, 300)!.rig)).toBeCloseTo(40, 9);
-    expect(withoutPart(rode, 3)).toEqual(usualState.rig.rode);
-    expect(slidTo(usualState, 0, 5)).toBeNull();
+    expect(withoutPart(rode, 3)).toEqual(exampleState.rig.rode);
+    expect(slidTo(exampleState, 0, 5)).toBeNull();
   });
 
   it("is found again where it is drawn", () => {

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { Button } from "../controls/button.tsx";
 import { rigCodec } from "../rig/address.ts";
-import { rigStore } from "../rig/state.ts";
+import { rigStore } from "../rig/store.ts";
 import { stringifySearch } from "../state/address.ts";
 import { goTo } from "../state/location.ts";
 import styles from "./place.module.css";

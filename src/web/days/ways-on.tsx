@@ -6,7 +6,7 @@ import { usualSetup } from "../deck/setup-state.ts";
 import { holdingCodec } from "../holding/address.ts";
 import { usualHolding } from "../holding/state.ts";
 import { rigCodec } from "../rig/address.ts";
-import { rigStore } from "../rig/state.ts";
+import { rigStore } from "../rig/store.ts";
 import { stringifySearch } from "../state/address.ts";
 
 /** Where a pull goes on to: its rig as it lay, under its load; its anchor among the others; once more on deck. */

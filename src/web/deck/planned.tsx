@@ -2,11 +2,8 @@ import { useEffect, useState } from "react";
 import { codeTyped } from "../../series/index.ts";
 import { codeTroubleLine, degreesText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
-import { seriesCodec } from "../series/address.ts";
 import type { CodeFound } from "../series/series-work.ts";
-import { seriesStore, usualSeries } from "../series/state.ts";
-import { keptState } from "../state/device.ts";
-import type { Fields } from "../state/fields.ts";
+import { seriesStore } from "../series/store.ts";
 import { askWorker } from "../work/worker.ts";
 import styles from "./place.module.css";
 import { setupPlanned } from "./planned-setup.ts";
@@ -34,7 +31,7 @@ export function Planned({
     const tell = (answer: CodeFound | "noSeries") => {
       if (asked) setFound(answer);
     };
-    askWorker((work): Promise<CodeFound> => work.codeFound(seriesText(), code))
+    askWorker((work): Promise<CodeFound> => work.codeFound(seriesStore.get().text, code))
       .then(tell)
       .catch(() => tell("noSeries"));
     return () => {
@@ -69,13 +66,4 @@ export function Planned({
       {setup !== null && <Button onClick={() => onTake(setup)}>Lay out as planned</Button>}
     </div>
   );
-}
-
-/** As it stands in the place Series, or as this device kept it where that was not opened yet. */
-function seriesText(): string {
-  const now = seriesStore.get();
-  if (now !== usualSeries) return now.text;
-  const kept = keptState(seriesCodec.name);
-  const read = typeof kept === "object" && kept !== null ? seriesCodec.read(kept as Fields) : null;
-  return read?.kind === "read" ? read.state.text : now.text;
 }

@@ -6,10 +6,7 @@ import { type NumberField, NumberFields } from "../controls/number-fields.tsx";
 import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { bookCopy, look } from "../days/book-copy.ts";
-import { rigCodec } from "../rig/address.ts";
-import { rigStore, usualState } from "../rig/state.ts";
-import { keptState } from "../state/device.ts";
-import type { Fields } from "../state/fields.ts";
+import { rigStore } from "../rig/store.ts";
 import { useStore } from "../state/use-store.ts";
 import { begin, pullOf } from "./begin.ts";
 import { helping, type OpenPull, openPulls } from "./help.ts";
@@ -70,7 +67,6 @@ export function Setup({ state }: { readonly state: DeckState }) {
   const { rig } = useStore(rigStore);
   const [read, setRead] = useState(state.cautioned);
   const [wrong, setWrong] = useState<string | null>(null);
-  useEffect(takeKeptRig, []);
   const set = (change: Partial<SetupState>, label: string) => setupStore.set({ ...setup, ...change }, { label });
   const go = async () => {
     try {
@@ -192,12 +188,3 @@ function UnderWayElsewhere({
 }
 
 const timeOf = (ms: number): string => new Date(ms).toTimeString().slice(0, 5);
-
-/** The rig of the bench as this device kept it, where the place Rig was not opened yet. */
-function takeKeptRig(): void {
-  if (rigStore.get() !== usualState) return;
-  const kept = keptState(rigCodec.name);
-  if (typeof kept !== "object" || kept === null) return;
-  const read = rigCodec.read(kept as Fields);
-  if (read.kind === "read") rigStore.put(read.state);
-}

@@ -43,7 +43,7 @@ async function verdictOfLog(
   const { rows, from_s, to_s, channels } = log.content;
   const channel = loadChannelOf(channels);
   if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS || from_s === null || to_s === null) return null;
-  const { marks } = await logOf(log.id, signal);
+  const { marks, veersBeside } = await logOf(log.id, signal);
   const readings = await readingsOf(log, logs, channel, { from: from_s, to: to_s }, signal);
-  return askWorker((work) => work.logVerdict({ about, ...readings, marks }));
+  return askWorker((work) => work.logVerdict({ about, ...readings, marks, veersBeside }));
 }

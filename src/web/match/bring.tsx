@@ -3,7 +3,8 @@ import { Button } from "../controls/button.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { useUnits } from "../state/preferences.ts";
 import { useBrought } from "./comparison.ts";
-import { LETTER, type MatchState, matchStore, type Side } from "./state.ts";
+import { LETTER, type MatchState, type Side } from "./state.ts";
+import { matchStore } from "./store.ts";
 
 /** Lengths nearer than this are the same on any deck, m. */
 const SAME_LENGTH = 0.005;

@@ -8,7 +8,8 @@ import type { ShownFigure } from "../figure/shown-figure.ts";
 import { useUnits } from "../state/preferences.ts";
 import { type Question, useNewest } from "../work/worker.ts";
 import styles from "./place.module.css";
-import { type MatchState, matchStore } from "./state.ts";
+import type { MatchState } from "./state.ts";
+import { matchStore } from "./store.ts";
 
 /** Where over depth both anchors feel the same. */
 export function MapPanel({ state }: { readonly state: MatchState }) {

@@ -14,7 +14,7 @@ import { MapPanel } from "./map-panel.tsx";
 import styles from "./place.module.css";
 import { Setup } from "./setup.tsx";
 import { SlideField } from "./slide-field.tsx";
-import { matchStore } from "./state.ts";
+import { matchStore } from "./store.ts";
 import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** Two setups under one load, moved until their anchors feel the same. */

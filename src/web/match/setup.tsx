@@ -5,12 +5,13 @@ import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { Reading } from "../controls/reading.tsx";
-import { rigStore } from "../rig/state.ts";
+import { rigStore } from "../rig/store.ts";
 import { useUnits } from "../state/preferences.ts";
 import { type Answer, whyNot } from "./comparison.ts";
 import styles from "./place.module.css";
 import { SlideField } from "./slide-field.tsx";
-import { LETTER, linesOf, type MatchState, matchStore, paidOut, type Side, withRig } from "./state.ts";
+import { LETTER, linesOf, type MatchState, paidOut, type Side, withRig } from "./state.ts";
+import { matchStore } from "./store.ts";
 
 /** One of the two setups: what its anchor feels, what is paid out, and how it lies. */
 export function Setup({

@@ -1,7 +1,6 @@
 /** Two setups side by side under one load: a heavy chain at short scope may pull as a rope at a longer one does. */
 import { longestLine, type Rig } from "../../rode/index.ts";
-import { usualState } from "../rig/state.ts";
-import { createStore } from "../state/store.ts";
+import { chainAndRope } from "../rig/state.ts";
 
 export type Side = "one" | "other";
 /** What each is called, so that two rigs of one name are told apart. */
@@ -49,13 +48,11 @@ const chain: Rig = {
 
 export const usualMatch: MatchState = {
   one: chain,
-  other: usualState.rig,
+  other: chainAndRope,
   paid: { one: 1, other: 2 },
   load: 2500,
   map: "load",
 };
-
-export const matchStore = createStore<MatchState>(usualMatch);
 
 /** A setup with another rig, whose longest line is paid out. */
 export function withRig(state: MatchState, side: Side, rig: Rig): MatchState {

@@ -10,7 +10,7 @@ import { Reading } from "../controls/reading.tsx";
 import { Ways } from "../controls/ways.tsx";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";
 import { rigCodec } from "../rig/address.ts";
-import { rigStore } from "../rig/state.ts";
+import { rigStore } from "../rig/store.ts";
 import { stringifySearch } from "../state/address.ts";
 import { useUnits } from "../state/preferences.ts";
 import type { JudgedRun, Outcome } from "./judge-run.ts";

@@ -9,7 +9,7 @@ import { QuantityField } from "../controls/quantity-field.tsx";
 import { useSize } from "../controls/use-size.ts";
 import { FigureFrame } from "../figure/figure-frame.tsx";
 import { rodeTable } from "../figure/rode-table.ts";
-import { rigStore } from "../rig/state.ts";
+import { rigStore } from "../rig/store.ts";
 import { useUnits } from "../state/preferences.ts";
 import styles from "./place.module.css";
 import type { ReadingsState } from "./state.ts";

@@ -1,7 +1,8 @@
 import { riseOf } from "../../rode/index.ts";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import styles from "./over-switch.module.css";
-import { type RigState, rigStore } from "./state.ts";
+import type { RigState } from "./state.ts";
+import { rigStore } from "./store.ts";
 
 /** Lays the same rode in the other medium over this one. */
 export function OverSwitch({ state }: { readonly state: RigState }) {

@@ -1,13 +1,13 @@
-import { lazy, memo, Suspense, useState } from "react";
+import { lazy, memo, Suspense, useCallback, useId, useState } from "react";
 import type { Part, PointPart } from "../../rode/index.ts";
 import { Button } from "../controls/button.tsx";
 import { formatQuantity, significant } from "../controls/numbers.ts";
-import { Panel } from "../controls/panel.tsx";
 import { QuantityField } from "../controls/quantity-field.tsx";
 import { useUnits } from "../state/preferences.ts";
+import { PartName } from "./part-name.tsx";
 import { changedPart, hungOn, movedPart, paidOut, sliding, withoutPart, withPart } from "./parts.ts";
 import styles from "./parts-list.module.css";
-import { rigStore } from "./state.ts";
+import { rigStore } from "./store.ts";
 
 /** The catalogue and its search come when a part is added. */
 const PartPicker = lazy(() => import("./part-picker.tsx").then(({ PartPicker: picker }) => ({ default: picker })));
@@ -20,20 +20,19 @@ export function PartsList({
   readonly rode: readonly Part[];
   readonly loads: Float64Array | null;
 }) {
+  const id = useId();
   const [adding, setAdding] = useState(false);
+  // On a phone a row is no higher than its field until parts are to be moved.
+  const [arranging, setArranging] = useState(false);
   const slides = sliding(all);
   const put = (rode: readonly Part[], label: string) =>
     rigStore.set({ ...rigStore.get(), rig: { ...rigStore.get().rig, rode } }, { label });
   return (
-    <Panel
-      title="Rode, from the anchor to the bow"
-      beside={
-        <Button onClick={() => setAdding(true)} aria-haspopup="dialog">
-          <span aria-hidden="true">+</span> Add a part
-        </Button>
-      }
-    >
-      <ol className={styles.list}>
+    <section className={styles.rode} aria-labelledby={id}>
+      <h3 id={id} className={styles.title}>
+        Rode, from the anchor to the bow
+      </h3>
+      <ol className={styles.list} data-arranging={arranging || undefined}>
         {all.map((part, i) => (
           <PartRow
             // biome-ignore lint/suspicious/noArrayIndexKey: parts have no identity but their place
@@ -47,6 +46,14 @@ export function PartsList({
           />
         ))}
       </ol>
+      <div className={styles.below}>
+        <Button onClick={() => setAdding(true)} aria-haspopup="dialog">
+          <span aria-hidden="true">+</span> Add a part
+        </Button>
+        <Button className={styles.arrange} aria-pressed={arranging} onClick={() => setArranging(!arranging)}>
+          Move or remove
+        </Button>
+      </div>
       {adding && (
         <Suspense fallback={<p>Opening the catalogue…</p>}>
           <PartPicker
@@ -66,7 +73,7 @@ export function PartsList({
           />
         </Suspense>
       )}
-    </Panel>
+    </section>
   );
 }
 
@@ -96,10 +103,13 @@ const PartRow = memo(function PartRow({
   readonly twin: boolean;
 }) {
   const called = twin ? `${part.name}, part ${index + 1}` : part.name;
-  const change = (next: Part, label: string) => {
-    const state = rigStore.get();
-    rigStore.set({ ...state, rig: { ...state.rig, rode: changedPart(state.rig.rode, index, next) } }, { label });
-  };
+  const change = useCallback(
+    (next: Part, label = `another for ${part.name}`) => {
+      const state = rigStore.get();
+      rigStore.set({ ...state, rig: { ...state.rig, rode: changedPart(state.rig.rode, index, next) } }, { label });
+    },
+    [part.name, index],
+  );
   const arrange = (rode: readonly Part[], label: string) => {
     const state = rigStore.get();
     rigStore.set({ ...state, rig: { ...state.rig, rode } }, { label });
@@ -110,7 +120,7 @@ const PartRow = memo(function PartRow({
     <li className={styles.part}>
       <PartSign part={part} />
       <div className={styles.what}>
-        <span className={styles.name}>{part.name}</span>
+        <PartName part={part} called={called} onChange={change} />
         <Strength part={part} load={load} />
       </div>
       <div className={styles.amount}>

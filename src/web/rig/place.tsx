@@ -11,6 +11,7 @@ import { AnswerBar } from "./answer-bar.tsx";
 import { Answers } from "./answers.tsx";
 import { isQuick } from "./curve-points.ts";
 import { Drawing } from "./drawing.tsx";
+import { Example } from "./example.tsx";
 import { OverSwitch } from "./over-switch.tsx";
 import { PartsList } from "./parts-list.tsx";
 import styles from "./place.module.css";
@@ -18,7 +19,8 @@ import { PullControl } from "./pull-control.tsx";
 import { RigFiles } from "./rig-files.tsx";
 import { useScene } from "./scene.ts";
 import { SettingForm } from "./setting-form.tsx";
-import { pullOf, type RigState, rigStore } from "./state.ts";
+import { pullOf, type RigState } from "./state.ts";
+import { rigStore } from "./store.ts";
 
 // After the first answer: the numbers of the moment need none of it.
 const Curves = lazy(async () => ({ default: (await import("./curves.tsx")).Curves }));
@@ -61,9 +63,12 @@ export function Place() {
       <RigFiles>
         <Drawing state={state} scene={scene} sure={sure} />
       </RigFiles>
+      <Panel title="The rig" beside={<Example state={state} />}>
+        <PullControl state={state} />
+        <PartsList rode={state.rig.rode} loads={none === null ? (drawn?.loads ?? null) : null} />
+      </Panel>
       <div className={styles.beside}>
         <Panel title="At this pull">
-          <PullControl state={state} />
           <FaultNote of={certainty} what="the ±" />
           <Answers drawn={drawn} none={none} over={over} uncertainty={certainty.answer} waiting={waiting} />
           <Suspense>
@@ -84,7 +89,6 @@ export function Place() {
           <OverSwitch state={state} />
         </Panel>
       </div>
-      <PartsList rode={state.rig.rode} loads={none === null ? (drawn?.loads ?? null) : null} />
       <Panel title="Setting">
         <SettingForm rig={state.rig} />
       </Panel>

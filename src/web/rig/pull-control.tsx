@@ -7,16 +7,18 @@ import { Slider } from "../controls/slider.tsx";
 import { useUnits } from "../state/preferences.ts";
 import { loadRange, withLoad } from "./grips.ts";
 import styles from "./pull-control.module.css";
-import { type End, pullOf, type RigState, rigStore } from "./state.ts";
+import { DepthField } from "./setting-form.tsx";
+import { type End, pullOf, type RigState } from "./state.ts";
+import { rigStore } from "./store.ts";
 
 const ends: readonly { readonly value: End; readonly label: string }[] = [
-  { value: "bow", label: "bow" },
-  { value: "anchor", label: "anchor" },
+  { value: "bow", label: "at the bow" },
+  { value: "anchor", label: "at the anchor" },
   { value: "horizontal", label: "horizontal" },
 ];
 const NOTCHES = 1000;
 
-/** The load of the moment: typed, or slid; stated at one end. */
+/** The depth, and the load of the moment: typed, or slid; stated at one end. */
 export function PullControl({ state }: { readonly state: RigState }) {
   const id = useId();
   const { system, unitOf } = useUnits();
@@ -26,6 +28,7 @@ export function PullControl({ state }: { readonly state: RigState }) {
   return (
     <div className={styles.pull}>
       <div className={styles.row}>
+        <DepthField setting={state.rig.setting} />
         <QuantityField
           field="load"
           label="Pull"
@@ -34,12 +37,15 @@ export function PullControl({ state }: { readonly state: RigState }) {
           range={{ above: 0, most: 1e9, expected: "a load above zero is expected" }}
           onChange={(newtons) => rigStore.set({ ...state, load: { ...load, newtons } }, { label: "load" })}
         />
-        <Choice
-          label="stated at"
-          value={load.at}
-          options={ends}
-          onChange={(at) => rigStore.set(atEnd(state, at), { label: "end of the load" })}
-        />
+        <div className={styles.end}>
+          <Choice
+            label="The pull is stated"
+            labelUnseen
+            value={load.at}
+            options={ends}
+            onChange={(at) => rigStore.set(atEnd(state, at), { label: "end of the load" })}
+          />
+        </div>
       </div>
       <label className="unseen" htmlFor={id}>
         Pull, slid

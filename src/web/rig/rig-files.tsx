@@ -6,7 +6,7 @@ import { NameField } from "../controls/name-field.tsx";
 import { saveYaml } from "../controls/save-file.ts";
 import { useStore } from "../state/use-store.ts";
 import styles from "./rig-files.module.css";
-import { rigStore } from "./state.ts";
+import { rigStore } from "./store.ts";
 
 const LARGEST = 1_000_000;
 

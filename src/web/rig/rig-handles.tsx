@@ -19,7 +19,8 @@ import {
 } from "./grips.ts";
 import { sliding, totalLength } from "./parts.ts";
 import type { Drawn } from "./scene.ts";
-import { type RigState, rigStore } from "./state.ts";
+import type { RigState } from "./state.ts";
+import { rigStore } from "./store.ts";
 import { type View, xMetres, xPx, yPx } from "./view.ts";
 
 const HINTS = ["draw back", "depth", "pay out", "slide"] as const;

@@ -3,16 +3,29 @@ import { type AirSetting, type Rig, riseOf, type Setting, type WaterSetting } fr
 import { Choice } from "../controls/choice.tsx";
 import { type NumberField, NumberFields } from "../controls/number-fields.tsx";
 import styles from "./setting-form.module.css";
-import { otherMedium, rigStore } from "./state.ts";
+import { otherMedium } from "./state.ts";
+import { rigStore } from "./store.ts";
 
 const LENGTH = { above: 0, most: 1e5, expected: "a length above zero is expected" };
 const HEIGHT = { least: 0, most: 1e4, expected: "a height of zero or more is expected" };
 
-/** Where the rode hangs: medium, depth or rise, the ground, the water. */
+const put = (next: Setting, label: string) =>
+  rigStore.set((state) => ({ ...state, rig: { ...state.rig, setting: next } }), { label });
+
+/** How deep the water is at the anchor; on land, how high the upper end. */
+export const DepthField = memo(function DepthField({ setting }: { readonly setting: Setting }) {
+  return (
+    <NumberFields
+      fields={[setting.medium === "water" ? depth : rise]}
+      values={setting}
+      onChange={(name, value, label) => put({ ...setting, [name]: value } as Setting, label)}
+    />
+  );
+});
+
+/** Where the rode hangs beside its depth: the medium, the ground, the water. */
 export const SettingForm = memo(function SettingForm({ rig }: { readonly rig: Rig }) {
   const { setting } = rig;
-  const put = (next: Setting, label: string) =>
-    rigStore.set((state) => ({ ...state, rig: { ...state.rig, setting: next } }), { label });
   return (
     <div className={styles.form}>
       <div className={styles.wide}>
@@ -29,7 +42,7 @@ export const SettingForm = memo(function SettingForm({ rig }: { readonly rig: Ri
         />
       </div>
       <NumberFields
-        fields={[...(setting.medium === "water" ? inWater : inAir), ...onTheGround(setting.medium)]}
+        fields={[...(setting.medium === "water" ? inWater : []), ...onTheGround(setting.medium)]}
         values={setting}
         onChange={(name, value, label) => put({ ...setting, [name]: value } as Setting, label)}
       />
@@ -40,8 +53,23 @@ export const SettingForm = memo(function SettingForm({ rig }: { readonly rig: Ri
 
 type Asked = NumberField<Exclude<keyof AirSetting | keyof WaterSetting, "medium">>;
 
+const depth: Asked = {
+  name: "depth",
+  field: "depth",
+  label: "Depth at the anchor",
+  dimension: "length",
+  range: LENGTH,
+  change: "depth",
+};
+const rise: Asked = {
+  name: "rise",
+  field: "depth",
+  label: "Height of the upper end",
+  dimension: "length",
+  range: LENGTH,
+  change: "rise",
+};
 const inWater: readonly Asked[] = [
-  { name: "depth", field: "depth", label: "Depth at the anchor", dimension: "length", range: LENGTH, change: "depth" },
   {
     name: "rollerHeight",
     field: "roller height",
@@ -65,16 +93,6 @@ const inWater: readonly Asked[] = [
     dimension: "density",
     range: { least: 900, most: 1400, expected: "a density from 900 to 1400 kg/m³ is expected" },
     change: "water density",
-  },
-];
-const inAir: readonly Asked[] = [
-  {
-    name: "rise",
-    field: "depth",
-    label: "Height of the upper end",
-    dimension: "length",
-    range: LENGTH,
-    change: "rise",
   },
 ];
 const onTheGround = (medium: Setting["medium"]): readonly Asked[] => [

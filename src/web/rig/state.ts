@@ -1,7 +1,6 @@
-/** The rig on the bench: what the place Rig shows and other places may use. */
+/** What the place Rig is in: a rig, the load of the moment, the other medium laid over it. */
 import type { Part, Pull, Rig, Setting } from "../../rode/index.ts";
 import { riseOf } from "../../rode/index.ts";
-import { createStore } from "../state/store.ts";
 import { partRows } from "./part-rows.gen.ts";
 
 export type End = "bow" | "anchor" | "horizontal";
@@ -22,31 +21,46 @@ export function partNamed(name: string, length: number): Part | undefined {
 
 const part = (name: string, length: number): Part => partNamed(name, length)!;
 
-/** What the bench opens with when nothing is kept: chain, then rope, in a quiet bay. */
+const quietBay: Setting = {
+  medium: "water",
+  depth: 7,
+  rollerHeight: 1.2,
+  waterDensity: 1025,
+  bottomSlope: 0,
+  bottomFriction: 0.6,
+  current: 0,
+};
+
+/** What the bench opens with when nothing is kept: nothing but chain, so that a depth, a length and a pull make it one's own. */
 export const usualState: RigState = {
   rig: {
-    name: "Chain and rope",
-    setting: {
-      medium: "water",
-      depth: 7,
-      rollerHeight: 1.2,
-      waterDensity: 1025,
-      bottomSlope: 0,
-      bottomFriction: 0.6,
-      current: 0,
-    },
-    rode: [
-      part("bow shackle 10 mm", 0),
-      part("chain 10 mm grade 30 ISO 4565", 25),
-      part("polyamide three-strand 16 mm", 15),
-    ],
+    name: "My rig",
+    setting: quietBay,
+    rode: [part("chain 10 mm grade 30 ISO 4565", 30)],
     uncertainty: { massPerLength: 0.03, rise: 0.2 },
   },
   load: { at: "bow", newtons: 2200 },
   over: null,
 };
 
-export const rigStore = createStore<RigState>(usualState);
+/** Chain, then rope, in a quiet bay: what is shown of more than one part. */
+export const chainAndRope: Rig = {
+  name: "Chain and rope",
+  setting: quietBay,
+  rode: [
+    part("bow shackle 10 mm", 0),
+    part("chain 10 mm grade 30 ISO 4565", 25),
+    part("polyamide three-strand 16 mm", 15),
+  ],
+  uncertainty: { massPerLength: 0.03, rise: 0.2 },
+};
+
+/** What is shown to whoever asks for an example; its name says that it is one. */
+export const exampleState: RigState = {
+  rig: { ...chainAndRope, name: "Example" },
+  load: { at: "bow", newtons: 2200 },
+  over: null,
+};
 
 export const pullOf = ({ load }: RigState): Pull => ({ at: load.at, newtons: load.newtons });
 

@@ -16,7 +16,8 @@ import { Form } from "./form.tsx";
 import { OrderTable } from "./order-table.tsx";
 import styles from "./place.module.css";
 import { PowerPanel } from "./power-panel.tsx";
-import { seriesStore, usualSeries } from "./state.ts";
+import { usualSeries } from "./state.ts";
+import { seriesStore } from "./store.ts";
 import { WaterPictures } from "./water-pictures.tsx";
 import { WhatTheseAre } from "./what-these-are.tsx";
 

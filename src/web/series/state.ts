@@ -1,5 +1,4 @@
 /** A series as it is written, and what is kept of it: its text is its whole state. */
-import { createStore } from "../state/store.ts";
 
 export interface SeriesState {
   /** The text of a series file. */
@@ -48,5 +47,3 @@ gauge: 0.5 deg
 order: { seed: 7, changes: few }
 `,
 };
-
-export const seriesStore = createStore<SeriesState>(usualSeries);

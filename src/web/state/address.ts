@@ -4,7 +4,7 @@
  * that cannot be read changes nothing and stays as it is until something else is changed: `addressNote` tells why.
  */
 import { useEffect, useState } from "react";
-import { device, keptState } from "./device.ts";
+import { device, keptIsRead, keptState } from "./device.ts";
 import type { Fields, Problem, Read } from "./fields.ts";
 import { goBack, goTo, location } from "./location.ts";
 import { createStore, type Store } from "./store.ts";
@@ -160,20 +160,51 @@ function refusedHere<T>(codec: Codec<T>): Fields | null {
 }
 
 /**
- * The state a place begins with: what its address says, what it had before, what the device kept, the usual.
+ * The state a place begins with: what its address says, what it has by now, what the device kept, the usual.
  * @returns what could not be read on the way, else null
  */
 function begin<T>(store: Store<T>, codec: Codec<T>, fields: Fields): AddressNote | null {
   // A place that was left before it rested has moved on since what its address says.
   if (stands(codec, fields)) return null;
+  restore(store, codec);
+  const ofDevice = untold.get(codec.name) ?? null;
+  untold.delete(codec.name);
   const taken = take(store, codec, fields, "address");
   if (taken === "read") return null;
-  const refused = typeof taken === "object" ? taken : null;
-  if (written.has(codec.name)) return refused;
+  return typeof taken === "object" ? taken : ofDevice;
+}
+
+/** The places whose stores have what this device kept of them. */
+const restored = new Set<string>();
+/** What of it could not be read, until the place itself is shown and tells. */
+const untold = new Map<string, AddressNote>();
+
+/** Gives a store what this device kept of it, once: what anybody puts there later stands. */
+function restore<T>(store: Store<T>, codec: Codec<T>): void {
+  if (restored.has(codec.name) || !keptIsRead()) return;
+  restored.add(codec.name);
   const kept = keptState(codec.name);
-  if (typeof kept !== "object" || kept === null) return refused;
-  const takenKept = take(store, codec, kept as Fields, "device");
-  return refused ?? (typeof takenKept === "object" ? takenKept : null);
+  if (typeof kept !== "object" || kept === null) return;
+  const taken = take(store, codec, kept as Fields, "device");
+  if (typeof taken === "object") untold.set(codec.name, taken);
+}
+
+/**
+ * A store that other places take from and put into, also before its own place was shown: whoever comes first finds what the
+ * device kept, and what is put there is not written over by it.
+ */
+export function keptStore<T>(initial: T, codec: Codec<T>): Store<T> {
+  const store = createStore(initial);
+  const begun = (): Store<T> => {
+    restore(store, codec);
+    return store;
+  };
+  return {
+    ...store,
+    get: () => begun().get(),
+    set: (next, change) => begun().set(next, change),
+    put: (next) => begun().put(next),
+  };
 }
 
 function take<T>(

@@ -62,7 +62,12 @@ export async function readKept(): Promise<void> {
     for (const [i, key] of keys.entries()) kept.set(String(key), values[i]);
   })();
   await Promise.race([reading.catch(() => undefined), new Promise((done) => setTimeout(done, PATIENCE))]);
+  read = true;
 }
+
+let read = false;
+/** Whether what this device kept was read, or given up: before, nothing can be said of it. */
+export const keptIsRead = (): boolean => read;
 
 /** What this device kept under a name when the bench was opened. */
 export const keptState = (name: string): unknown => kept.get(name);

@@ -3,8 +3,7 @@
 import { KNOT } from "../../quantity/index.ts";
 import type { Rig } from "../../rode/index.ts";
 import type { Boat, LoadEnd } from "../../sea/index.ts";
-import { usualState } from "../rig/state.ts";
-import { createStore } from "../state/store.ts";
+import { chainAndRope } from "../rig/state.ts";
 import { marshTern } from "./boat/boat.ts";
 import { type GearAsked, usualGear } from "./gear/gear.ts";
 import type { SnubberAsked } from "./snubber/asked.ts";
@@ -56,7 +55,7 @@ export interface WeatherState {
 
 export const usualWeather: WeatherState = {
   boat: marshTern,
-  rig: usualState.rig,
+  rig: chainAndRope,
   wind: 20 * KNOT,
   windU: 1 * KNOT,
   most: 45 * KNOT,
@@ -88,26 +87,6 @@ export const usualWeather: WeatherState = {
   },
   gear: usualGear,
 };
-
-export const weatherStore = createStore<WeatherState>(usualWeather);
-
-export const change = (part: Partial<WeatherState>, label: string, stroke?: string): void =>
-  weatherStore.set((before) => ({ ...before, ...part }), { label, ...(stroke === undefined ? {} : { stroke }) });
-
-export const changeBoat = (part: Partial<Boat>, label: string, stroke = `boat ${label}`): void =>
-  weatherStore.set((before) => ({ ...before, boat: { ...before.boat, ...part } }), { label, stroke });
-
-export const changeAround = (part: Partial<Around>, label: string, stroke?: string): void =>
-  weatherStore.set((before) => ({ ...before, around: { ...before.around, ...part } }), {
-    label,
-    ...(stroke === undefined ? {} : { stroke }),
-  });
-
-export const changeSnubber = (part: Partial<SnubberAsked>, label: string, stroke?: string): void =>
-  weatherStore.set((before) => ({ ...before, snubber: { ...before.snubber, ...part } }), {
-    label,
-    ...(stroke === undefined ? {} : { stroke }),
-  });
 
 /** The roads a boat offers, the one with its own points first. */
 export function roadsOf(boat: Boat): readonly Road[] {

@@ -4,26 +4,17 @@
  */
 import { useEffect } from "react";
 import type { Rig } from "../../rode/index.ts";
-import { rigStore } from "../rig/state.ts";
-import { withCurrentOf } from "./scene.ts";
-import { weatherStore } from "./state.ts";
+import { rigStore } from "../rig/store.ts";
+import { takeRig } from "./store.ts";
 
-let seen: Rig = rigStore.get().rig;
-
-const currentIn = ({ setting }: Rig): number => (setting.medium === "water" ? setting.current : 0);
+let seen: Rig | null = null;
 
 export function useBenchRig(): void {
   useEffect(() => {
     const look = () => {
       const { rig } = rigStore.get();
-      if (rig === seen) return;
-      const streamed = currentIn(rig) !== currentIn(seen);
+      if (seen !== null && rig !== seen) takeRig(rig, seen);
       seen = rig;
-      if (weatherStore.get().rig !== rig)
-        weatherStore.set(
-          (before) => ({ ...before, rig, around: streamed ? withCurrentOf(before.around, rig) : before.around }),
-          { label: `rig ${rig.name}` },
-        );
     };
     look();
     return rigStore.subscribe(look);

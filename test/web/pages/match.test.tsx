@@ -1,8 +1,10 @@
 /** The place Match as it is drawn: each side's own numbers, one load for both, and paying out until they feel alike. */
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { certaintyOf, type LinePart, type Rig, riseOf, type Settled, settle } from "../../../src/rode/index.ts";
-import { type MatchState, matchStore } from "../../../src/web/match/state.ts";
-import { rigStore, usualState } from "../../../src/web/rig/state.ts";
+import type { MatchState } from "../../../src/web/match/state.ts";
+import { matchStore } from "../../../src/web/match/store.ts";
+import { exampleState } from "../../../src/web/rig/state.ts";
+import { rigStore } from "../../../src/web/rig/store.ts";
 import { openPlace, type Page } from "./page.tsx";
 import { written } from "./written.ts";
 
@@ -158,9 +160,9 @@ describe("what is moved", () => {
     await page.until(() => !page.text.includes("No length of"));
   });
   it("goes to the bench and comes from it", () => {
-    rigStore.put(usualState);
+    rigStore.put(exampleState);
     page.press("Take the rig from Rig", 1);
-    expect(matchStore.get().other).toBe(usualState.rig);
+    expect(matchStore.get().other).toBe(exampleState.rig);
     expect(matchStore.get().paid).toEqual({ one: 1, other: 2 });
     expect(matchStore.get().one).toBe(one);
     matchStore.put({ ...state });

@@ -13,7 +13,8 @@ import {
   uncertaintyOf,
 } from "../../../src/rode/index.ts";
 import { totalLength } from "../../../src/web/rig/parts.ts";
-import { pullOf, type RigState, rigStore, usualState } from "../../../src/web/rig/state.ts";
+import { pullOf, type RigState, usualState } from "../../../src/web/rig/state.ts";
+import { rigStore } from "../../../src/web/rig/store.ts";
 import { lineOf, numbersOf, scaleOf } from "./drawn.ts";
 import { openPlace, type Page, SIZE } from "./page.tsx";
 import { written } from "./written.ts";
@@ -166,12 +167,12 @@ describe("the pull", () => {
   });
   it("told at another end stays the same equilibrium", () => {
     const before = settled(state);
-    page.choose("anchor");
+    page.choose("at the anchor");
     expect(rigStore.get().load).toEqual({ at: "anchor", newtons: Number(before.anchor.tension.toPrecision(4)) });
     page.choose("horizontal");
     expect(rigStore.get().load.at).toBe("horizontal");
     expect(rigStore.get().load.newtons / before.horizontal).toBeCloseTo(1, 3);
-    page.choose("bow");
+    page.choose("at the bow");
     expect(rigStore.get().load.newtons / before.bow.tension).toBeCloseTo(1, 3);
   });
   it("slid runs from the least to the most by even ratios, and the slide stands where the load is", async () => {
@@ -192,7 +193,10 @@ describe("the pull", () => {
 describe("the parts", () => {
   const names = () => rigStore.get().rig.rode.map((part) => part.name);
   it("show what each carries of what it may", async () => {
-    const loads = page.all("ol li").map((li) => li.textContent!);
+    // Beside each part's name lie the sizes there are.
+    const loads = page
+      .all("ol li")
+      .map((li) => li.textContent!.replace(li.querySelector("select")?.textContent ?? "", ""));
     const answer = settled(state);
     const most = formatQuantity(answer.bow.tension, "force", { digits: 3 });
     expect(loads[3]).toContain(`carries ${most}; no working load limit is stated`);
@@ -210,6 +214,15 @@ describe("the parts", () => {
     expect((rigStore.get().rig.rode[0] as LinePart).length).toBe(22);
     page.fill("Mass of kellet", "-1");
     expect((rigStore.get().rig.rode[1] as PointPart).mass).toBe(9);
+  });
+  it("are taken in another size, as long as they were", () => {
+    const { rode } = rigStore.get().rig;
+    page.fill("Size of rope", "polyamide three-strand 16 mm");
+    const [after] = rigStore.get().rig.rode.slice(3) as LinePart[];
+    expect([after!.name, after!.length, after!.material]).toEqual(["polyamide three-strand 16 mm", 18, "rope"]);
+    expect(rigStore.get().rig.rode.slice(0, 3)).toEqual(rode.slice(0, 3));
+    rigStore.undo();
+    expect(names()).toEqual(["chain", "kellet", "chain", "rope"]);
   });
   it("move one place toward the bow or the anchor, and not beyond the ends", () => {
     page.press("Move kellet toward the bow");
@@ -435,6 +448,6 @@ describe("the drawing", () => {
 });
 
 it("the usual rig is what the bench opens with, afloat and holding", () => {
-  expect(usualState.rig.rode.map((part) => part.kind)).toEqual(["point", "line", "line"]);
+  expect(usualState.rig.rode.map((part) => part.kind)).toEqual(["line"]);
   expect(settle(usualState.rig, pullOf(usualState)).kind).toBe("settled");
 });

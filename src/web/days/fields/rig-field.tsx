@@ -2,7 +2,7 @@ import { useRef, useState } from "react";
 import { Button } from "../../controls/button.tsx";
 import { FilePick } from "../../controls/file-pick.tsx";
 import { formatQuantity } from "../../controls/numbers.ts";
-import { rigStore } from "../../rig/state.ts";
+import { rigStore } from "../../rig/store.ts";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import styles from "../place.module.css";

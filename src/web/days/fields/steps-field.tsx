@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { bounds } from "../../../record/index.ts";
 import { Button } from "../../controls/button.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import styles from "../place.module.css";
@@ -7,11 +8,12 @@ import type { FieldProps } from "./framed.tsx";
 interface Step {
   readonly load_N: number;
   readonly duration_s?: number;
+  readonly paidOut_m?: number;
   readonly movement_m?: number;
   readonly remarks?: string;
 }
 
-/** The loads of a pull in their order, each with how long it was held. */
+/** The loads of a pull in their order, each with how long it was held, and what was then out where the rode was veered. */
 export function StepsField({ field, value, wrong, onChange }: FieldProps) {
   const steps = Array.isArray(value) ? (value as readonly Step[]) : [];
   /** The row at the foot that has no load yet: a step once it has. Nothing stands in it that nobody typed. */
@@ -27,7 +29,9 @@ export function StepsField({ field, value, wrong, onChange }: FieldProps) {
   const remove = (i: number) => (i === steps.length ? setBlank(null) : put(steps.filter((_, k) => k !== i)));
   return (
     <fieldset className={`${styles.field} ${styles.wide}`}>
-      <legend className={styles.fieldHint}>{field.label}: the loads in their order, and how long each was held</legend>
+      <legend className={styles.fieldHint}>
+        {field.label}: the loads in their order, how long each was held, and what was then out where the rode was veered
+      </legend>
       <div className={styles.stepRows}>
         {rows.map((step, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: steps have no name but their place
@@ -51,6 +55,19 @@ export function StepsField({ field, value, wrong, onChange }: FieldProps) {
               onChange={(duration_s) => change(i, { ...step, duration_s })}
               onEmpty={() => {
                 const { duration_s: _, ...rest } = step;
+                change(i, rest);
+              }}
+            />
+            <QuantityField
+              field="paid out"
+              label={`paid out, step ${i + 1}`}
+              dimension="length"
+              value={step.paidOut_m ?? null}
+              placeholder="as before"
+              range={{ ...bounds.pull.paidOut_m, expected: "a length above zero is expected" }}
+              onChange={(paidOut_m) => change(i, { ...step, paidOut_m })}
+              onEmpty={() => {
+                const { paidOut_m: _, ...rest } = step;
                 change(i, rest);
               }}
             />

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
 import { withWaiting } from "../../../record/index.ts";
-import type { BookMark } from "../../../study/index.ts";
+import type { BookMark, Veer } from "../../../study/index.ts";
 import { ApiTrouble, book, OutOfReach, until } from "../../api/client.ts";
 import { waitingHere } from "../../api/outbox.ts";
 import { useStore } from "../../state/use-store.ts";
@@ -11,6 +11,8 @@ export interface LogAnswer {
   readonly log: RecordHere<"log">;
   readonly content: LogContent;
   readonly marks: readonly BookMark[];
+  /** Veers by the marks of the pull's other logs. */
+  readonly veersBeside: readonly Veer[];
 }
 
 /** The server answers records whole: a log and its marks have the fields of their kinds. */

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { LogReadings, ReducedLog } from "../../../study/index.ts";
-import { correctionsOf, type EffectiveMark, veersOf } from "../../../study/index.ts";
+import { correctionsOf, type EffectiveMark, veersOf, veersTogether } from "../../../study/index.ts";
 import { ApiTrouble, OutOfReach } from "../../api/client.ts";
 import type { Store } from "../../state/store.ts";
 import { faultOf } from "../../work/fault.ts";
@@ -44,6 +44,7 @@ export function useReduction(asked: {
   const { answer, marks, channel, view, whole, pull, records, logs } = asked;
   const { rows } = answer.content;
   const id = answer.log.id;
+  const { veersBeside } = answer;
   const said = pull?.loadAt;
   const [own, setOwn] = useState<"anchor" | "bow">("bow");
   const readAt = said === "anchor" || said === "bow" ? said : own;
@@ -85,7 +86,7 @@ export function useReduction(asked: {
     const mine = ++latest.current;
     setBusy(true);
     const { corrections, slack } = correctionsOf(marks);
-    const veers = veersOf(marks);
+    const veers = veersTogether(veersOf(marks), veersBeside);
     askWorker((work): Promise<ReducedLog> => work.reducedLog({ ...readings, readAt, corrections, slack, veers, about }))
       .then((got) => {
         if (mine !== latest.current) return;
@@ -104,7 +105,7 @@ export function useReduction(asked: {
           setWrong(faultOf(error).line);
         }
       });
-  }, [readings, readAt, marks, about]);
+  }, [readings, readAt, marks, veersBeside, about]);
 
   const reduceView =
     rows <= AT_ONCE

@@ -7,7 +7,7 @@ import { type NumberField, NumberFields } from "../../controls/number-fields.tsx
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { saveYaml } from "../../controls/save-file.ts";
 import styles from "../place.module.css";
-import { change, changeBoat } from "../state.ts";
+import { change, changeBoat } from "../store.ts";
 import { misfit } from "./boat.ts";
 import { PointsTable } from "./points-table.tsx";
 import { WindageForm } from "./windage-form.tsx";

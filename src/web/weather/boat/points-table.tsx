@@ -4,7 +4,7 @@ import { Button } from "../../controls/button.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { UnitChoice } from "../../controls/unit-choice.tsx";
 import styles from "../place.module.css";
-import { changeBoat } from "../state.ts";
+import { changeBoat } from "../store.ts";
 import { stillInvented } from "./boat.ts";
 
 /** A point being put in: one once it has a wind and a load. Nothing stands in it that nobody typed. */

@@ -13,7 +13,7 @@ import { Button } from "../../controls/button.tsx";
 import { Choice } from "../../controls/choice.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import styles from "../place.module.css";
-import { change, changeBoat } from "../state.ts";
+import { change, changeBoat } from "../store.ts";
 import { asAreas } from "./boat.ts";
 
 /** The numbers of each shape, in the order they are asked. */

@@ -10,7 +10,7 @@ import { FigureFrame } from "../../figure/figure-frame.tsx";
 import type { Table } from "../../figure/table.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "../place.module.css";
-import { change } from "../state.ts";
+import { change } from "../store.ts";
 import { Axes } from "../wind/axes.tsx";
 import { area, plotIn, stroke, xOf, yOf } from "../wind/axis.ts";
 import type { CatenaryEndShown } from "../wind/catenary-end.ts";

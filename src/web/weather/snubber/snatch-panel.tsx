@@ -12,7 +12,8 @@ import { Reading } from "../../controls/reading.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import { type Question, useNewest } from "../../work/worker.ts";
 import styles from "../place.module.css";
-import { change, type SurgeBy, type WeatherState } from "../state.ts";
+import type { SurgeBy, WeatherState } from "../state.ts";
+import { change } from "../store.ts";
 import type { SnatchAnswer } from "./snubber-work.ts";
 import { movingMass } from "./surge.ts";
 

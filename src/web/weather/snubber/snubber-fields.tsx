@@ -6,7 +6,8 @@ import type { RopeEnds } from "../../../sizing/index.ts";
 import { Choice } from "../../controls/choice.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import styles from "../place.module.css";
-import { changeSnubber, type SnubberAsked } from "../state.ts";
+import type { SnubberAsked } from "../state.ts";
+import { changeSnubber } from "../store.ts";
 import type { MapRange } from "./map-scale.ts";
 
 /** Fibres and lays whose strength the catalogue has, with the sizes it has them in, m. */

@@ -6,7 +6,8 @@ import { FoldingPanel } from "../../controls/panel.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import { seaTrouble } from "../loads.ts";
 import styles from "../place.module.css";
-import { type Around, change, changeAround, type GustName } from "../state.ts";
+import type { Around, GustName } from "../state.ts";
+import { change, changeAround } from "../store.ts";
 
 const gustNames: readonly { readonly value: GustName; readonly label: string }[] = [
   { value: "froya", label: "NPD / Frøya, open sea" },

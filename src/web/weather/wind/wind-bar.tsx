@@ -4,7 +4,7 @@ import { Slider } from "../../controls/slider.tsx";
 import stuck from "../../controls/stuck-bar.module.css";
 import { useUnits } from "../../state/preferences.ts";
 import type { LoadsAt, RoadLoad } from "../loads.ts";
-import { change } from "../state.ts";
+import { change } from "../store.ts";
 import styles from "./wind-bar.module.css";
 
 /** One step of the slider. */

@@ -13,7 +13,7 @@ import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "../place.module.css";
-import { change } from "../state.ts";
+import { change } from "../store.ts";
 
 interface Row {
   readonly key: string;

@@ -6,7 +6,7 @@ import { formatQuantity } from "../../controls/numbers.ts";
 import { TouchIntent } from "../../controls/touch-intent.ts";
 import { useHint, useUnits } from "../../state/preferences.ts";
 import { newStroke } from "../../state/store.ts";
-import { change } from "../state.ts";
+import { change } from "../store.ts";
 import { type Plot, windAtX, xOf } from "./axis.ts";
 import styles from "./chart.module.css";
 import { lookAt } from "./under-pointer.ts";
