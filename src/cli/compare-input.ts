@@ -3,7 +3,6 @@ import { closeSync, existsSync, openSync, readSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
 import Papa from "papaparse";
 import { MOST_PULLS, type Pull, readPullsTable } from "../holding/index.ts";
-import { saysInvented } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { comparablePulls, type PullCase, type PullEvidence, pullCases } from "../study/index.ts";
@@ -91,7 +90,10 @@ async function oneSource(
 
 /** The table of a data package, as `publish data` writes one: its tester stands in it. */
 async function fromPackage(path: string, io: Io): Promise<PullsRead> {
-  const { readFolder } = await import("./package-folder.ts");
+  const [{ readFolder }, { saysInvented }] = await Promise.all([
+    import("./package-folder.ts"),
+    import("../publish/index.ts"),
+  ]);
   const files = readFolder(path, io);
   const bytes = files.get("pulls.csv");
   if (bytes === undefined) throw new InputError(path, "no pulls.csv in it", "a package of pulls is expected");
