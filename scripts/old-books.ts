@@ -217,13 +217,13 @@ function writeContents(driver: SqlDriver, version: number): void {
 }
 
 mkdirSync("data/books", { recursive: true });
-for (const version of [1, 2, 3, 4, 5, 6]) {
+for (const version of [1, 2, 3, 4, 5, 6, 7]) {
   const path = `data/books/v${version}.book`;
   if (existsSync(path)) continue;
   const driver = openBetterSqlite(path, { readOnly: false, patience_ms: 0 });
   driver.exec("PRAGMA page_size = 1024");
-  // Version 4 is version 3 with checksums, 5 that with an overview of its logs, 6 that with the length paid out: they
-  // come of their own steps.
+  // Version 4 is version 3 with checksums, 5 that with an overview of its logs, 6 that with the length paid out,
+  // 7 that with conclusions: they come of their own steps.
   migrate(driver, Math.min(version, 3));
   driver.transaction(() => {
     writeStory(driver, version);

@@ -39,21 +39,25 @@ export function bookLogsOf(book: Book): BookLog[] {
   });
 }
 
-/** The boat's places and headings about the time of a log, and the log they are of; null where no log of its pull has them. */
+/**
+ * The boat's places and headings about the time of a log, and the log they are of; null where no log of its pull has them.
+ * @param clock added to the track's times to be on the clock of the load, s: what is answered is as it was logged
+ */
 export function trackColumnsOf(
   book: Book,
   id: string,
   logs: readonly BookLog[],
+  clock = 0,
 ): { readonly log: string; readonly places: PlaceColumns } | null {
   const own = logs.find((log) => log.id === id);
-  const track = own && trackLogOf(own, logs);
+  const track = own && trackLogOf(own, logs, clock);
   if (!own || !track || own.from_s === null || own.to_s === null) return null;
   const kinds = placeChannelsOf(track.channels);
   const { time, values } = columnsOf(
     book,
     track.id,
     kinds.map(({ name }) => name),
-    trackSpanOf({ from: own.from_s, to: own.to_s }),
+    trackSpanOf({ from: own.from_s, to: own.to_s }, clock),
   );
   return { log: track.id, places: { time, columns: kinds.map(({ kind }, k) => ({ kind, values: values[k]! })) } };
 }

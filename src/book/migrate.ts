@@ -7,6 +7,7 @@ import { checksums } from "./migrations/004-checksums.ts";
 import { overview } from "./migrations/005-overview.ts";
 import { paidOut } from "./migrations/006-paid-out.ts";
 import { conclusions } from "./migrations/007-conclusions.ts";
+import { howPulled } from "./migrations/008-how-pulled.ts";
 
 /** Steps from one version of the tables to the next, in order; a step that has shipped is never edited again. */
 export const migrations: readonly ((driver: SqlDriver) => void)[] = [
@@ -17,6 +18,7 @@ export const migrations: readonly ((driver: SqlDriver) => void)[] = [
   overview,
   paidOut,
   conclusions,
+  howPulled,
 ];
 
 /** The version this program writes. */

@@ -5,10 +5,11 @@ import type { Book } from "./book.ts";
 export function pullCaseOf(book: Book, id: string): PullCase | null {
   const pull = book.get("pull", id);
   if (pull === undefined) return null;
-  const all = <K extends "pull" | "day" | "site" | "seabed" | "anchor" | "rigVersion">(kind: K) =>
+  const all = <K extends "pull" | "series" | "day" | "site" | "seabed" | "anchor" | "rigVersion">(kind: K) =>
     book.list(kind, { hidden: "with" });
   const records = {
     pull: all("pull"),
+    series: all("series"),
     day: all("day"),
     site: all("site"),
     seabed: all("seabed"),

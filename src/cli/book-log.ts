@@ -7,6 +7,7 @@ import type { RecordOf } from "../record/index.ts";
 import {
   correctionsOf,
   effectiveMarks,
+  howPulled,
   kindOfChannel,
   type PullCase,
   type Veer,
@@ -30,8 +31,11 @@ export interface LogOfBook {
   readonly veers: readonly Veer[];
 }
 
-/** @throws InputError where the book has no such log, or it has no channel of loads */
-export function logOfBook(book: Book, given: string): LogOfBook {
+/**
+ * @param trackClock added to the track's times to be on the clock of the load, s; absent: what the pull's record says
+ * @throws InputError where the book has no such log, or it has no channel of loads
+ */
+export function logOfBook(book: Book, given: string, trackClock?: number): LogOfBook {
   const id = recordId(book, given, "", "log");
   const log = book.get("log", id);
   if (log === undefined)
@@ -40,12 +44,13 @@ export function logOfBook(book: Book, given: string): LogOfBook {
   const marks = book.list("mark", { where: { log: id } }) as Parameters<typeof effectiveMarks>[0];
   const standing = effectiveMarks(marks);
   const { corrections, slack } = correctionsOf(standing);
+  const about = log.pull === null ? null : pullCaseOf(book, log.pull);
   return {
     id,
     name: log.name ?? id,
     rows,
-    beside: besideOf(book, id),
-    about: log.pull === null ? null : pullCaseOf(book, log.pull),
+    beside: besideOf(book, id, trackClock ?? howPulled(about).trackClock),
+    about,
     corrections,
     slack,
     veers: veersTogether(veersOf(standing), veersBeside(book, id)),
@@ -68,8 +73,8 @@ function rowsOf(book: Book, id: string, log: RecordOf<"log">): LogRows {
 }
 
 /** Places and headings of another log of the same pull, about the time of this one. */
-function besideOf(book: Book, id: string): LogOfBook["beside"] {
-  const found = trackColumnsOf(book, id, bookLogsOf(book));
+function besideOf(book: Book, id: string, trackClock?: number): LogOfBook["beside"] {
+  const found = trackColumnsOf(book, id, bookLogsOf(book), trackClock);
   if (found === null || found.log === id) return null;
   const { time, columns } = found.places;
   const channels = columns.map(({ kind }) => ({ name: kind, kind }));

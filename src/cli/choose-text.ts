@@ -80,7 +80,7 @@ function sideBySide({ candidates, notBeaten, limitWinds }: Choice, plan: Plan, s
     ["past", weighed((one) => one.passed.map((limit) => planLimitWords[limit]).join(", "))],
   ];
   const marks = candidates.map((one, i) =>
-    one.kind === "notWeighed" ? "none" : notBeaten.includes(i) ? "not beaten" : "",
+    one.kind === "notWeighed" ? "none" : notBeaten.includes(i) ? "none better" : "",
   );
   const shownRows = rows.filter(([, read]) => candidates.some((one) => read(one) !== ""));
   const numbered = candidates.map((_, i) => String(i + 1));
@@ -110,7 +110,7 @@ function remarks({ candidates, notBeaten, criteria }: Choice, units: UnitSystem)
   const by = criteria.map((criterion) => criterionWords[criterion]).join(", ");
   lines.push(
     notBeaten.length > 0
-      ? `Not beaten: within every limit, and no other such is better in one and as good in all of ${by}`
+      ? `None better: within every limit, and no other such is better in one and as good in all of ${by}`
       : `None is within every limit, so none is marked (compared by ${by})`,
   );
   for (const [i, one] of candidates.entries())

@@ -141,6 +141,7 @@ async function fromBook(
       seabed: book.list("seabed"),
       anchor: book.list("anchor"),
       rigVersion: book.list("rigVersion"),
+      series: book.list("series"),
     };
     let chosen = records.pull;
     if (options.series !== undefined) {

@@ -3,6 +3,7 @@ import { type Book, bookLogsOf, columnsOf, trackColumnsOf, veersBeside } from ".
 import {
   type BookLog,
   type BookMark,
+  howPulled,
   type LogVerdict,
   leavesToLog,
   loadChannelOf,
@@ -23,7 +24,7 @@ export function logVerdicts(book: Book, cases: readonly PullCase[]): Map<string,
       if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS) continue;
       logs ??= bookLogsOf(book);
       const { time, values } = columnsOf(book, log.id, [channel]);
-      const places = trackColumnsOf(book, log.id, logs)?.places ?? null;
+      const places = trackColumnsOf(book, log.id, logs, howPulled(about).trackClock)?.places ?? null;
       const marks = book.list("mark", { where: { log: log.id } }) as unknown as BookMark[];
       const verdict = logVerdictOf({
         about,

@@ -124,6 +124,13 @@ export function figuresOfRodes(io: Io): FigureKind[] {
       },
     ),
     kind(
+      new Command("way")
+        .description("load against the anchor's movement, a mark a load held: of what trace --json answered")
+        .argument("<traced>", "answer of rodebench trace --json"),
+      async ([path], { units }) =>
+        (await import("./figure-of-way.ts")).figureOfWay(path!, basename(placeOf(path!), ".json"), units, io),
+    ),
+    kind(
       new Command("weather")
         .description("load of the wind on a boat, by each road that is known")
         .argument("<boat>", "boat file")

@@ -1,8 +1,9 @@
 /** What a line of `trace` says, read: the rig in its water, the protocol, the hold rule. */
-import type { PlannedStep, ReadAt, SettingsChange, Span } from "../pull/index.ts";
+import { readPlaceText } from "../log/index.ts";
+import type { PlannedStep, ReadAt, Span } from "../pull/index.ts";
 import { InputError, parseQuantity, quoted } from "../quantity/index.ts";
 import type { Rig } from "../rode/index.ts";
-import { asFiled, type Deployment, deploymentOf } from "../study/index.ts";
+import { asFiled, type Deployment, deploymentOf, type HowPulled } from "../study/index.ts";
 import type { LogOptions } from "./log-options.ts";
 import type { Shown } from "./options.ts";
 
@@ -24,7 +25,9 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly holdFor?: string;
   readonly holdWithin?: string;
   readonly ahead?: true;
+  readonly astern?: true;
   readonly bearing?: string;
+  readonly anchorAt?: string;
   readonly tare?: string;
   readonly calibration?: string;
   readonly trackClock?: string;
@@ -33,13 +36,15 @@ export interface TraceOptions extends Shown, LogOptions {
   readonly corrections?: string;
 }
 
-/** The hold rule and how the pull was made, as stated on the line. @throws InputError for what is not above zero */
-export function settingsFrom(options: TraceOptions): SettingsChange {
-  const { holdFor, holdWithin, slackLoad, ahead, bearing } = options;
+/** The hold rule, the cell, and how the pull was made, as stated on the line. @throws InputError for what makes no sense */
+export function howFrom(options: TraceOptions): HowPulled {
+  const { holdFor, holdWithin, slackLoad, ahead, astern, bearing, tare, calibration, anchorAt } = options;
   const above = (value: number, place: string, given: string, what: string): number => {
     if (!(value > 0)) throw new InputError(place, quoted(given), `${what} above zero is expected`);
     return value;
   };
+  if (ahead === true && astern === true)
+    throw new InputError("--astern", "with --ahead", "one of them is expected: the way the boat pulled");
   return {
     ...(holdFor === undefined
       ? {}
@@ -54,18 +59,38 @@ export function settingsFrom(options: TraceOptions): SettingsChange {
             "a length",
           ),
         }),
-    ...(slackLoad === undefined ? {} : { slack: { load: parseQuantity(slackLoad, "force", "--slack-load") } }),
+    ...(slackLoad === undefined ? {} : { slackLoad: parseQuantity(slackLoad, "force", "--slack-load") }),
+    ...(tare === undefined ? {} : { tare: parseQuantity(tare, "force", "--tare") }),
+    ...(calibration === undefined ? {} : { calibration: factorOf(calibration) }),
     ...(bearing === undefined ? {} : { bearing: parseQuantity(bearing, "angle", "--bearing") }),
-    ...(ahead === true ? { pulls: "ahead" as const } : {}),
+    ...(anchorAt === undefined ? {} : { anchorAt: placeAt(anchorAt) }),
+    ...(ahead === true ? { pulls: "ahead" as const } : astern === true ? { pulls: "astern" as const } : {}),
+    ...trackClockFrom(options),
   };
 }
 
-/** What the cell shows with nothing on it, N, and what the load truly is for each newton above it; 0 and 1 where nothing is told. */
-export function cellFrom({ tare, calibration }: TraceOptions): { readonly tare: number; readonly factor: number } {
-  const factor = calibration === undefined ? 1 : Number(calibration);
-  if (!(factor > 0.1 && factor < 10))
-    throw new InputError("--calibration", quoted(calibration), "a factor from 0.1 to 10 is expected, such as 1.02");
-  return { tare: tare === undefined ? 0 : parseQuantity(tare, "force", "--tare"), factor };
+/** True load for each newton read. */
+function factorOf(text: string): number {
+  const factor = Number(text);
+  if (!(factor >= 0.1 && factor <= 10))
+    throw new InputError("--calibration", quoted(text), "a factor from 0.1 to 10 is expected, such as 1.02");
+  return factor;
+}
+
+/** `48.1234, -5.0678` or `48°07.404'N, 5°04.068'W`: latitude, longitude, degrees. */
+function placeAt(text: string): { readonly latitude: number; readonly longitude: number } {
+  const parts = text.split(",");
+  const [latitude, longitude] = [90, 180].map((most, k) => readPlaceText(parts[k] ?? "", "text", "", ".", most)) as [
+    number,
+    number,
+  ];
+  if (parts.length !== 2 || Number.isNaN(latitude) || Number.isNaN(longitude))
+    throw new InputError(
+      "--anchor-at",
+      quoted(text),
+      'latitude and longitude in degrees are expected, such as "48.1234, -5.0678"',
+    );
+  return { latitude, longitude };
 }
 
 /** Where the zero of the video's clock lies on the log's, s; null where nothing is told. @param first the log's first time, s */
@@ -76,12 +101,12 @@ export function videoStartFrom({ video, videoStart }: TraceOptions, first: numbe
   return first + parseQuantity(videoStart, "time", "--video-start");
 }
 
-/** What is added to the times of the track's file, s; 0 where nothing is told. */
-export function trackClockFrom({ trackClock, track }: TraceOptions): number {
-  if (trackClock === undefined) return 0;
-  if (track === undefined)
+/** What is added to the times of the track's file, s; nothing where nothing is told. */
+function trackClockFrom({ trackClock, track, book }: TraceOptions): Pick<HowPulled, "trackClock"> {
+  if (trackClock === undefined) return {};
+  if (track === undefined && book === undefined)
     throw new InputError("--track-clock", quoted(trackClock), "a track whose clock it is is expected: --track FILE");
-  return parseQuantity(trackClock, "time", "--track-clock");
+  return { trackClock: parseQuantity(trackClock, "time", "--track-clock") };
 }
 
 /** The rig in the water told of; as its file has it where nothing is told. */

@@ -9,16 +9,20 @@ import {
   tracedToJson,
   traceFromRows,
 } from "../pull/index.ts";
-import { DEGREES, InputError, type UnitSystem } from "../quantity/index.ts";
+import { DEGREES, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
 import { readRig } from "../rode/index.ts";
 import {
+  asPulled,
   type CarriedLoad,
   carryLoad,
   type Deployment,
   deploymentRecordOf,
   deploymentVeered,
+  fieldsOfHow,
+  type HowPulled,
+  howPulled,
   lengthOutAt,
-  veeredWithin,
+  traceBesideVeers,
 } from "../study/index.ts";
 import { grantedWords, noEquilibriumLine, traceWords, wordedEnd } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
@@ -29,14 +33,12 @@ import { choicesFrom, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, shown } from "./options.ts";
 import { marksOnLog } from "./trace-marks.ts";
 import {
-  cellFrom,
   counted,
   deploymentFrom,
-  settingsFrom,
+  howFrom,
   spansOf,
   stepsOf,
   type TraceOptions,
-  trackClockFrom,
   videoStartFrom,
 } from "./trace-options.ts";
 import { tracedText } from "./traced-text.ts";
@@ -62,7 +64,9 @@ export function traceCommand(io: Io): Command {
     .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
     .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
+    .option("--astern", "with --book: she pulled astern, whatever the pull in the book says")
     .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
+    .option("--anchor-at <place>", 'where the anchor lay, latitude and longitude, such as "48.1234, -5.0678"')
     .option(
       "--tare <load>",
       "what the cell shows with nothing on it: taken off each reading, before the calibration (0)",
@@ -96,26 +100,30 @@ export function traceCommand(io: Io): Command {
       import("./book-log.ts"),
     ]);
     await withBook(io, systemPorts, options.book, options, async (book) => {
-      const own = logOfBook(book, path);
+      const own = logOfBook(book, path, howFrom(options).trackClock);
       await trace({ rows: own.rows, place: own.name }, { book, own });
     });
 
     async function trace({ rows, place }: { rows: LogRows; place: string }, kept: Kept | null): Promise<void> {
       const pull = kept?.own.about?.pull ?? null;
       const readAt = options.readAt ?? (pull?.loadAt === "anchor" ? "anchor" : "bow");
-      const clock = trackClockFrom(options);
+      const stated = howFrom(options);
+      const how = { ...howPulled(kept?.own.about ?? null), ...stated };
       const beside =
         options.track === undefined
           ? (kept?.own.beside ?? undefined)
-          : {
-              rows: shifted(await logRows(options.track, io, {}, TRACK_KINDS), clock),
-              place: placeOf(options.track),
-            };
+          : { rows: await logRows(options.track, io, {}, TRACK_KINDS), place: placeOf(options.track) };
       const made = traceFromRows(rows, place, {
         ...(options.channel === undefined ? {} : { channel: options.channel }),
         ...(options.part === undefined ? {} : { part: counted(options.part, "--part") }),
-        ...(beside === undefined ? {} : { beside }),
+        ...(beside === undefined ? {} : { beside: { ...beside, clock: how.trackClock ?? 0 } }),
       });
+      if (stated.anchorAt !== undefined && made.trace.track === undefined)
+        throw new InputError(
+          "--anchor-at",
+          quoted(options.anchorAt),
+          "the boat's track is expected with it: --track FILE",
+        );
       const rig = options.rig === undefined ? null : await rigAt(options.rig, io);
       const lay = (paidOut: number | null) =>
         (rig === null && kept !== null ? deploymentInBook(kept.own, options, paidOut) : null) ??
@@ -123,18 +131,15 @@ export function traceCommand(io: Io): Command {
       const atFirst = lay(null);
       const give = atFirst && giveOf(atFirst.rig, readAt);
       const start = made.trace.time[0] ?? 0;
-      const settings = settingsFrom(options);
       const corrections =
         options.corrections === undefined
           ? (kept?.own.corrections ?? [])
           : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
-      const { tare, factor } = cellFrom(options);
-      const load =
-        factor === 1 && tare === 0 ? made.trace.load : made.trace.load.map((newtons) => factor * (newtons - tare));
       const veers = kept?.own.veers ?? [];
-      const { time } = made.trace;
-      const trackOverVeer = made.trace.track !== undefined && veeredWithin(veers, time[0] ?? 0, time.at(-1) ?? 0);
-      const reduction = reduced(trackOverVeer ? { time, load } : { ...made.trace, load }, place, {
+      const pulled = asPulled(made.trace, how);
+      const { settings } = pulled;
+      const { trace: seen, trackOverVeer } = traceBesideVeers(pulled.trace, veers);
+      const reduction = reduced(seen, place, {
         readAt,
         corrections,
         settings,
@@ -166,7 +171,9 @@ export function traceCommand(io: Io): Command {
           `${options.rig === undefined ? place : placeOf(options.rig)}: ${noEquilibriumLine(carried, options.units, deployment?.rig.setting.medium)}`,
         );
       const written =
-        options.keep === true && kept !== null ? keepHeld(kept, reduction, paidOut, place, options.units) : null;
+        options.keep === true && kept !== null
+          ? keepHeld(kept, reduction, stated, paidOut, place, options.units)
+          : null;
       if (options.json)
         answerJson(io, {
           ...tracedToJson(reduction, traceWords("metric")),
@@ -233,10 +240,11 @@ function reduced(trace: Parameters<typeof reduceTrace>[0], place: string, questi
   }
 }
 
-/** Writes what was held into the pull's record. @throws InputError where there is no pull, or nothing to keep */
+/** Writes what was held into the pull's record, and what was stated of how it is to be read. @throws InputError where there is no pull, or nothing to keep */
 function keepHeld(
   { book, own }: Kept,
   { held, log }: TraceReduction,
+  stated: HowPulled,
   paidOut: number | null,
   place: string,
   units: UnitSystem,
@@ -260,16 +268,12 @@ function keepHeld(
     u_N: held.u,
     ...(paidOut === null ? {} : { paidOut_m: paidOut }),
   };
-  return { transaction: book.edit("pull", pull.id, { result, loadAt: held.at }) };
+  return { transaction: book.edit("pull", pull.id, { result, loadAt: held.at, ...fieldsOfHow(stated) }) };
 }
 
 /** Kinds of channel a reduction uses. */
 const TRACE_KINDS = ["load"] as const;
 const TRACK_KINDS = ["latitude", "longitude", "speed", "course", "heading", "headingTrue"] as const;
-
-/** Rows on a clock that was off by so many seconds. */
-const shifted = (rows: LogRows, by: number): LogRows =>
-  by === 0 ? rows : { ...rows, time: rows.time.map((t) => t + by) };
 
 /** What of a log was not read, without the lines themselves. */
 function unreadOf({ first: _, ...counts }: TroubleCount): Omit<TroubleCount, "first"> {

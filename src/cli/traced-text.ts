@@ -7,9 +7,11 @@ import {
   CAUTION,
   doubtLine,
   endedWords,
+  firstMovementText,
   grantedWords,
   groundWord,
   heldText,
+  holdRuleText,
   leftOutWords,
   loadWarnings,
   traceWords,
@@ -87,6 +89,7 @@ export function tracedText(traced: Traced): string {
         )}`
       : "",
     r.reversals.map((v) => `\nReversal at ${at(v.from)} s: ${words.reversal(v)}\n`).join(""),
+    `\n${firstMovementText(r.first, (t) => `${at(t)} s`, units)}\n`,
     r.set.kind === "measured"
       ? `\nThe anchor went ${length(r.set.distance.value, r.set.distance.u)} from a fifth of the first plateau's load up to it, the rode's own give taken off by ${r.set.give === "rig" ? "the rig's curve" : "a curve fitted to load and track"}\n`
       : `\nSet distance: not known, ${words.noSet(r.set.why)}\n`,
@@ -105,7 +108,7 @@ export function tracedText(traced: Traced): string {
         ),
     loneText(r, at),
     correctedText(r),
-    `\n${heldText(r.held, force, words)}\n${carriedText(traced, force)}`,
+    `\n${heldText(r.held, force, words)}\n${holdRuleText({ ...r.settings, tracked: r.path !== null }, units)}\n${carriedText(traced, force)}`,
     `${CAUTION}\n`,
   ];
   return parts.join("");

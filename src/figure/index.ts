@@ -4,6 +4,7 @@ export { pullRows } from "./holding/pull-rows.ts";
 export { flat, INKS, type Ink, ink, inkProperties, type Theme } from "./ink.ts";
 export { linesOf } from "./lines-of-text.ts";
 export { type DrawnMatchMap, drawMatchMap, type MatchMapQuestion } from "./match/match-map.ts";
+export { type LoadAtWay, type LoadOverWay, loadOverWay } from "./pull/load-over-way.ts";
 export { angleOverLoad, movementOverLoad } from "./readings/over-load.ts";
 export { curveLoads, endName, type ReadingsFigure } from "./readings/rows.ts";
 export { drawMoment, type MomentDrawing } from "./ride/draw-moment.ts";

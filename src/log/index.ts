@@ -25,6 +25,7 @@ export { readSentence, type Sentence } from "./nmea-sentence.ts";
 export { SentenceFilter } from "./nmea-sources.ts";
 export { sentenceValues } from "./nmea-values.ts";
 export { type Packed, packedAs } from "./packed.ts";
+export { readPlaceText } from "./place-text.ts";
 export type { TablePlan } from "./plan.ts";
 export { DeltaFilter, deltaReadings, type SignalKGuess, signalKReader } from "./signalk.ts";
 export type { ChannelReading } from "./sparse-rows.ts";

@@ -21,6 +21,7 @@ export { type SiteDrawn, sitesFigure } from "./figure/of-sites.ts";
 export { snubbersFigure } from "./figure/of-snubbers.ts";
 export { traceFigure } from "./figure/of-trace.ts";
 export { againstText, waterFigure } from "./figure/of-water.ts";
+export { type HeldAtWay, wayFigure } from "./figure/of-way.ts";
 export { weatherFigure } from "./figure/of-weather.ts";
 export {
   type PublishedSheet,

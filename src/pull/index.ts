@@ -53,7 +53,7 @@ export {
   markKinds,
 } from "./trace/marks.ts";
 export type { Above, Peak } from "./trace/peaks.ts";
-export { planeAt } from "./trace/plane.ts";
+export { onPlaneOf, planeAt } from "./trace/plane.ts";
 export type { Plateau } from "./trace/plateaus.ts";
 export { reduceTrace } from "./trace/reduce-trace.ts";
 export type { TraceQuestion, TraceReduction } from "./trace/reduction.ts";

@@ -23,5 +23,8 @@ export const endings = ["engine limit", "drag", "roll-out", "break-out", "stoppe
 /** What ended a pull. */
 export type Ending = (typeof endings)[number];
 
+/** Which way a boat pulls: her bow toward the anchor, or away from it. */
+export const pullWays = ["astern", "ahead"] as const;
+
 /** The end of the rode at which a pull's load was read. */
 export const loadEnds = ["anchor", "bow"] as const;

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { type Bounds, bounds } from "./bounds.ts";
-import { anchorShapes, endings, loadEnds } from "./choices.ts";
+import { anchorShapes, endings, loadEnds, pullWays } from "./choices.ts";
 import {
   anyRecord,
   choice,
@@ -106,7 +106,13 @@ export const kinds = {
     file: required(once(fileText("the text of a rig file"))),
     reason: text(),
   },
-  series: { name: required(text("a name")), question: text(), protocol: text() },
+  series: {
+    name: required(text("a name")),
+    question: text(),
+    protocol: text(),
+    heldFor_s: within("a time in s, above 0,", bounds.series.heldFor_s),
+    heldWithin_m: within("a length in m, above 0,", bounds.series.heldWithin_m),
+  },
   day: {
     date: required(day()),
     site: refer("site"),
@@ -132,6 +138,20 @@ export const kinds = {
     paidOut_m: within("a length in m, above 0,", bounds.pull.paidOut_m),
     heading_deg: degrees("a heading", bounds.pull.heading_deg),
     loadAt: choice(loadEnds),
+    /** The hold rule: before that of its series. */
+    heldFor_s: within("a time in s, above 0,", bounds.pull.heldFor_s),
+    heldWithin_m: within("a length in m, above 0,", bounds.pull.heldWithin_m),
+    /** The cell: true load for each newton read above `tare_N`; what it truly carries while the rode is slack. */
+    calibration: within("a factor from 0.1 to 10, such as 1.02,", bounds.pull.calibration),
+    tare_N: within("a load in N", bounds.pull.tare_N),
+    slackLoad_N: within("a load in N", bounds.pull.slackLoad_N),
+    /** How the boat pulled, and where the anchor lay. */
+    pulls: choice(pullWays),
+    bearing_deg: degrees("the bearing of the boat from the anchor", bounds.pull.bearing_deg),
+    anchorLatitude_deg: within("a latitude from -90 to 90", bounds.pull.anchorLatitude_deg),
+    anchorLongitude_deg: within("a longitude from -180 to 180", bounds.pull.anchorLongitude_deg),
+    /** Added to the times of the track and the heading, to be on the clock of the load. */
+    trackClock_s: within("a time in s", bounds.pull.trackClock_s),
     steps: json(z.array(step).max(10_000), "a list of steps, each with load_N,"),
     result: formerly(json(result, 'a result such as {"kind":"heldTo","load_N":4000}'), earlierResult),
     setDistance_m: within("a distance in m", bounds.pull.setDistance_m),

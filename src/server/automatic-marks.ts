@@ -1,6 +1,14 @@
 import { type Book, bookLogsOf, pullCaseOf, trackColumnsOf, veersBeside } from "../book/index.ts";
 import type { ReadAt } from "../pull/index.ts";
-import { type BookMark, effectiveMarks, foundMarks, type KnownMark, veersOf, veersTogether } from "../study/index.ts";
+import {
+  type BookMark,
+  effectiveMarks,
+  foundMarks,
+  howPulled,
+  type KnownMark,
+  veersOf,
+  veersTogether,
+} from "../study/index.ts";
 import type { Draft, Records } from "./records.ts";
 import { Refusal } from "./refusals.ts";
 
@@ -25,9 +33,10 @@ export interface MarkQuestion {
 export function findMarks(book: Book, records: Records, question: MarkQuestion, newId: () => string): Draft[] {
   const known = records.list("mark", { where: { log: question.log, origin: "automatic" }, hidden: "with" });
   const stretch = stretchOf(book, records, question);
-  const places = trackColumnsOf(book, question.log, bookLogsOf(book))?.places ?? null;
   const pull = book.get("log", question.log)?.pull ?? null;
   const about = pull === null ? null : pullCaseOf(book, pull);
+  const { trackClock } = howPulled(about);
+  const places = trackColumnsOf(book, question.log, bookLogsOf(book), trackClock)?.places ?? null;
   const steps = records.list("mark", { where: { log: question.log, kind: "step" } });
   const own = veersOf(effectiveMarks(steps as unknown as BookMark[]));
   const veers = veersTogether(own, veersBeside(book, question.log));

@@ -1,7 +1,8 @@
 import { giveOf, type ReadAt, reduceTrace } from "../pull/index.ts";
 import type { FieldsOf } from "../record/index.ts";
 import { deploymentOfCase } from "./evidence.ts";
-import { type LogReadings, traceBesideVeers } from "./log-trace.ts";
+import { asPulled, howPulled } from "./how-pulled.ts";
+import { type LogReadings, traceBesideVeers, traceOfLog } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
 import type { Veer } from "./veers.ts";
 
@@ -28,7 +29,8 @@ export function foundMarks(
   const there = new Set(known.map((mark) => keyOf(mark.kind, mark.from_s)));
   const deployment = about === null ? null : deploymentOfCase(about, []);
   const give = deployment === null ? null : giveOf(deployment.rig, readAt);
-  return reduceTrace(traceBesideVeers(stretch, veers).trace, { readAt, ...(give === null ? {} : { give }) })
+  const { trace, settings } = asPulled(traceOfLog(stretch), howPulled(about));
+  return reduceTrace(traceBesideVeers(trace, veers).trace, { readAt, settings, ...(give === null ? {} : { give }) })
     .marks.filter((mark) => !there.has(keyOf(mark.kind, mark.from)))
     .map(({ kind, from, to, value, u, of, why }) => ({
       log,

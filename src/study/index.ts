@@ -31,6 +31,7 @@ export {
 export { deploymentRecordOf, deploymentVeered, type PullEvidence, pullEvidence } from "./evidence.ts";
 export { foundMarks, type KnownMark } from "./found-marks.ts";
 export { type HoldingInput, type HoldingRow, holdingRows, type LeftOut, type LeftOutCause } from "./holding-rows.ts";
+export { asPulled, fieldsOfHow, type HowPulled, howPulled } from "./how-pulled.ts";
 export {
   type BookChannel,
   type BookLog,
@@ -42,7 +43,7 @@ export {
   trackSpanOf,
 } from "./log-channels.ts";
 export { type LogOfPull, leavesToLog, logVerdictOf, MOST_LOG_READINGS } from "./log-evidence.ts";
-export { type LogReadings, type PlaceColumns, traceOfLog } from "./log-trace.ts";
+export { type LogReadings, type PlaceColumns, traceBesideVeers, traceOfLog } from "./log-trace.ts";
 export { type PullCase, pullCases, type StudyRecords } from "./pull-case.ts";
 export { type PullLogQuestion, plannedSteps, type ReducedLog, reducePullLog } from "./pull-log.ts";
 export { lengthOutAt, type Veer, veeredWithin, veersOf, veersTogether } from "./veers.ts";

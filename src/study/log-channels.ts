@@ -48,38 +48,49 @@ export function placeChannelsOf(channels: readonly BookChannel[]): { name: strin
   });
 }
 
-/** Other logs of the same pull that ran while one did, as their clocks have it; none where one of them has no rows. */
+/**
+ * Other logs of the same pull that ran while one did, as their clocks have it; none where one of them has no rows.
+ * @param clock added to the others' times, s
+ */
 export function logsBeside<L extends Pick<BookLog, "id" | "hidden" | "pull" | "from_s" | "to_s">>(
   log: L,
   logs: readonly L[],
+  clock = 0,
 ): L[] {
   if (log.pull === null) return [];
   return logs.filter(
-    (other) => other.id !== log.id && !other.hidden && other.pull === log.pull && sharedTime(log, other) > 0,
+    (other) => other.id !== log.id && !other.hidden && other.pull === log.pull && sharedTime(log, other, clock) > 0,
   );
 }
 
-/** How long two logs ran at once, s; below zero: the time between them. */
-function sharedTime(one: Pick<BookLog, "from_s" | "to_s">, other: Pick<BookLog, "from_s" | "to_s">): number {
+/** How long two logs ran at once, s; below zero: the time between them. @param clock added to the other's times, s */
+function sharedTime(one: Pick<BookLog, "from_s" | "to_s">, other: Pick<BookLog, "from_s" | "to_s">, clock = 0): number {
   if (one.from_s === null || one.to_s === null || other.from_s === null || other.to_s === null) return -1;
-  return Math.min(one.to_s, other.to_s) - Math.max(one.from_s, other.from_s);
+  return Math.min(one.to_s, other.to_s + clock) - Math.max(one.from_s, other.from_s + clock);
 }
 
 /**
  * The log that tells where the boat was during another: itself where it has places, else one of the same pull that has
  * them at that time, the one that covers most of it; null where none does.
+ * @param clock added to the track's times to be on the clock of the load, s
  */
-export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[]): L | null {
+export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[], clock = 0): L | null {
   if (hasPlaces(log)) return log;
   let best: L | null = null;
-  for (const other of logsBeside(log, logs).filter(hasPlaces))
-    if (best === null || sharedTime(log, other) > sharedTime(log, best)) best = other;
+  for (const other of logsBeside(log, logs, clock).filter(hasPlaces))
+    if (best === null || sharedTime(log, other, clock) > sharedTime(log, best, clock)) best = other;
   return best;
 }
 
-/** The stretch of a track that tells of a stretch of load, s. */
-export function trackSpanOf(load: { readonly from: number; readonly to: number }): { from: number; to: number } {
-  return { from: load.from - BESIDE, to: load.to + BESIDE };
+/**
+ * The stretch of a track, on its own clock, that tells of a stretch of load, s.
+ * @param clock added to the track's times to be on the clock of the load, s
+ */
+export function trackSpanOf(
+  load: { readonly from: number; readonly to: number },
+  clock = 0,
+): { from: number; to: number } {
+  return { from: load.from - clock - BESIDE, to: load.to - clock + BESIDE };
 }
 
 function hasPlaces({ channels }: BookLog): boolean {

@@ -37,11 +37,10 @@ export function traceOfLog({ time, load, places }: LogReadings): Trace {
  * would be taken for the anchor's way.
  */
 export function traceBesideVeers(
-  readings: LogReadings,
+  trace: Trace,
   veers: readonly Veer[],
 ): { readonly trace: Trace; readonly trackOverVeer: boolean } {
-  const { time } = readings;
-  const trace = traceOfLog(readings);
+  const { time, load } = trace;
   const trackOverVeer = trace.track !== undefined && veeredWithin(veers, time[0] ?? 0, time.at(-1) ?? 0);
-  return { trace: trackOverVeer ? { time: trace.time, load: trace.load } : trace, trackOverVeer };
+  return { trace: trackOverVeer ? { time, load } : trace, trackOverVeer };
 }

@@ -5,11 +5,12 @@ import { median } from "../statistics/index.ts";
 import type { DeploymentRecord } from "./deployment.ts";
 import type { LogVerdict } from "./verdict.ts";
 
-type Recorded<K extends "pull" | "day" | "site" | "seabed" | "anchor" | "rigVersion"> = RecordOf<K>;
+type Recorded<K extends "pull" | "series" | "day" | "site" | "seabed" | "anchor" | "rigVersion"> = RecordOf<K>;
 
 /** The records of a book that evidence rests on, in any order. */
 export interface StudyRecords {
   readonly pull: readonly Recorded<"pull">[];
+  readonly series: readonly Recorded<"series">[];
   readonly day: readonly Recorded<"day">[];
   readonly site: readonly Recorded<"site">[];
   readonly seabed: readonly Recorded<"seabed">[];
@@ -20,6 +21,7 @@ export interface StudyRecords {
 /** One pull, and what its records point to; null where they point nowhere. */
 export interface PullCase {
   readonly pull: Recorded<"pull">;
+  readonly series: Recorded<"series"> | null;
   readonly day: Recorded<"day"> | null;
   readonly site: Recorded<"site"> | null;
   readonly seabed: Recorded<"seabed"> | null;
@@ -46,7 +48,7 @@ export function pullCases(
     return (id: string | null | undefined): R | null => (id ? (byId.get(id) ?? null) : null);
   };
   const [day, site, seabed] = [index(records.day), index(records.site), index(records.seabed)];
-  const [anchor, version] = [index(records.anchor), index(records.rigVersion)];
+  const [anchor, version, series] = [index(records.anchor), index(records.rigVersion), index(records.series)];
   const found = (pull: Recorded<"pull">) => {
     const [ofDay, ofSeabed] = [day(pull.day), seabed(pull.seabed)];
     return { pull, day: ofDay, seabed: ofSeabed, site: site(ofSeabed?.site ?? ofDay?.site) };
@@ -56,6 +58,7 @@ export function pullCases(
     const about = found(pull);
     return {
       ...about,
+      series: series(pull.series),
       anchor: anchor(pull.anchor),
       rigFile: version(pull.rigVersion)?.file ?? null,
       depthByLevel: typeof pull.depth_m === "number" ? null : byLevel(soundings, about),

@@ -21,7 +21,8 @@ import { InputError } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
 import type { Doubt } from "./doubt.ts";
 import { deploymentOfCase, type PullEvidence, pullEvidence } from "./evidence.ts";
-import { type LogReadings, traceBesideVeers } from "./log-trace.ts";
+import { asPulled, howPulled } from "./how-pulled.ts";
+import { type LogReadings, traceBesideVeers, traceOfLog } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
 import { lengthOutAt, type Veer } from "./veers.ts";
 import type { LogVerdict } from "./verdict.ts";
@@ -43,6 +44,8 @@ export type ReducedLog =
   | {
       readonly kind: "reduced";
       readonly held: HeldLoad;
+      /** What the load had to do to count as held, s and m, and whether a track told the anchor's movement. */
+      readonly rule: { readonly heldFor: number; readonly heldWithin: number; readonly tracked: boolean };
       /** What it says of the pull. */
       readonly verdict: LogVerdict;
       /** What the log, not the record, says of the pull, carried in the pull's own water; null for a log of no pull. */
@@ -52,7 +55,10 @@ export type ReducedLog =
       readonly peaks: readonly Peak[];
       readonly peakCount: number;
       readonly drags: readonly Drag[];
+      readonly first: TraceReduction["first"];
       readonly set: SetDistance;
+      /** How far the anchor had gone by the end of each load held. */
+      readonly way: TraceReduction["way"];
       readonly reversals: readonly Reversal[];
       readonly steps: readonly MatchedStep[];
       readonly log: TraceReduction["log"];
@@ -81,10 +87,12 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
     const deployment = about === null ? null : deploymentOfCase(about, [] as Doubt[]);
     const give = deployment === null ? null : giveOf(deployment.rig, question.readAt);
     const steps = plannedSteps(about?.pull ?? null);
-    const { trace, trackOverVeer } = traceBesideVeers(question, veers);
+    const made = asPulled(traceOfLog(question), howPulled(about));
+    const { trace, trackOverVeer } = traceBesideVeers(made.trace, veers);
     const reduceWith = (corrections: readonly Correction[]) =>
       reduceTrace(trace, {
         readAt: question.readAt,
+        settings: made.settings,
         corrections,
         ...(question.slack.length === 0 ? {} : { slack: question.slack }),
         ...(steps.length === 0 ? {} : { steps }),
@@ -106,6 +114,7 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
     return {
       kind: "reduced",
       held,
+      rule: { heldFor: r.settings.heldFor, heldWithin: r.settings.heldWithin, tracked: r.path !== null },
       verdict: log,
       evidence:
         about === null
@@ -116,7 +125,9 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       peaks: r.peaks,
       peakCount: r.peakCount,
       drags: r.drags,
+      first: r.first,
       set: r.set,
+      way: r.way,
       reversals: r.reversals,
       steps: r.protocol?.steps ?? [],
       log: r.log,

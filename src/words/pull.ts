@@ -1,5 +1,6 @@
 /** What a pull's log came to. */
 import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
+import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
 
 /** A load as the reader has it, with its ±. */
 export type Force = (newtons: number, u?: number) => string;
@@ -19,6 +20,55 @@ export function heldText(held: TraceReduction["held"], force: Force, words: Trac
   if (held.kind === "notKnown") return `Held load: not known; ${why}${open}`;
   const found = held.kind === "gaveWay" ? "It gave way at" : "It held at least";
   return `${found} ${force(held.newtons, held.u)}, read at the ${held.at}: ${why}${open}`;
+}
+
+/**
+ * The rule by which a load counted as held, as a sentence without its full stop.
+ * @param rule s and m; whether a track told the anchor's movement
+ */
+export function holdRuleText(
+  {
+    heldFor,
+    heldWithin,
+    tracked,
+  }: { readonly heldFor: number; readonly heldWithin: number; readonly tracked: boolean },
+  system: UnitSystem,
+): string {
+  const within = formatQuantity(heldWithin, "length", { system, digits: 2 });
+  const moved = tracked
+    ? `, the anchor moving by less than ${within} meanwhile (95 %)`
+    : "; no track told its movement";
+  return `Judged by the hold rule: kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer${moved}`;
+}
+
+/**
+ * When the anchor first moved, as a sentence without its full stop.
+ * @param at a time of the log as its reader has it, such as `151.0 s`
+ */
+export function firstMovementText(
+  first: TraceReduction["first"],
+  at: (seconds: number) => string,
+  system: UnitSystem,
+): string {
+  const missed = (unseen: number): string =>
+    `one of less than ${formatQuantity(unseen, "length", { system, digits: 2 })} in half a minute may have been missed`;
+  switch (first.kind) {
+    case "moved":
+      return first.by === "hand"
+        ? `First movement: at ${at(first.at.value)}, as marked by hand`
+        : `First movement: at ${at(first.at.value)} ± ${significant(first.at.u, 2)} s, by load and track together${first.unseen === null ? "" : `; an earlier ${missed(first.unseen)}`}`;
+    case "none":
+      return `First movement: none seen; ${missed(first.unseen)}`;
+    case "notKnown": {
+      const why = {
+        noTrack: "without the boat's track",
+        noLine: "where the boat's movement does not show the line of the pull",
+      }[first.why];
+      const fell =
+        first.fell === null ? "" : `; the load first fell as it does when an anchor goes at ${at(first.fell)}`;
+      return `First movement: cannot be told ${why}${fell}`;
+    }
+  }
 }
 
 /** What a log cannot tell, and what would tell it. */

@@ -18,7 +18,7 @@ describe("migrations", () => {
     expect(fixtures.sort()).toEqual(migrations.slice(1).map((_, i) => `v${i + 1}.book`));
   });
 
-  it.each([1, 2, 3, 4, 5, 6])("take a book of version %i forward with all it held", (version) => {
+  it.each([1, 2, 3, 4, 5, 6, 7])("take a book of version %i forward with all it held", (version) => {
     const at = folder();
     const path = join(at, "old.book");
     copyFileSync(`data/books/v${version}.book`, path);
@@ -84,9 +84,9 @@ describe("migrations", () => {
       return schema;
     };
     const at = folder();
-    for (const version of [1, 2, 3, 4, 5, 6]) copyFileSync(`data/books/v${version}.book`, join(at, `${version}`));
+    for (const version of [1, 2, 3, 4, 5, 6, 7]) copyFileSync(`data/books/v${version}.book`, join(at, `${version}`));
     const fresh = tables(join(at, "fresh"));
-    for (const version of [1, 2, 3, 4, 5, 6]) expect(tables(join(at, `${version}`))).toEqual(fresh);
+    for (const version of [1, 2, 3, 4, 5, 6, 7]) expect(tables(join(at, `${version}`))).toEqual(fresh);
   });
 
   it("leave a table with exactly the columns each kind of record has fields for", () => {

@@ -77,6 +77,7 @@ describe("a veer marked on one log of a pull", () => {
         seabed: [],
         anchor: [],
         rigVersion: book.list("rigVersion"),
+        series: [],
       });
     expect(logVerdicts(book, cases()).get(pull)?.paidOut).toBe(THEN);
     // Put aside, it says nothing any more.

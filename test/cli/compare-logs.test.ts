@@ -18,6 +18,7 @@ it("a pull whose record says nothing takes part by its log; one whose record doe
         seabed: book.list("seabed"),
         anchor: book.list("anchor"),
         rigVersion: book.list("rigVersion"),
+        series: book.list("series"),
       });
     expect(logVerdicts(book, cases())).toEqual(new Map());
     const logged = new Set(book.list("log").flatMap(({ pull }) => (pull === null ? [] : [pull])));

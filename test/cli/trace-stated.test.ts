@@ -67,6 +67,13 @@ describe("rodebench trace, told of the cells", () => {
     [["--calibration", "much"], "--calibration"],
     [["--track-clock", "2 s"], "--track-clock"],
     [["--bearing", "5 m"], "--bearing"],
+    [["--anchor-at", "48.1, 5"], "--track FILE"],
+    [["--anchor-at", "48.1"], "--anchor-at"],
+    [["--anchor-at", "-95.1, 148"], "--anchor-at"],
+    [["--anchor-at", "north, east"], "--anchor-at"],
+    [["--ahead", "--astern"], "--astern"],
+    [["--hold-for", "0 s"], "--hold-for"],
+    [["--hold-within", "-1 m"], "--hold-within"],
     [["--channel", "load+load"], "a.csv"],
   ])("refuses %j in one line", async (options, place) => {
     const { err, status } = await rodebench(["trace", "a.csv", ...options], { "a.csv": whole });
@@ -133,6 +140,23 @@ describe("rodebench trace, told of the track", () => {
     });
     expect(late.path.stretches.length).toBeGreaterThan(0);
     expect(late.path).toEqual(right.path);
+  });
+
+  it("takes the anchor's place for the direction of the pull, however it is written", async () => {
+    const files = { "a.csv": whole, "t.csv": fixes(0) };
+    // 60 m south-west of the first fix, by the metre that the fixes were made with.
+    const [south, west] = [60 * Math.cos(Math.PI / 4) * degrees, 60 * Math.sin(Math.PI / 4) * degrees];
+    const [lat, lon] = [0.1 - south, 0.2 - west];
+    const told = await answer(["a.csv", "--track", "t.csv", "--anchor-at", `${lat}, ${lon}`], files);
+    expect(told.path.stretches[0].by).toBe("anchor");
+    // At this latitude a minute of arc north is 0.7 % shorter than one east, and the boat went on by some metres.
+    expect(Math.abs(told.path.stretches[0].direction_deg - 45)).toBeLessThan(3);
+    const minutes = (angle: number): string => `0°${(60 * angle).toFixed(7)}'`;
+    const written = await answer(
+      ["a.csv", "--track", "t.csv", "--anchor-at", `${minutes(lat)}N, ${minutes(lon)}E`],
+      files,
+    );
+    expect(written.path.stretches[0].direction_deg).toBeCloseTo(told.path.stretches[0].direction_deg, 5);
   });
 
   it("takes the bearing as the direction of the pull", async () => {

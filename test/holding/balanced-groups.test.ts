@@ -107,4 +107,24 @@ describe("pulls without a best fit", () => {
       why: { kind: "noScatter" },
     });
   });
+
+  it("and where a term has no end: an anchor that never gave way beside one that did", () => {
+    const two = (second: readonly Hold[]) => {
+      const first = [800, 1000, 1300, 1600].map((newtons): Hold => ({ kind: "gaveWay", newtons }));
+      const holds = [...first, ...second];
+      return fitAft({
+        law: "lognormal",
+        observations: observations(holds),
+        terms: {
+          names: ["intercept", "second"],
+          rows: Float64Array.from(holds.flatMap((_, i) => [1, i < first.length ? 0 : 1])),
+        },
+      });
+    };
+    const held = [900, 1200].map((newtons): Hold => ({ kind: "heldTo", newtons }));
+    expect(two(held)).toEqual({ kind: "noMaximum", law: "lognormal", why: { kind: "endless" } });
+    const never = [900, 1200].map((newtons): Hold => ({ kind: "neverHeld", newtons }));
+    expect(two(never)).toEqual({ kind: "noMaximum", law: "lognormal", why: { kind: "endless" } });
+    expect(two([...held, { kind: "gaveWay", newtons: 2000 }]).kind).toBe("fitted");
+  });
 });

@@ -208,7 +208,7 @@ describe("an inquiry", () => {
 
 describe("how many more pulls", () => {
   /** A is ahead of B by `lead` ± `sd` in ln load, scatter `sigma`, all loads seen. */
-  function askedOf(lead: number, sd: number, sigma: number, of: readonly Pull[] = seen) {
+  function askedOf(lead: number, sd: number, sigma: number, of: readonly Pull[] = seen, series = 200, seed = 8) {
     const input: ModelInput = { pulls: of, law: "lognormal", terms: ["anchor"], random: [], priors: USUAL_PRIORS };
     const model = new Model(input);
     const own = rng(5);
@@ -224,7 +224,7 @@ describe("how many more pulls", () => {
                 ? lead + sd * own.normal()
                 : 0;
     const chain = { draws, parameters: model.parameters, length: 400, divergent: 0, energyMixing: 1 };
-    return morePulls(gather(input, [chain as unknown as Chain]), of, "A", "B", rng(8));
+    return morePulls(gather(input, [chain as unknown as Chain]), of, "A", "B", rng(seed), series);
   }
   const seen = ["A", "B"].map((anchor): Pull => ({ anchor, hold: { kind: "gaveWay", newtons: 2000 } }));
 
@@ -251,6 +251,15 @@ describe("how many more pulls", () => {
     expect(Math.abs(share - shareTold(each, lead, tau, sigma))).toBeLessThan(0.1);
     const fewer = [3, 5, 8, 12, 20, 30, 50, 100].filter((n) => n < each);
     for (const n of fewer) expect(shareTold(n, lead, tau, sigma), `${n}`).toBeLessThan(0.9);
+  });
+
+  it("looks at eight numbers from three to a hundred, each found where it is the least", () => {
+    // 2 (1 − Φ(1.645/√x)) with x = n/(2σ²) passes 0.8 at x = 42: at n = 84 σ² of each.
+    const each = Array.from(
+      { length: 72 },
+      (_, k) => askedOf(0, 1, Math.sqrt((2.5 * 1.06 ** k) / 84), seen, 60, k).each,
+    );
+    expect([...new Set(each)].sort((a, b) => a - b)).toEqual([3, 5, 8, 12, 20, 30, 50, 100]);
   });
 
   it("says by how many not where they are alike", () => {

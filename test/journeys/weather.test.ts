@@ -250,7 +250,7 @@ journey("the place Weather", () => {
     await page.context().close();
   });
 
-  it("sets a plan's gear side by side, marks what is not beaten, and an address keeps all of it", async () => {
+  it("sets a plan's gear side by side, marks that than which none is better, and an address keeps all of it", async () => {
     const page = await bench.page(sizes.tablet);
     await opened(page);
     const gear = region(page, "Candidates side by side");
@@ -265,7 +265,7 @@ journey("the place Weather", () => {
       .poll(() => gear.getByRole("row", { name: /^grade 43 and snubber/ }).textContent(), SLOW)
       .toMatch(
         // docs/choose.md, computed there by the command.
-        /not beaten6600 N± 1100 N/,
+        /none better6600 N± 1100 N/,
       );
     await expect
       .poll(() => gear.getByRole("row", { name: /^chain and rope/ }).textContent(), SLOW)
@@ -289,7 +289,7 @@ journey("the place Weather", () => {
             .textContent(),
         SLOW,
       )
-      .toMatch(/not beaten6600 N± 1100 N/);
+      .toMatch(/none better6600 N± 1100 N/);
     await expect.poll(() => region(other, "Candidates side by side").getByRole("row").count(), SLOW).toBe(7);
     expect(other.troubles).toEqual([]);
     await other.context().close();

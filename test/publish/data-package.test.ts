@@ -48,6 +48,7 @@ function choice(chosen: readonly Private[] = [], by = "An invented tester"): Pac
     seabed: list("seabed"),
     anchor: list("anchor"),
     rigVersion: list("rigVersion"),
+    series: list("series"),
   };
   return {
     about: {

@@ -34,6 +34,7 @@ beforeAll(async () => {
     seabed: book.list("seabed"),
     anchor: book.list("anchor"),
     rigVersion: book.list("rigVersion"),
+    series: book.list("series"),
   };
   testers = records.day.map(({ testers: each }) => each!);
   book.close();

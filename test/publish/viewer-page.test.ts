@@ -207,6 +207,7 @@ describe("the setups of a book's pulls", () => {
       seabed: book.list("seabed"),
       anchor: book.list("anchor"),
       rigVersion: book.list("rigVersion"),
+      series: book.list("series"),
     };
     const evidence = pullCases(records).map((one) => pullEvidence(one));
     const setups = setupsOfPulls(evidence);

@@ -22,12 +22,12 @@ const bare =
   "format: rodebench/boat@1\nname: Bare\nlength: 12 m\nbeam: 3.8 m\ndraught: 1.8 m\ndisplacement: 9000 kg\nbowRollerHeight: 1.3 m\n";
 
 describe("rodebench choose", () => {
-  it("sets the candidates side by side, marks those not beaten, shows catenary at every wind, cautions once", async () => {
+  it("sets the candidates side by side, marks those than which none is better, shows catenary at every wind, cautions once", async () => {
     const { out, err, status } = await choose("data/plans/marsh-tern.yaml");
     expect([status, err]).toEqual([0, ""]);
     for (const part of [
       "Marsh Tern in 40.0 ± 3.0 kn by its measured points",
-      "(not beaten)",
+      "(none better)",
       "of working load limit",
       "in the locker",
       "Give of catenary at each wind, m per kN",

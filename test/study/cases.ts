@@ -1,7 +1,7 @@
 import { kinds, type RecordOf } from "../../src/record/index.ts";
 import type { PullCase } from "../../src/study/index.ts";
 
-type Studied = "pull" | "day" | "site" | "seabed" | "anchor" | "rigVersion";
+type Studied = "pull" | "series" | "day" | "site" | "seabed" | "anchor" | "rigVersion";
 
 /** A record with nothing known but what is told of it. */
 export function record<K extends Studied>(kind: K, id: string, fields: Partial<RecordOf<K>>): RecordOf<K> {
@@ -22,6 +22,7 @@ uncertainty: { massPerLength: 3 %, rise: 0.3 m }
 export function caseOf(pull: Partial<RecordOf<"pull">>, rest: Partial<PullCase> = {}): PullCase {
   return {
     pull: record("pull", "p1", pull),
+    series: null,
     day: record("day", "d1", { date: "2024-05-15", testers: "two" }),
     site: record("site", "s1", { name: "Ternhead Flats" }),
     seabed: record("seabed", "b1", { name: "soft mud" }),

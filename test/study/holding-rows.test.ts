@@ -132,6 +132,7 @@ describe("cases gathered from the records of a book", () => {
     site: [site],
     seabed: [],
     anchor: [record("anchor", "a", { name: "Claw", shape: "claw" })],
+    series: [],
     rigVersion: [record("rigVersion", "v", { rig: "r", file: trialRode })],
   };
 

@@ -169,6 +169,7 @@ describe("depths of one ground", () => {
       seabed: [],
       anchor: [],
       rigVersion: [],
+      series: [],
     });
     const told = cases.at(-1)!.depthByLevel!;
     // Below the datum 5.0, 5.4, 6.1: the middle 5.4, at a level of 2.5 m.

@@ -66,7 +66,7 @@ async function inDays({ log, pull }: { log: string; pull: string }) {
   const window = { from: own.content.from_s!, to: own.content.to_s! };
   const readings = await readingsOf(own, logs, "load", window, new AbortController().signal);
   const { log: _, ...about } = pullCases(
-    { pull: book.list("pull"), day: [], site: [], seabed: [], anchor: [], rigVersion: [] },
+    { pull: book.list("pull"), day: [], site: [], seabed: [], anchor: [], rigVersion: [], series: [] },
     [book.get("pull", pull)!],
   )[0]!;
   const reduced = reducePullLog({ ...readings, readAt: "bow", corrections: [], slack: [], about });
@@ -84,7 +84,7 @@ describe("what a pull held is the same wherever it is asked", () => {
     expect(JSON.parse(JSON.stringify(heldToJson(reduced.held, traceWords("metric"))))).toEqual(traced.held);
     expect(traced.drags.length).toBe(reduced.drags.length);
     expect(traced.path === null).toBe(where === "none");
-    const all = { pull: book.list("pull"), day: [], site: [], seabed: [], anchor: [], rigVersion: [] };
+    const all = { pull: book.list("pull"), day: [], site: [], seabed: [], anchor: [], rigVersion: [], series: [] };
     const verdict = logVerdicts(book, pullCases(all)).get(pull)!;
     expect(verdict.held).toEqual(reduced.held);
   });
@@ -101,6 +101,83 @@ describe("what a pull held is the same wherever it is asked", () => {
     expect(said).toBeGreaterThan(7);
     expect(reduced.held).toMatchObject({ kind: "gaveWay", untold: null });
     expect(reduced.drags.some(({ distance }) => distance !== null && distance.value > 1)).toBe(true);
+  });
+
+  it("told in its record is as told on the line, in Days, in a comparison and in the marks the server finds", async () => {
+    const { pull, log } = pulls.other;
+    const asks = async (...options: string[]) => {
+      const { out, err, status } = await rodebench(["trace", log, "--book", bench.path, "--json", ...options]);
+      expect([status, err]).toEqual([0, ""]);
+      return JSON.parse(out);
+    };
+    const here = { latitude: latitude[0]! - 40 * METRE, longitude: longitude[0]! };
+    const plain = await asks();
+    const stated = await asks(
+      ...["--hold-for", "20 s", "--hold-within", "0.4 m", "--calibration", "1.1", "--tare", "35 N"],
+      ...["--slack-load", "60 N", "--bearing", "200 deg", "--ahead", "--track-clock", "2 s"],
+      ...["--anchor-at", `${here.latitude}, ${here.longitude}`],
+    );
+    // Each of them is seen in the answer.
+    expect(stated.holdRule).toEqual({ heldFor_s: 20, heldWithin_m: 0.4, tracked: true });
+    expect(stated.path.stretches[0]).toMatchObject({ by: "anchor" });
+    expect((await asks("--track-clock", "9 s")).path.movements).not.toEqual(plain.path.movements);
+    expect(stated.plateaus[0].load_N).toBeCloseTo(1.1 * plain.plateaus[0].load_N + 60, 0);
+
+    const fields = {
+      ...{ heldFor_s: 20, heldWithin_m: 0.4, calibration: 1.1, tare_N: 35, slackLoad_N: 60 },
+      ...{ bearing_deg: 200, pulls: "ahead" as const, trackClock_s: 2 },
+      ...{ anchorLatitude_deg: here.latitude, anchorLongitude_deg: here.longitude },
+    };
+    book.edit("pull", pull, fields);
+    expect(book.get("pull", pull)).toMatchObject(fields);
+    expect(await asks()).toEqual(stated);
+    const reduced = await inDays({ pull, log });
+    expect(JSON.parse(JSON.stringify(heldToJson(reduced.held, traceWords("metric"))))).toEqual(stated.held);
+    expect(reduced.rule).toEqual({ heldFor: 20, heldWithin: 0.4, tracked: true });
+    expect(reduced.plateaus.map(({ load }) => load.value)).toEqual(
+      stated.plateaus.map((one: { load_N: number }) => one.load_N),
+    );
+    const all = { pull: book.list("pull"), day: [], site: [], seabed: [], anchor: [], rigVersion: [], series: [] };
+    expect(logVerdicts(book, pullCases(all)).get(pull)?.held).toEqual(reduced.held);
+
+    // A word on the line is before the record's.
+    const over = await asks("--hold-for", "5 s", "--astern", "--calibration", "1");
+    expect(over.holdRule).toMatchObject({ heldFor_s: 5, heldWithin_m: 0.4 });
+    expect(over.plateaus[0].load_N).toBeCloseTo(plain.plateaus[0].load_N + 60, 0);
+    expect(book.undo()).toMatchObject({ kind: "reverted" });
+    expect(await asks()).toEqual(plain);
+  });
+
+  it("is judged by the hold rule of the pull's series where the pull has none, and by its own where it has", async () => {
+    const { pull, log } = pulls.same;
+    const [series] = book.write(
+      [{ kind: "series", set: { name: "sand", heldFor_s: 45, heldWithin_m: 0.3 } }],
+      "add series",
+    ).ids;
+    const rule = async () => {
+      const { out } = await rodebench(["trace", log, "--book", bench.path, "--json"]);
+      return JSON.parse(out).holdRule;
+    };
+    book.edit("pull", pull, { series: series! });
+    expect(await rule()).toEqual({ heldFor_s: 45, heldWithin_m: 0.3, tracked: true });
+    book.edit("pull", pull, { heldFor_s: 12 });
+    expect(await rule()).toEqual({ heldFor_s: 12, heldWithin_m: 0.3, tracked: true });
+    book.edit("pull", pull, { heldFor_s: null, series: null });
+    expect(await rule()).toEqual({ heldFor_s: 8, heldWithin_m: 1, tracked: true });
+  });
+
+  it("kept with what was stated on the line is judged so from then on", async () => {
+    const { pull, log } = pulls.none;
+    const written = await rodebench(
+      ["trace", log, "--book", bench.path, "--keep", "--hold-for", "3 s", "--calibration", "1.05", "--json"],
+      {},
+    );
+    expect([written.status, written.err]).toEqual([0, ""]);
+    expect(book.get("pull", pull)).toMatchObject({ heldFor_s: 3, calibration: 1.05, heldWithin_m: null, tare_N: null });
+    const again = await rodebench(["trace", log, "--book", bench.path, "--json"]);
+    expect(JSON.parse(again.out).held).toEqual(JSON.parse(written.out).held);
+    expect(book.get("pull", pull)?.result).toMatchObject({ load_N: JSON.parse(again.out).held.load_N });
+    book.edit("pull", pull, { result: null, heldFor_s: null, calibration: null, loadAt: "bow" });
   });
 
   it("says with a doubt what the load alone cannot tell, and none where the track tells it", async () => {

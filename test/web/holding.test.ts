@@ -138,7 +138,7 @@ it("a kept conclusion tells how many of its pulls are another or gone", () => {
 });
 
 it("an empty book has no pulls, and says nothing wrong", () => {
-  const none = bookPulls({ pull: [], day: [], site: [], seabed: [], anchor: [], rigVersion: [] });
+  const none = bookPulls({ pull: [], day: [], site: [], seabed: [], anchor: [], rigVersion: [], series: [] });
   expect(none).toEqual({ pulls: [], ids: [], series: [], versions: [], leftOut: [] });
 });
 

@@ -148,6 +148,15 @@ export const documents: readonly AnswerFormat[] = [
     peaks: z.array(group),
     sustained: z.array(group),
     drags: z.array(group),
+    firstMovement: z.looseObject({
+      kind: z.enum(["moved", "none", "notKnown"]),
+      at_s: z.number().optional(),
+      u_s: z.number().optional(),
+      by: z.enum(["track", "hand"]).optional(),
+      unseen_m: z.number().nullable().optional(),
+      why: z.enum(["noTrack", "noLine"]).optional(),
+      fell_s: z.number().nullable().optional(),
+    }),
     way: z.array(
       z.looseObject({
         plateau: z.string(),
@@ -157,6 +166,7 @@ export const documents: readonly AnswerFormat[] = [
       }),
     ),
     held: z.looseObject({ kind: z.enum(["heldTo", "gaveWay", "notKnown"]), why: z.string() }),
+    holdRule: z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number(), tracked: z.boolean() }),
   }),
   answerFormat("compared@1", "compare", {
     pulls: z.int(),

@@ -94,7 +94,7 @@ function byLoad({ one, other, load, units, width, height }: MatchMapQuestion): D
         {
           x: inUnit(depthOf(rig), lengthUnit, "length"),
           y: inUnit(load, forceUnit, "force"),
-          shape: role === "computed" ? "ring" : "square",
+          shape: role === "computed" ? "square" : "ring",
           label: angle,
           note: `${rig.name}: ${angle}`,
         },
@@ -149,7 +149,7 @@ function byScope({ one, other, paid, load, units, width, height }: MatchMapQuest
       {
         x: inUnit(depthOf(rig), lengthUnit, "length"),
         y: compile(rig).totalLength / riseOf(rig.setting),
-        shape: role === "computed" ? "ring" : "square",
+        shape: role === "computed" ? "square" : "ring",
         note: rig.name,
       },
     ],

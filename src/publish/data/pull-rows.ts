@@ -93,7 +93,9 @@ function caseOf(row: TableRow, rigFile: string | null): PullCase {
     pull: {
       ...nothing,
       ...{ day: null, series: null, anchor: null, seabed: null, rigVersion: null, number: null, startedAt: null },
-      ...{ heading_deg: null, setDistance_m: null, remarks: null },
+      ...{ heading_deg: null, setDistance_m: null, remarks: null, pulls: null, bearing_deg: null, trackClock_s: null },
+      ...{ heldFor_s: null, heldWithin_m: null, calibration: null, tare_N: null, slackLoad_N: null },
+      ...{ anchorLatitude_deg: null, anchorLongitude_deg: null },
       depth_m: number("depth_m"),
       scope: number("scope"),
       paidOut_m: number("paidOut_m"),
@@ -102,6 +104,7 @@ function caseOf(row: TableRow, rigFile: string | null): PullCase {
       result: fromLog ? null : result,
       endedBy: text("ending") as PullCase["pull"]["endedBy"],
     },
+    series: null,
     day: null,
     site: null,
     seabed: null,

@@ -7,6 +7,7 @@ export const FIGURE_KINDS = [
   "angle",
   "movement",
   "trace",
+  "way",
   "weather",
   "ride",
   "shares",

@@ -2,6 +2,7 @@ import type { Loaded } from "../trace/loaded.ts";
 import type { TraceSettings } from "../trace/settings.ts";
 import type { Headings, Measured, Span, Track } from "../trace/trace.ts";
 import { agreed, bothWays, type Choice } from "./agreed.ts";
+import { beginsAt } from "./begins.ts";
 import { type Direction, planeFit } from "./direction.ts";
 import { fixGrid } from "./fix-grid.ts";
 import { settled } from "./known-stretch.ts";
@@ -13,6 +14,8 @@ import { statedDirection, stretchesOf } from "./stretches.ts";
 /** A movement of the anchor that the track shows. */
 export interface AnchorMovement extends Span {
   readonly distance: Measured;
+  /** When it began, s: `from` is where it was found. */
+  readonly begins: Measured;
 }
 
 /** Where the anchor was over time, as load and track together tell it. */
@@ -77,7 +80,11 @@ export function anchorPath(
     movements: known.flatMap((one) =>
       one.ramps.map((ramp): AnchorMovement => {
         const { value, u } = movedIn(one, ramp);
-        return { from: timeOf(ramp.from), to: timeOf(ramp.to), distance: { value, u } };
+        const begins = beginsAt(one, ramp);
+        return {
+          ...{ from: timeOf(ramp.from), to: timeOf(ramp.to), distance: { value, u } },
+          begins: { value: timeOf(begins.value), u: grid.step * begins.u },
+        };
       }),
     ),
     moved(span) {

@@ -20,13 +20,14 @@ export interface TraceOfRows {
  * rows is taken unless another is asked for; rows that only came late are put in their order.
  *
  * @param options.channel name of the load channel, `load` or `load-2`, or their sum, `load+load-2`; needed where there are several
- * @param options.beside rows of another log on the same clock, with the track or the headings
+ * @param options.beside rows of another log on the same clock, with the track or the headings; they must be of the time
+ * of the pull, `clock` seconds being added to their times for that alone
  * @throws InputError when there is no such channel or part, or the clocks differ
  */
 export function traceFromRows(
   rows: LogRows,
   place: string,
-  options: { channel?: string; part?: number; beside?: { rows: LogRows; place: string } } = {},
+  options: { channel?: string; part?: number; beside?: { rows: LogRows; place: string; clock?: number } } = {},
 ): TraceOfRows {
   const loads = rows.channels.filter((c) => c.kind === "load");
   const wanted = options.channel;
@@ -94,7 +95,7 @@ export function traceFromRows(
  * @throws InputError naming the track's file
  */
 function expectBeside(
-  beside: { readonly rows: LogRows; readonly place: string },
+  beside: { readonly rows: LogRows; readonly place: string; readonly clock?: number },
   found: { readonly track: Track | null; readonly headings: unknown },
   place: string,
   time: Float64Array,
@@ -104,7 +105,7 @@ function expectBeside(
   if (own === null && headingsOf(rows, [0, rows.time.length]) === null)
     throw new InputError(beside.place, "no positions and no headings", "a track of the boat is expected");
   if (found.track === null) return;
-  const [from, to] = ends(found.track.time);
+  const [from, to] = ends(found.track.time).map((t) => t + (beside.clock ?? 0)) as [number, number];
   const [begins, stops] = ends(time);
   if (to < begins || from > stops) {
     const apart = to < begins ? begins - to : from - stops;
@@ -173,8 +174,9 @@ function trackOf(rows: PlaceRows, span: readonly [number, number]): Track | null
   const [lat, lon] = every.columns.map((one) => picked(one, kept)) as [Float64Array, Float64Array];
   const first = lat.findIndex((v, i) => Number.isFinite(v) && Number.isFinite(lon[i]!));
   if (first < 0) return null;
-  const plane = planeAt(lat[first]!, lon[first]!);
-  return { time, east: lon.map(plane.east), north: lat.map(plane.north) };
+  const origin = { latitude: lat[first]!, longitude: lon[first]! };
+  const plane = planeAt(origin.latitude, origin.longitude);
+  return { time, east: lon.map(plane.east), north: lat.map(plane.north), origin };
 }
 
 /** No receiver tells places more often than this, s: a log that repeats them with each load does. */

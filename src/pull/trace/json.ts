@@ -96,6 +96,18 @@ export function tracedToJson(r: TraceReduction, say: TraceWords): { [key: string
       lost: newtons(e.lost),
       why: say.mark(e.why),
     })),
+    firstMovement:
+      r.first.kind === "moved"
+        ? {
+            kind: r.first.kind,
+            at_s: r.first.at.value,
+            u_s: r.first.at.u,
+            by: r.first.by,
+            unseen_m: r.first.unseen,
+          }
+        : r.first.kind === "none"
+          ? { kind: r.first.kind, unseen_m: r.first.unseen }
+          : { kind: r.first.kind, why: r.first.why, fell_s: r.first.fell },
     set:
       r.set.kind === "measured"
         ? { kind: r.set.kind, ...metres(r.set.distance), from_s: r.set.from, to_s: r.set.to, give: r.set.give }
@@ -137,6 +149,7 @@ export function tracedToJson(r: TraceReduction, say: TraceWords): { [key: string
     takenAway: r.corrected.takenAway.map((t) => markToJson(t.mark, say)),
     correctionsWithoutMark: r.corrected.unmatched,
     held: heldToJson(r.held, say),
+    holdRule: { heldFor_s: r.settings.heldFor, heldWithin_m: r.settings.heldWithin, tracked: r.path !== null },
   };
 }
 
@@ -169,7 +182,12 @@ function path(p: AnchorPath): { [key: string]: Json } {
       directionU_deg: s.direction.u * DEGREES,
       by: s.direction.by,
     })),
-    movements: p.movements.map((m) => ({ ...span(m), ...metres(m.distance) })),
+    movements: p.movements.map((m) => ({
+      ...span(m),
+      ...metres(m.distance),
+      begins_s: m.begins.value,
+      beginsU_s: m.begins.u,
+    })),
   };
 }
 

@@ -1,4 +1,5 @@
 import { DEGREE } from "../../quantity/index.ts";
+import type { Track } from "./trace.ts";
 
 /** Half the longer axis of WGS 84, m, and its flattening (exact by definition). */
 const AXIS = 6_378_137;
@@ -25,4 +26,14 @@ export function planeAt(
     },
     north: (to) => along * DEGREE * (to - latitude),
   };
+}
+
+/** A place in degrees on the plane of a track, m; null where it is not known where that plane lies. */
+export function onPlaneOf(
+  { origin }: Track,
+  place: { readonly latitude: number; readonly longitude: number },
+): { readonly east: number; readonly north: number } | null {
+  if (origin === undefined) return null;
+  const plane = planeAt(origin.latitude, origin.longitude);
+  return { east: plane.east(place.longitude), north: plane.north(place.latitude) };
 }

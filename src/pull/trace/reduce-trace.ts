@@ -4,6 +4,7 @@ import { automaticMarks } from "./automatic-marks.ts";
 import { type Drag, findDrags } from "./drags.ts";
 import { findDrops } from "./drops.ts";
 import { evenly } from "./even.ts";
+import { firstMovement } from "./first-movement.ts";
 import { heldLoad } from "./held.ts";
 import { type Loaded, loadedOf } from "./loaded.ts";
 import { filteredAt, lowPassOf, peakKept } from "./low-pass.ts";
@@ -150,6 +151,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     path,
     drags,
     easings: found.easings,
+    first: firstMovement(path, drags, trace.track !== undefined),
     set,
     way: wayAtLoads(path, plateaus, set),
     reversals: corrected.marks

@@ -1,6 +1,7 @@
 import type { CycleClass } from "../../statistics/index.ts";
 import type { AnchorPath } from "../anchor/index.ts";
 import type { Drag, Easing } from "./drags.ts";
+import type { FirstMovement } from "./first-movement.ts";
 import type { HeldLoad, ReadAt } from "./held.ts";
 import type { LowPass } from "./low-pass.ts";
 import type { CorrectedMarks, Correction, Mark } from "./marks.ts";
@@ -65,6 +66,8 @@ export interface TraceReduction {
   readonly path: AnchorPath | null;
   readonly drags: readonly Drag[];
   readonly easings: readonly Easing[];
+  /** When the anchor first moved. */
+  readonly first: FirstMovement;
   readonly set: SetDistance;
   /** Load against the anchor's movement; empty without a track. */
   readonly way: readonly WayAtLoad[];

@@ -19,6 +19,8 @@ export interface Trace {
 
 /** Where the boat was over time, m east and north of the first fix. */
 export interface Track {
+  /** Degrees of the place the plane touches the ellipsoid at, where it is known. */
+  readonly origin?: { readonly latitude: number; readonly longitude: number };
   readonly time: Float64Array;
   readonly east: Float64Array;
   readonly north: Float64Array;

@@ -26,6 +26,8 @@ export interface QuantityFieldProps {
   readonly placeholder?: string;
   /** The unit when none was chosen, where the system's own is not what people say: "%" for a tolerance. */
   readonly usualUnit?: string;
+  /** One short line below the field. */
+  readonly hint?: string | undefined;
   /** No unit is offered: a plain number. */
   readonly plain?: boolean;
 }
@@ -59,7 +61,7 @@ interface FieldProps extends Omit<QuantityFieldProps, "onChange" | "onEmpty" | "
 }
 
 const Field = memo(function Field(props: FieldProps) {
-  const { field, label, dimension, value, digits = 4 } = props;
+  const { field, label, dimension, value, hint, digits = 4 } = props;
   const id = useId();
   const { system, unitOf } = useUnits();
   const unit = unitOf(field, dimension, props.usualUnit);
@@ -93,7 +95,7 @@ const Field = memo(function Field(props: FieldProps) {
           placeholder={props.placeholder ?? ""}
           value={typed ?? shown}
           aria-invalid={wrong !== null}
-          aria-describedby={wrong === null ? undefined : `${id}-wrong`}
+          aria-describedby={wrong !== null ? `${id}-wrong` : hint === undefined ? undefined : `${id}-hint`}
           onChange={(event) => {
             setTyped(event.target.value);
             setWrong(props.read(event.target.value, unit));
@@ -120,6 +122,11 @@ const Field = memo(function Field(props: FieldProps) {
       {wrong !== null && (
         <p className={styles.wrong} id={`${id}-wrong`} role="alert">
           {wrong}
+        </p>
+      )}
+      {hint !== undefined && (
+        <p className={styles.hint} id={`${id}-hint`}>
+          {hint}
         </p>
       )}
       <span className="unseen">

@@ -1,4 +1,5 @@
 import { Fragment, useMemo } from "react";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { Hint } from "../controls/hint.tsx";
 import { useHint } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
@@ -7,7 +8,7 @@ import { type DayGroup, dayGroups } from "./find.ts";
 import { LogRow, Signs } from "./log-row.tsx";
 import { NothingFound } from "./nothing-found.tsx";
 import styles from "./place.module.css";
-import { lineOf, logsOf, resultText, titleOf } from "./record-text.ts";
+import { lineOf, logsOf, resultParts, titleOf } from "./record-text.ts";
 import { SmallTrace } from "./small-trace.tsx";
 import { daysStore, go } from "./state.ts";
 import { useSay } from "./use-say.ts";
@@ -35,6 +36,11 @@ function DayCard({ group, onOpened }: { readonly group: DayGroup; readonly onOpe
   const copy = useStore(bookCopy);
   const say = useSay();
   const { day, pulls, logs } = group;
+  const results = pulls.map((pull) => resultParts(pull, say));
+  const loads = byDecimal(
+    results.map(({ load }) => load),
+    "end",
+  );
   return (
     <section className={styles.day}>
       {day === null ? (
@@ -53,7 +59,7 @@ function DayCard({ group, onOpened }: { readonly group: DayGroup; readonly onOpe
       )}
       {day !== null && <p className={styles.quiet}>{lineOf(copy.records, "day", day, say)}</p>}
       <ul className={styles.rows}>
-        {pulls.map((pull) => (
+        {pulls.map((pull, i) => (
           <li key={pull.id}>
             <button
               type="button"
@@ -67,7 +73,9 @@ function DayCard({ group, onOpened }: { readonly group: DayGroup; readonly onOpe
                 {titleOf(copy.records, "pull", pull)}
                 <Signs record={pull} />
               </span>
-              <span className={styles.rowValue}>{resultText(pull, say)}</span>
+              <span className={styles.rowValue}>
+                {results[i]!.said} {loads(results[i]!.load)}
+              </span>
               <span className={styles.rowLine}>
                 {lineOf(copy.records, "pull", pull, say)}
                 {logsOf(copy, "pull", pull.id)

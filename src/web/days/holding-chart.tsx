@@ -16,20 +16,20 @@ export function HoldingChart() {
   const { system } = useUnits();
   const [ref, { width }] = useSize<HTMLDivElement>();
   const drawnAt = Math.round((width - 34) / 20) * 20;
-  const { pull, day, site, seabed, anchor, rigVersion } = records;
+  const { pull, series, day, site, seabed, anchor, rigVersion } = records;
   const ask = useMemo(
     () =>
       drawnAt < 100
         ? null
         : (((work) =>
             work
-              .bookPulls({ pull, day, site, seabed, anchor, rigVersion } as never)
+              .bookPulls({ pull, series, day, site, seabed, anchor, rigVersion } as never)
               .then(({ pulls }) =>
                 pulls.length === 0
                   ? null
                   : work.pullsFigure(pulls, [...new Set(pulls.map((one) => one.anchor))].sort(), system, drawnAt),
               )) satisfies Question<ShownFigure | null>),
-    [pull, day, site, seabed, anchor, rigVersion, system, drawnAt],
+    [pull, series, day, site, seabed, anchor, rigVersion, system, drawnAt],
   );
   const figure = useNewest(ask).answer;
   return (

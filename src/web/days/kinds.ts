@@ -10,6 +10,7 @@ import {
   endings,
   type Kind,
   loadEnds,
+  pullWays,
   type Bounds as RecordBounds,
   sedimentClasses,
 } from "../../record/index.ts";
@@ -27,6 +28,8 @@ interface Common {
   readonly required?: true;
   /** One short line below the field. */
   readonly hint?: string;
+  /** Seldom told: the form keeps it below, under `foldOf` of its kind. */
+  readonly folded?: true;
 }
 
 export type FormField = Common &
@@ -97,6 +100,30 @@ const speed = (name: string, label: string, within: RecordBounds): FormField => 
   dimension: "speed",
   bounds: { ...within, expected: "a speed of 0 or more is expected" },
 });
+const heldFor = (within: RecordBounds, hint: string): FormField => ({
+  name: "heldFor_s",
+  label: "Held when kept for",
+  as: "quantity",
+  dimension: "time",
+  bounds: { ...within, expected: "a time from 0.1 s to a day is expected, such as 30 s" },
+  hint,
+});
+const heldWithin = (within: RecordBounds, hint: string): FormField => ({
+  name: "heldWithin_m",
+  label: "The anchor moving less than",
+  as: "quantity",
+  dimension: "length",
+  bounds: { ...within, expected: "a length above zero is expected, such as 0.5 m" },
+  hint,
+});
+const cellLoad = (name: string, label: string, within: RecordBounds, hint: string): FormField => ({
+  name,
+  label,
+  as: "quantity",
+  dimension: "force",
+  bounds: { ...within, expected: "a load is expected, such as 35 N" },
+  hint,
+});
 const named: FormField = { name: "name", label: "Name", as: "text", required: true };
 const described: FormField = { name: "description", label: "Description", as: "text", long: true };
 
@@ -159,6 +186,8 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
     named,
     { name: "question", label: "Question", as: "text", long: true, hint: "what the series is to settle" },
     { name: "protocol", label: "Protocol", as: "text", long: true },
+    heldFor(bounds.series.heldFor_s, "hold rule of its pulls; 8 s where nothing is said"),
+    heldWithin(bounds.series.heldWithin_m, "meanwhile, where a track tells it; 1 m where nothing is said"),
   ],
   day: [
     { name: "date", label: "Date", as: "date", required: true },
@@ -228,9 +257,65 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
       bounds: { ...bounds.pull.setDistance_m, expected: "a distance is expected" },
     },
     { name: "remarks", label: "Remarks", as: "text", long: true },
+    ...[
+      heldFor(bounds.pull.heldFor_s, "hold rule; as the series says, else 8 s"),
+      heldWithin(bounds.pull.heldWithin_m, "meanwhile, where a track tells it; as the series says, else 1 m"),
+      cellLoad("tare_N", "Tare of the cell", bounds.pull.tare_N, "what it shows with nothing on it"),
+      {
+        name: "calibration",
+        label: "Calibration of the cell",
+        as: "number" as const,
+        unit: "",
+        bounds: { ...bounds.pull.calibration, expected: "a factor from 0.1 to 10 is expected, such as 1.02" },
+        hint: "true load for each load read, its tare taken off",
+      },
+      cellLoad(
+        "slackLoad_N",
+        "Load while slack",
+        bounds.pull.slackLoad_N,
+        "what the cell truly carries then, such as rode that hangs under it",
+      ),
+      {
+        name: "pulls",
+        label: "The boat pulled",
+        as: "choice" as const,
+        options: pullWays,
+        hint: "astern: her bow toward the anchor; how her heading is read",
+      },
+      {
+        ...direction("bearing_deg", "Boat from anchor", bounds.pull.bearing_deg),
+        hint: "bearing of the boat from the anchor, true",
+      },
+      {
+        name: "anchorLatitude_deg",
+        label: "Anchor's latitude",
+        as: "place" as const,
+        axis: "latitude" as const,
+        bounds: { ...bounds.pull.anchorLatitude_deg, expected: "a latitude from -90 to 90 is expected" },
+      },
+      {
+        name: "anchorLongitude_deg",
+        label: "Anchor's longitude",
+        as: "place" as const,
+        axis: "longitude" as const,
+        bounds: { ...bounds.pull.anchorLongitude_deg, expected: "a longitude from -180 to 180 is expected" },
+        hint: "where it lay, marked as it was let go; with the latitude",
+      },
+      {
+        name: "trackClock_s",
+        label: "Clock of the track",
+        as: "quantity" as const,
+        dimension: "time" as const,
+        bounds: { ...bounds.pull.trackClock_s, expected: "a time is expected, such as -2.5 s" },
+        hint: "added to its times, to be on the clock of the load",
+      },
+    ].map((field): FormField => ({ ...field, folded: true })),
   ],
   note: [{ name: "text", label: "Note", as: "text", long: true, required: true }],
 };
+
+/** What the seldom told fields of a kind are together. */
+export const foldOf: Readonly<Partial<Record<Formed, string>>> = { pull: "How its log is judged" };
 
 export type Formed = keyof typeof forms;
 export const isFormed = (kind: string): kind is Formed => Object.hasOwn(forms, kind);

@@ -8,7 +8,7 @@ import { type AnyRecord, bookCopy, type Records } from "./book-copy.ts";
 import { type Draft, draftOf, dropDraft, keepDraft } from "./drafts.ts";
 import { FieldInput } from "./fields/field-input.tsx";
 import { Heading } from "./heading.tsx";
-import { addWords, type Formed, forms, words } from "./kinds.ts";
+import { addWords, type Formed, type FormField, foldOf, forms, words } from "./kinds.ts";
 import styles from "./place.module.css";
 import { recordOf, titleOf } from "./record-text.ts";
 import { type At, go } from "./state.ts";
@@ -33,6 +33,24 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
   const fields = forms[kind];
   const title = record === undefined ? addWords(kind) : titleOf(records, kind, record);
   const back = backOf(at, record);
+
+  const fold = foldOf[kind];
+  const seldom = fields.filter(({ folded }) => folded === true);
+  const isUnfolded = seldom.some(({ name }) => !isNothing(draft[name]) || wrong[name] !== undefined);
+  const input = (field: FormField) => (
+    <FieldInput
+      key={field.name}
+      field={field}
+      value={draft[field.name] ?? null}
+      wrong={wrong[field.name] ?? null}
+      isNew={record === undefined}
+      onChange={(value) => {
+        type({ ...typed, [field.name]: value });
+        setWrong(({ [field.name]: _, ...others }) => others);
+      }}
+      onWrong={(line) => setWrong((now) => ({ ...now, [field.name]: line }))}
+    />
+  );
 
   useEffect(() => {
     // Whoever adds something begins to type at once.
@@ -100,22 +118,13 @@ export function RecordForm({ at }: { readonly at: Extract<At, { page: "form" }> 
             </Button>
           </p>
         )}
-        <div className={styles.formFields}>
-          {fields.map((field) => (
-            <FieldInput
-              key={field.name}
-              field={field}
-              value={draft[field.name] ?? null}
-              wrong={wrong[field.name] ?? null}
-              isNew={record === undefined}
-              onChange={(value) => {
-                type({ ...typed, [field.name]: value });
-                setWrong(({ [field.name]: _, ...others }) => others);
-              }}
-              onWrong={(line) => setWrong((now) => ({ ...now, [field.name]: line }))}
-            />
-          ))}
-        </div>
+        <div className={styles.formFields}>{fields.filter(({ folded }) => folded !== true).map(input)}</div>
+        {fold !== undefined && (
+          <details className={styles.folded} {...(isUnfolded && { open: true })}>
+            <summary>{fold}</summary>
+            <div className={styles.formFields}>{seldom.map(input)}</div>
+          </details>
+        )}
         {wrong[""] !== undefined && (
           <p className={styles.wrong} role="alert">
             {wrong[""]}
@@ -151,6 +160,12 @@ function backOf(at: Extract<At, { page: "form" }>, record: AnyRecord | undefined
   return { at: { page: "book" }, label: "Book" };
 }
 
+/** What the next pull has of the one before. */
+const CARRIED = [
+  ...["series", "seabed", "rigVersion", "depth_m", "scope", "paidOut_m", "heading_deg", "loadAt"],
+  ...["heldFor_s", "heldWithin_m", "calibration", "pulls"],
+];
+
 const isNothing = (value: unknown): boolean => value === null || value === undefined || value === "";
 
 /** What a form begins with: the record as it stands, or what follows from what it is added to. */
@@ -168,10 +183,7 @@ function beginning(records: Records, at: Extract<At, { page: "form" }>, record: 
   const day = (about as { day?: string }).day ?? newest(records.day)?.id;
   const pulls = records.pull.filter((pull) => !pull.hidden && pull.day === day);
   const last = [...pulls].sort((a, b) => Number(b.number ?? 0) - Number(a.number ?? 0))[0] ?? newest(records.pull);
-  const carried =
-    last === undefined
-      ? {}
-      : pick(last, ["series", "seabed", "rigVersion", "depth_m", "scope", "paidOut_m", "heading_deg", "loadAt"]);
+  const carried = last === undefined ? {} : pick(last, CARRIED);
   return {
     loadAt: "bow",
     ...(only(records.anchor) && { anchor: only(records.anchor) }),

@@ -59,18 +59,27 @@ export function dayText(date: string): string {
 }
 
 /** What a pull came to: "gave way at 4.1 kN". */
-export function resultText({ result }: Pick<RecordHere<"pull">, "result">, say: Say): string {
-  if (result === null || result === undefined) return "";
+export function resultText(pull: Pick<RecordHere<"pull">, "result">, say: Say): string {
+  const { said, load } = resultParts(pull, say);
+  return load === "" ? said : `${said} ${load}`;
+}
+
+/** The same in what it says and at which load, so that a list can write the loads under one another. */
+export function resultParts(
+  { result }: Pick<RecordHere<"pull">, "result">,
+  say: Say,
+): { readonly said: string; readonly load: string } {
+  if (result === null || result === undefined) return { said: "", load: "" };
   const load = result.load_N === undefined ? "" : say(result.load_N, "load", "force", result.u_N);
   switch (result.kind) {
     case "gaveWay":
-      return load === "" ? "gave way" : `gave way at ${load}`;
+      return { said: load === "" ? "gave way" : "gave way at", load };
     case "heldTo":
-      return load === "" ? "held" : `held ${load}`;
+      return { said: "held", load };
     case "neverSet":
-      return "never set";
+      return { said: "never set", load: "" };
     default:
-      return "no result";
+      return { said: "no result", load: "" };
   }
 }
 

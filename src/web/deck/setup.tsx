@@ -15,6 +15,7 @@ import { deploymentOfPull } from "./loads.ts";
 import styles from "./place.module.css";
 import { Planned } from "./planned.tsx";
 import { type Setup as SetupState, setupStore } from "./setup-state.ts";
+import { StepsField } from "./steps-field.tsx";
 
 const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU" | "direction">[] = [
   {
@@ -52,7 +53,7 @@ const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU" | "dir
   {
     name: "direction",
     field: "deck direction",
-    label: "The boat is pulled toward, true",
+    label: "Pulled toward, true",
     dimension: "angle",
     change: "direction of the pull",
     range: { least: 0, most: 2 * Math.PI, expected: "0° to 360° from true north are expected" },
@@ -98,15 +99,7 @@ export function Setup({ state }: { readonly state: DeckState }) {
             if (value !== null || name === "direction") set({ [name]: value }, label);
           }}
         />
-        <label className={styles.text}>
-          Loads at the anchor, rising; veer 45 m; reset
-          <input
-            value={setup.loads}
-            maxLength={2000}
-            spellCheck={false}
-            onChange={(event) => set({ loads: event.target.value }, "loads")}
-          />
-        </label>
+        <StepsField loads={setup.loads} hold={setup.hold} onChange={(loads) => set({ loads }, "loads")} />
         <label className={styles.text}>
           Code on the sheet, where there is one
           <input

@@ -19,7 +19,8 @@ import { Sources, Stands } from "./live/sources.tsx";
 import { withLive } from "./live/with-live.ts";
 import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "./loads.ts";
 import styles from "./place.module.css";
-import { type DeckEvent, type DeckPull, type DeckStep, heldSince, loadsOf, stepOf, undoable } from "./pull.ts";
+import { type DeckEvent, type DeckPull, heldSince, loadsOf, stepOf, undoable } from "./pull.ts";
+import { stepText } from "./step-text.ts";
 import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** The one screen of a pull under way. */
@@ -134,20 +135,6 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
       )}
     </>
   );
-}
-
-/** What is to be done in a step. @param asked N at the bow */
-function stepText(
-  step: DeckStep | undefined,
-  asked: number | null,
-  show: (value: number, dimension: Dimension) => string,
-): string {
-  if (step === undefined || step.kind === "set") return "set the anchor";
-  if (step.kind === "veer")
-    return `ease off, then veer${step.paidOut === undefined ? "" : ` to ${show(step.paidOut, "length")} out`}`;
-  if (step.kind === "reset") return "ease off, break the anchor out and set it anew";
-  const atBow = asked === null ? "" : `, ${show(asked, "force")} at the bow`;
-  return `raise to ${show(step.load ?? 0, "force")} at the anchor${atBow}, hold ${durationText(step.hold)}`;
 }
 
 /** To a tenth of a degree: nobody lays a rode closer. */

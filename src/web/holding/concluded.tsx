@@ -16,19 +16,16 @@ import styles from "./place.module.css";
 import { sampling } from "./sampling.ts";
 import { holdingStore } from "./state.ts";
 import { WhatTheseAre } from "./what-these-are.tsx";
-import type { Figures } from "./work.ts";
 
 /** What may be concluded: one sentence on top, how it is reached, and the numbers. */
 export function Concluded({
   book,
   chosen,
   those,
-  figures,
 }: {
   readonly book: BookPulls;
   readonly chosen: readonly number[];
   readonly those: readonly Pull[];
-  readonly figures: Figures | null;
 }) {
   const state = useStore(holdingStore);
   const now = useStore(sampling.store);
@@ -102,13 +99,6 @@ export function Concluded({
       )}
       {now.kind === "answered" && now.of !== of && (
         <p className={styles.quiet}>The pulls or the question have changed since the last answer: work it out again.</p>
-      )}
-      {answer === null && figures !== null && figures.sentences.length > 0 && (
-        <ul className={styles.sentences}>
-          {figures.sentences.map((sentence) => (
-            <li key={sentence}>{asSentence(sentence)}</li>
-          ))}
-        </ul>
       )}
       {answer !== null && <Answer answer={answer} />}
       <WhatTheseAre chance={state.chance} />

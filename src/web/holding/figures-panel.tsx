@@ -1,5 +1,6 @@
 import { Panel } from "../controls/panel.tsx";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";
+import { asSentence } from "./as-sentence.ts";
 import styles from "./place.module.css";
 import type { Figures } from "./work.ts";
 
@@ -45,7 +46,7 @@ export function FiguresPanel({ figures }: { readonly figures: Figures | null }) 
         <Panel title="To keep in mind">
           <ul className={styles.sentences}>
             {figures.sentences.slice(0, 12).map((sentence) => (
-              <li key={sentence}>{sentence}</li>
+              <li key={sentence}>{asSentence(sentence)}</li>
             ))}
           </ul>
         </Panel>

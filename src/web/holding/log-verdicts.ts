@@ -44,6 +44,13 @@ async function verdictOfLog(
   const channel = loadChannelOf(channels);
   if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS || from_s === null || to_s === null) return null;
   const { marks, veersBeside } = await logOf(log.id, signal);
-  const readings = await readingsOf(log, logs, channel, { from: from_s, to: to_s }, signal);
+  const readings = await readingsOf(
+    log,
+    logs,
+    channel,
+    { from: from_s, to: to_s },
+    signal,
+    about.pull.trackClock_s ?? 0,
+  );
   return askWorker((work) => work.logVerdict({ about, ...readings, marks, veersBeside }));
 }

@@ -67,7 +67,7 @@ export function Place() {
         </p>
       ) : (
         <>
-          <Concluded book={book} chosen={chosen} those={those} figures={figures.answer} />
+          <Concluded book={book} chosen={chosen} those={those} />
           <Choose book={book} chosen={chosen.length} />
           <FaultNote of={figures} what="the figures" />
           <FiguresPanel figures={figures.answer} />

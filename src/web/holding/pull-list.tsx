@@ -3,6 +3,7 @@ import type { Hold } from "../../holding/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 import { sayNotComparable } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
@@ -34,6 +35,12 @@ export function PullList({
   const pages = Math.max(1, Math.ceil(chosen.length / PAGE));
   const at = Math.min(page, pages - 1);
   const shown = chosen.slice(at * PAGE, (at + 1) * PAGE);
+  const angleText = (i: number): string | null => {
+    const angle = book.pulls[i]!.anchorAngle;
+    return angle === undefined ? null : formatQuantity(angle, "angle", { digits: 2 });
+  };
+  const loads = byDecimal(shown.map((i) => saidHold(book.pulls[i]!.hold, system)[1]));
+  const angles = byDecimal(shown.map(angleText));
   const place = new Map(byHand.length === 0 ? [] : book.ids.map((id, i) => [id, i]));
 
   const leave = async (i: number): Promise<void> => {
@@ -53,9 +60,11 @@ export function PullList({
         {shown.map((i) => {
           const pull = book.pulls[i]!;
           const id = book.ids[i]!;
+          const [said, load] = saidHold(pull.hold, system);
+          const angle = angleText(i);
           return (
             <li key={id}>
-              <span>
+              <span className={styles.pull}>
                 {book.series[i] === BESIDE ? (
                   <strong>{pull.anchor}</strong>
                 ) : (
@@ -63,11 +72,9 @@ export function PullList({
                     <strong>{pull.anchor}</strong>
                   </PlaceLink>
                 )}{" "}
-                {saidHold(pull.hold, system)}
-                {pull.anchorAngle === undefined
-                  ? ""
-                  : `, ${formatQuantity(pull.anchorAngle, "angle", { digits: 2 })} at the anchor`}
-                {[pull.seabed, pull.day].filter((text) => text !== undefined).map((text) => `, ${text}`)}
+                <span>{said}</span> <span>{loads(load)}</span>{" "}
+                <span>{angle !== null && <>{angles(angle)} at the anchor</>}</span>{" "}
+                <span>{[pull.seabed, pull.day].filter((text) => text !== undefined).join(", ")}</span>
               </span>
               {asked === id ? (
                 <form
@@ -160,16 +167,17 @@ export function PullList({
   );
 }
 
-function saidHold(hold: Hold, system: UnitSystem): string {
+/** What it says, and the load it says it of. */
+function saidHold(hold: Hold, system: UnitSystem): readonly [said: string, load: string] {
   const load = (newtons: number): string => formatQuantity(newtons, "force", { system, digits: 3 });
   switch (hold.kind) {
     case "gaveWay":
-      return `gave way at ${load(hold.newtons)}`;
+      return ["gave way at", load(hold.newtons)];
     case "heldTo":
-      return `held ${load(hold.newtons)}`;
+      return ["held", load(hold.newtons)];
     case "neverHeld":
-      return `never held: dragged at ${load(hold.newtons)}`;
+      return ["never held: dragged at", load(hold.newtons)];
     case "between":
-      return `held ${load(hold.heldTo)}, gave way by ${load(hold.gaveWayBy)}`;
+      return [`held ${load(hold.heldTo)}, gave way by`, load(hold.gaveWayBy)];
   }
 }

@@ -8,7 +8,7 @@ import { useLogVerdicts } from "./use-log-verdicts.ts";
 /** The book's pulls as comparing reads them, logs of those whose records do not tell among them; anew as the book changes. */
 export function useBookPulls(): Outcome<BookPulls> {
   const copy = useStore(bookCopy);
-  const { pull, day, site, seabed, anchor, rigVersion } = copy.records;
+  const { pull, series, day, site, seabed, anchor, rigVersion } = copy.records;
   const asking = copy.state === "asking";
   const logs = useLogVerdicts(copy.records, copy.logs);
   const question = useMemo(
@@ -17,10 +17,10 @@ export function useBookPulls(): Outcome<BookPulls> {
         ? null
         : (((work) =>
             work.bookPulls(
-              { pull, day, site, seabed, anchor, rigVersion } as never,
+              { pull, series, day, site, seabed, anchor, rigVersion } as never,
               logs,
             )) satisfies Question<BookPulls>),
-    [asking, pull, day, site, seabed, anchor, rigVersion, logs],
+    [asking, pull, series, day, site, seabed, anchor, rigVersion, logs],
   );
   return useNewest(question);
 }

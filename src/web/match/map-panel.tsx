@@ -56,8 +56,8 @@ export function MapPanel({ state }: { readonly state: MatchState }) {
       </div>
       <p className={styles.quiet}>
         {state.map === "load"
-          ? "Each line joins depths and loads at which a setup pulls its anchor at one angle: solid the first, dashed the second. Read across at one load: on two lines of one angle both anchors feel the same, and where they cross, in the same depth too. Ring and square are the two as they stand."
-          : "At every depth, the scope at which each setup pulls its anchor at the angle the first has now. Ring and square are the two as they stand."}
+          ? "Each line joins depths and loads at which a setup pulls its anchor at one angle: solid for A, dashed for B. Read across at one load: on two lines of one angle both anchors feel the same, and where they cross, in the same depth too. Square and ring are A and B as they stand."
+          : "At every depth, the scope at which each setup pulls its anchor at the angle A has now. Square and ring are A and B as they stand."}
       </p>
     </Panel>
   );

@@ -23,7 +23,7 @@ export function Answers({ outcome, refusal }: { readonly outcome: Outcome | null
     return (
       <Panel title="Against theory">
         <ol className={styles.steps}>
-          <li>Take the rig that was pulled from the bench, with what is uncertain of it.</li>
+          <li>Take the rig that was pulled from Rig, with what is not sure of it.</li>
           <li>Say at which ends the load cell and the gauge sat, and how sharp they are.</li>
           <li>Enter each load with its angle, or paste a table; the movement on release as well, where it was read.</li>
         </ol>

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useMemo } from "react";
 import type { Series } from "../../series/index.ts";
 import { countText, degreesText, nextReasonLine } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
+import { byDecimal } from "../controls/by-decimal.tsx";
 import { FaultNote } from "../controls/fault-note.tsx";
 import { significant } from "../controls/numbers.ts";
 import { bookCopy, look } from "../days/book-copy.ts";
@@ -39,6 +40,14 @@ const fromWords = {
 function Told({ series, told: { power, next } }: { readonly series: Series; readonly told: SeriesPower }) {
   if (power.kind === "massUnknown")
     return <p>Not known: no anchor has a mass and none was pulled, so nobody knows about which load they give way.</p>;
+  const { rows } = power;
+  const each = byDecimal(rows.map(({ repeats }) => String(repeats)));
+  const pulls = byDecimal(rows.map((row) => String(row.pulls)));
+  const share = byDecimal(rows.map((row) => percent(row.share)));
+  const lows = byDecimal(rows.map(({ low }) => percent(low)));
+  const highs = byDecimal(rows.map(({ high }) => percent(high)));
+  const ended = byDecimal(rows.map((row) => percent(row.ended)));
+  const hours = byDecimal(rows.map((row) => significant(row.hours, 2)));
   return (
     <>
       <p>
@@ -62,16 +71,16 @@ function Told({ series, told: { power, next } }: { readonly series: Series; read
           </tr>
         </thead>
         <tbody>
-          {power.rows.map((row) => (
+          {rows.map((row) => (
             <tr key={row.repeats}>
-              <th scope="row">{row.repeats}</th>
-              <td>{row.pulls}</td>
-              <td>{percent(row.share)}</td>
+              <th scope="row">{each(String(row.repeats))}</th>
+              <td>{pulls(String(row.pulls))}</td>
+              <td>{share(percent(row.share))}</td>
               <td>
-                {percent(row.low)} to {percent(row.high)}
+                {lows(percent(row.low))} to {highs(percent(row.high))}
               </td>
-              <td>{percent(row.ended)}</td>
-              <td>{significant(row.hours, 2)}</td>
+              <td>{ended(percent(row.ended))}</td>
+              <td>{hours(significant(row.hours, 2))}</td>
             </tr>
           ))}
         </tbody>

@@ -52,6 +52,7 @@ function WaterTable({ site, cells }: { readonly site: SeriesSite; readonly cells
   const { system } = useUnits();
   const length = (metres: number) => formatQuantity(metres, "length", { system, digits: 3 });
   const force = (newtons: number) => formatQuantity(newtons, "force", { system, digits: 3 });
+  const angles = byDecimal(cells.map(({ angle }) => degreesText(angle)));
   const loads = byDecimal(cells.map(({ load }) => force(load)));
   const out = byDecimal(cells.map(({ had }) => had && length(had.length)));
   const bows = byDecimal(cells.map(({ had }) => had && force(had.bow)));
@@ -75,7 +76,7 @@ function WaterTable({ site, cells }: { readonly site: SeriesSite; readonly cells
               const { angle, load, had, depths } = cell;
               return (
                 <tr key={`${angle} ${load}`}>
-                  <th scope="row">{degreesText(angle)}</th>
+                  <th scope="row">{angles(degreesText(angle))}</th>
                   <td>{loads(force(load))}</td>
                   {had === null || depths === null ? (
                     <td colSpan={4} className={styles.none}>

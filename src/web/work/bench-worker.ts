@@ -34,6 +34,7 @@ const work = {
   judged: later(async () => (await import("../readings/judge-run.ts")).judgeRun),
   /** The log of a pull reduced, with its marks as corrected. */
   reducedLog: later(async () => (await import("../../study/index.ts")).reducePullLog),
+  wayFigure: later(async () => (await import("../days/log/way-work.ts")).shownWay),
   logVerdict: later(async () => (await import("../../study/index.ts")).logVerdictOf),
   /** What a pull says of its anchor, in its own water. */
   pullEvidence: later(async () => (await import("../../study/index.ts")).pullEvidence),

@@ -19,7 +19,7 @@ export function PlaceField(props: Of<"place">) {
   const here =
     "geolocation" in navigator ? (
       <Button
-        aria-label={`${field.label} where this device is now`}
+        aria-label={`Here: ${field.label} where this device is now`}
         onClick={() =>
           navigator.geolocation.getCurrentPosition(
             ({ coords }) => onChange(Number(coords[field.axis].toFixed(6))),

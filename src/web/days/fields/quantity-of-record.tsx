@@ -12,6 +12,7 @@ export function QuantityOfRecord({ field, value, wrong, onChange }: Of<"quantity
         dimension={field.dimension}
         value={typeof value === "number" ? value : null}
         range={field.bounds}
+        hint={field.hint}
         onChange={onChange}
         onEmpty={() => onChange(null)}
       />

@@ -39,7 +39,7 @@ export function RigField({ field, value, wrong, isNew, onChange, onWrong }: Fiel
     <div className={`${styles.field} ${styles.wide}`}>
       <span className={styles.label}>{isNew ? field.label : "A new version of its rode"}</span>
       <div className={styles.actions}>
-        <Button onClick={() => void take()}>Take the rig on the bench</Button>
+        <Button onClick={() => void take()}>Take the rig from Rig</Button>
         <Button onClick={() => pick.current?.click()}>From a rig file</Button>
       </div>
       <p className={styles.fieldHint}>

@@ -7,15 +7,19 @@ import type { Window } from "./window.ts";
 export const MOST_READINGS = 400_000;
 const PIECE = 20_000;
 
-/** What a log's pull is judged by in a window: the load and, where a log of the pull has them, places and headings. */
+/**
+ * What a log's pull is judged by in a window: the load and, where a log of the pull has them, places and headings.
+ * @param clock added to the track's times to be on the clock of the load, s: what is answered is as it was logged
+ */
 export async function readingsOf(
   log: LogHere,
   logs: readonly LogHere[],
   load: string,
   window: Window,
   signal: AbortSignal,
+  clock = 0,
 ): Promise<{ time: Float64Array; load: Float64Array; places: PlaceColumns | null }> {
-  const track = trackOf(log, logs);
+  const track = trackOf(log, logs, clock);
   const kinds = track === null ? [] : placeChannelsOf(track.channels);
   const names = kinds.map(({ name }) => name);
   const placed = (time: Float64Array, columns: ReadonlyMap<string, Float64Array>): PlaceColumns => ({
@@ -29,16 +33,17 @@ export async function readingsOf(
   const beside = logs.find(({ id }) => id === track.id)!;
   const [own, other] = await Promise.all([
     columnsOf(log, [load], window, signal),
-    columnsOf(beside, names, trackSpanOf(window), signal),
+    columnsOf(beside, names, trackSpanOf(window, clock), signal),
   ]);
   return { time: own.time, load: own.columns.get(load)!, places: placed(other.time, other.columns) };
 }
 
-const trackOf = (log: LogHere, logs: readonly LogHere[]): BookLog | null =>
-  trackLogOf(asBookLog(log), logs.map(asBookLog));
+const trackOf = (log: LogHere, logs: readonly LogHere[], clock: number): BookLog | null =>
+  trackLogOf(asBookLog(log), logs.map(asBookLog), clock);
 
-/** Id of the log that tells where the boat was during another; null where none does. */
-export const trackLogIn = (log: LogHere, logs: readonly LogHere[]): string | null => trackOf(log, logs)?.id ?? null;
+/** Id of the log that tells where the boat was during another; null where none does. @param clock as in `readingsOf` */
+export const trackLogIn = (log: LogHere, logs: readonly LogHere[], clock: number): string | null =>
+  trackOf(log, logs, clock)?.id ?? null;
 
 function asBookLog({ id, hidden, pull, content }: LogHere): BookLog {
   return { id, hidden, pull, channels: content.channels, from_s: content.from_s, to_s: content.to_s };

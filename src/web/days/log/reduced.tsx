@@ -1,5 +1,13 @@
 import { useState } from "react";
-import { countText, durationText, heldText, traceWords, zeroText } from "../../../words/index.ts";
+import {
+  countText,
+  durationText,
+  firstMovementText,
+  heldText,
+  holdRuleText,
+  traceWords,
+  zeroText,
+} from "../../../words/index.ts";
 import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
@@ -16,6 +24,7 @@ import { noteTransaction, write } from "../written.ts";
 import { clockText } from "./clock.ts";
 import styles from "./log.module.css";
 import type { Reduction } from "./use-reduction.ts";
+import { WayChart } from "./way-chart.tsx";
 import type { Window } from "./window.ts";
 
 /** What the log says of the pull, in words and numbers, from the marks as they stand. */
@@ -134,6 +143,7 @@ export function Reduced(props: {
       )}
       {held?.kind === "notKnown" && <p>{heldText(held, (value, u) => say(value, "load", "force", u), words)}.</p>}
       {reduced !== null && <Words reduced={reduced} words={words} />}
+      {reduced !== null && <WayChart name={props.logName} reduced={reduced} readAt={reduction.readAt} />}
       {pull !== undefined && held !== undefined && held.kind !== "notKnown" && !readOnly && !isSame(pull, held) && (
         <div className={styles.group}>
           <Button
@@ -177,6 +187,7 @@ function Words({
 }) {
   const say = useSay();
   const force = (value: number, u?: number) => say(value, "load", "force", u);
+  const { system } = useUnits();
   const { zero, set, log } = reduced;
   const top = Math.max(0, ...reduced.peaks.map((peak) => peak.load.value));
   const lines = [
@@ -194,9 +205,11 @@ function Words({
       ({ planned, outcome }) =>
         `Step of ${force(planned.load)}: ${outcome.kind === "notReached" ? "not reached" : `${outcome.kind === "held" ? "held" : "cut short after"} ${durationText(outcome.held)}`}.`,
     ),
+    `${firstMovementText(reduced.first, (seconds) => clockText(seconds, 0.1), system)}.`,
     set.kind === "measured"
       ? `Set distance: ${formatQuantity(set.distance.value, "length", { u: set.distance.u })}.`
       : "",
+    `${holdRuleText(reduced.rule, system)}.`,
     reduced.corrected > 0 ? `${countText(reduced.corrected, "mark is", "marks are")} as corrected by hand.` : "",
     reduced.unmatched > 0
       ? `${countText(reduced.unmatched, "correction finds", "corrections find")} no mark any more.`

@@ -58,14 +58,15 @@ export function useReduction(asked: {
   const here = useRef({ log, logs });
   here.current = { log, logs };
   // Another log of the pull may become known, or be given to it, while this one is open.
-  const track = trackLogIn(log, logs);
+  const clock = pull?.trackClock_s ?? 0;
+  const track = trackLogIn(log, logs, clock);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: more rows, or another track, are a reason to read again
   useEffect(() => {
     if (channel === null || stretch === null) return;
     const stop = new AbortController();
     setBusy(true);
-    readingsOf(here.current.log, here.current.logs, channel, stretch, stop.signal)
+    readingsOf(here.current.log, here.current.logs, channel, stretch, stop.signal, clock)
       .then((got) => {
         setReadings(got);
         setWrong(null);
@@ -77,7 +78,7 @@ export function useReduction(asked: {
         else throw error;
       });
     return () => stop.abort();
-  }, [id, channel, stretch, rows, track]);
+  }, [id, channel, stretch, rows, track, clock]);
 
   const about = useMemo(() => (pull === undefined ? null : caseOf(records, pull)), [records, pull]);
 

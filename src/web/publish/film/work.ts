@@ -2,7 +2,14 @@
 import { type Film, type FilmFrame, type FilmShown, filmOf } from "../../../publish/index.ts";
 import { reduceTrace, type Span } from "../../../pull/index.ts";
 import { InputError } from "../../../quantity/index.ts";
-import { type LogReadings, type PullCase, pullEvidence, traceOfLog } from "../../../study/index.ts";
+import {
+  asPulled,
+  howPulled,
+  type LogReadings,
+  type PullCase,
+  pullEvidence,
+  traceOfLog,
+} from "../../../study/index.ts";
 
 export interface FilmLog extends LogReadings {
   readonly about: Omit<PullCase, "log">;
@@ -35,7 +42,8 @@ export function openFilm({ about, slack, loadU, invented, ...readings }: FilmLog
   if (deployment === null) return refused("no rig that can be read is in the book for this pull: give it one in Days");
   const at = about.pull.loadAt === "anchor" ? "anchor" : "bow";
   try {
-    const { series } = reduceTrace(traceOfLog(readings), { readAt: at, ...(slack.length === 0 ? {} : { slack }) });
+    const { trace, settings } = asPulled(traceOfLog(readings), howPulled(about));
+    const { series } = reduceTrace(trace, { readAt: at, settings, ...(slack.length === 0 ? {} : { slack }) });
     const film = filmOf({
       log: { time: series.time, load: series.load },
       ...{ rig: deployment.rig, at, invented },

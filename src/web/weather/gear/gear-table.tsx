@@ -109,7 +109,7 @@ export const GearTable = memo(function GearTable({
         </table>
       </section>
       <p className={styles.quiet}>
-        ◆ not beaten: within every limit, and no other such is better in one and as good in all of{" "}
+        ◆ none better: within every limit, and no other such is better in one and as good in all of{" "}
         {criteria.map((one) => criterionWords[one]).join(", ")}. The larger of snatch and brief peaks is the peak.
       </p>
     </>
@@ -121,7 +121,7 @@ function Standing({ row }: { readonly row: GearRow }) {
   if (row.why !== null) return <small data-out="">cannot be weighed: {notWeighedLine(row.why, system)}</small>;
   if (row.passed.length > 0)
     return <small data-out="">✕ past: {row.passed.map((one) => planLimitWords[one]).join(", ")}</small>;
-  return row.notBeaten ? <small data-best="">◆ not beaten</small> : <small>beaten</small>;
+  return row.notBeaten ? <small data-best="">◆ none better</small> : <small>another is better</small>;
 }
 
 /** The ± below its value. */
