@@ -27,7 +27,9 @@ const places: Readonly<
     await page.getByRole("button", { name: /demo/i }).first().click();
     await page.getByText("theory accounts for").first().waitFor({ timeout: 60_000 });
   },
-  match: async () => undefined,
+  match: async (page) => {
+    await page.getByText(/^± \d/).first().waitFor({ timeout: 60_000 });
+  },
   weather: async () => undefined,
   "weather-gale": async (page) => {
     const panel = page.getByRole("region", { name: "In a gale" });
@@ -38,8 +40,12 @@ const places: Readonly<
     await panel.getByText("10 min ridden").waitFor({ timeout: 120_000 });
     await panel.evaluate((element) => window.scrollTo(0, element.getBoundingClientRect().top + window.scrollY - 80));
   },
-  days: async () => undefined,
-  holding: async () => undefined,
+  days: async (page) => {
+    await page.getByRole("region", { name: "What each held" }).locator("svg").first().waitFor({ timeout: 60_000 });
+  },
+  holding: async (page) => {
+    await page.getByRole("region", { name: "By themselves" }).locator("svg").first().waitFor({ timeout: 60_000 });
+  },
   series: async (page) => {
     await page.getByRole("heading").nth(1).waitFor({ timeout: 60_000 });
   },
