@@ -17,6 +17,7 @@ export {
   sayShares,
   type Words,
 } from "./holding.ts";
+export { INVENTED } from "./invented.ts";
 export { endCauseWords, endedWords, leftOutWords, loadWarnings, wordedEnd } from "./log.ts";
 export {
   columnCauseWords,

@@ -55,6 +55,7 @@ const work = {
   /** Rodes side by side under one load. */
   gearSideBySide: later(async () => (await import("../weather/gear/gear-work.ts")).gearSideBySide),
   /** A series planned; how many pulls would tell; the page to print. */
+  seriesWater: later(async () => (await import("../series/series-work.ts")).seriesWater),
   plannedSeries: later(async () => (await import("../series/series-work.ts")).plannedSeries),
   seriesPower: later(async () => (await import("../series/series-work.ts")).seriesPower),
   seriesPosterior: later(async () => (await import("../series/series-work.ts")).seriesPosterior),

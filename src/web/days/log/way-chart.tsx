@@ -32,6 +32,8 @@ export function WayChart({
     <div ref={ref}>
       {way.length >= 2 && figure !== null && (
         <DrawnFigure
+          kind="way"
+          ofBook
           figure={figure}
           caption={
             <p className={styles.quiet}>
