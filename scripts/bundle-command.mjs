@@ -37,7 +37,7 @@ export async function bundleCommand(built, folder) {
     logLevel: "warn",
     plugins: [placesKept(resolve(built), out)],
     // Binaries are found by their own packages; what may be left out of an install is looked for when it is asked for.
-    ssr: { noExternal: true, external: ["better-sqlite3", "@resvg/resvg-js", "pdfkit"], target: "node" },
+    ssr: { noExternal: true, external: ["better-sqlite3", "@resvg/resvg-js"], target: "node" },
     build: {
       ssr: true,
       outDir: out,

@@ -19,6 +19,18 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { SHELLS } from "../src/cli/completion-script.ts";
 import { rodebench, root } from "./support/command-line.ts";
+import { readPdf } from "./support/read-pdf.ts";
+
+interface Listed {
+  readonly name: string;
+  readonly version: string;
+  readonly licence: string;
+}
+const { broughtIn, isAllowed, productionPackages } = (await import(join(root, "scripts/licences.mjs"))) as {
+  broughtIn: (lock: object, root: string) => Listed[];
+  productionPackages: (lock: object, root: string) => Listed[];
+  isAllowed: (licence: string) => boolean;
+};
 
 const project = mkdtempSync(join(tmpdir(), "package-"));
 const installed = join(project, "node_modules/rodebench");
@@ -124,6 +136,33 @@ describe("without development packages", () => {
     });
     expect(say("book", "demo", "demo.book")).toContain("invented");
     expect(say("book", "check", "demo.book")).toContain("sound");
+  });
+
+  it("writes a PDF with what it brings itself, and names each library in it with its licence", async () => {
+    expect(existsSync(join(project, "node_modules/pdfkit"))).toBe(false);
+    const rig = join(installed, "data/examples/rigs/quay-rig.yaml");
+    expect(say("publish", "figure", "rode", rig, "--pull", "4 kN", "--to", "quay.pdf")).toContain("quay.pdf: Quay rig");
+    const { pages, marked } = await readPdf(readFileSync(join(project, "quay.pdf")));
+    expect(pages).toHaveLength(1);
+    expect(marked).toBe(true);
+    const licences = readFileSync(join(installed, "dist/cli/licences.md"), "utf8");
+    const inside = broughtIn(JSON.parse(readFileSync(join(root, "package-lock.json"), "utf8")) as object, root);
+    expect(inside.map(({ name }) => name)).toEqual(expect.arrayContaining(["pdfkit", "fontkit", "png-js"]));
+    for (const { name, version, licence } of inside) {
+      // Of what nothing is used, nothing is brought in.
+      if (licences.includes(`## ${name} `)) expect(licences).toContain(`## ${name} - ${version}`);
+      expect(isAllowed(licence), name).toBe(true);
+    }
+    // And nothing else is in it than what an install brings or that list names.
+    const known = new Set([
+      ...inside.map(({ name }) => name),
+      ...productionPackages(JSON.parse(readFileSync(join(root, "package-lock.json"), "utf8")) as object, root).map(
+        ({ name }) => name,
+      ),
+    ]);
+    const named = [...licences.matchAll(/^## (\S+) - [\d.]+/gm)].map(([, name]) => name!);
+    expect(named.length).toBeGreaterThan(20);
+    expect(named.filter((name) => !known.has(name))).toEqual([]);
   });
 
   it("begins each command with few files, whatever the time that takes", () => {

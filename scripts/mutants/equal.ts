@@ -152,4 +152,11 @@ export const EQUAL: readonly Equal[] = [
     before: /^const dL = fL > 0 \?/,
     why: "the first step of a search that ends on the same state",
   },
+  {
+    room: "motion",
+    file: "step.ts",
+    before: /^if \(state\.loopLaw\.length > 0\) followLoops\(state\);/,
+    after: /^if \(state\.\w+\.length > 0\)/,
+    why: "where no rope has a loop there is none to follow",
+  },
 ];

@@ -19,6 +19,8 @@ export interface PullsRead {
   readonly evidence?: readonly PullEvidence[];
   /** And the records each rests on, in the same order. */
   readonly cases?: readonly PullCase[];
+  /** The book, or the package, says that its data are invented. */
+  readonly invented?: true;
 }
 
 /** Pulls of a book, a table or a package, with those of other testers' packages after them. */
@@ -46,6 +48,7 @@ export async function pullsAt(
       pulls: [...read.pulls, ...more.pulls],
       rows: [...read.rows, ...more.rows.map((row) => row + last)],
       leftOut: [...read.leftOut, ...more.leftOut.map(({ row, why }) => ({ row: row + last, why }))],
+      ...(more.invented === true ? { invented: true } : {}),
     };
   }
   return read;
@@ -87,11 +90,16 @@ async function oneSource(
 
 /** The table of a data package, as `publish data` writes one: its tester stands in it. */
 async function fromPackage(path: string, io: Io): Promise<PullsRead> {
-  const { readFolder } = await import("./package-folder.ts");
-  const bytes = readFolder(path, io).get("pulls.csv");
+  const [{ readFolder }, { saysInvented }] = await Promise.all([
+    import("./package-folder.ts"),
+    import("../publish/index.ts"),
+  ]);
+  const files = readFolder(path, io);
+  const bytes = files.get("pulls.csv");
   if (bytes === undefined) throw new InputError(path, "no pulls.csv in it", "a package of pulls is expected");
   const { data } = Papa.parse<string[]>(new TextDecoder().decode(bytes), { delimiter: ",", skipEmptyLines: true });
-  return readPullsTable(data, `${path}/pulls.csv`);
+  const read = readPullsTable(data, `${path}/pulls.csv`);
+  return saysInvented(files.get("datapackage.json")) ? { ...read, invented: true } : read;
 }
 
 function isPackage(path: string): boolean {
@@ -164,6 +172,7 @@ async function fromBook(
       leftOut: leftOut.map(({ row, cause }) => ({ row, why: sayNotComparable(cause) })),
       evidence,
       cases,
+      ...(book.about().simulated === true ? { invented: true as const } : {}),
     };
   });
 }

@@ -1,11 +1,17 @@
 import { rideAnswer } from "../motion/index.ts";
-import { type FigureMade, rideFigure } from "../publish/index.ts";
+import { type FigureMade, rideFigure, rideSharesFigure } from "../publish/index.ts";
+import { lowestWorkingLoad } from "../rode/index.ts";
 import type { Io } from "./io.ts";
 import { ridden, rideQuestion, windageUOf } from "./ride.ts";
 import type { RideOptions } from "./ride-options.ts";
 
-/** A boat riding in gusts and waves, as a figure. @throws what `ride` throws */
-export async function figureOfRide(path: string, options: RideOptions, io: Io): Promise<FigureMade> {
+/** A boat riding in gusts and waves, over time or by the time at each load, as a figure. @throws what `ride` throws */
+export async function figureOfRide(
+  path: string,
+  options: RideOptions,
+  io: Io,
+  over: "time" | "shares",
+): Promise<FigureMade> {
   const given = await rideQuestion(path, options, io);
   const { under, series } = await ridden(given, options, io);
   const { rig, boat, seed } = given;
@@ -15,6 +21,10 @@ export async function figureOfRide(path: string, options: RideOptions, io: Io): 
     seed,
     measuredWind: given.measuredWind === true,
     wind: given.wind[0]!.speed,
+    limit: lowestWorkingLoad(rig),
   };
-  return rideFigure({ ...about, series, answer: rideAnswer(under), windageU: windageUOf(given) }, options.units);
+  return (over === "time" ? rideFigure : rideSharesFigure)(
+    { ...about, series, answer: rideAnswer(under), windageU: windageUOf(given) },
+    options.units,
+  );
 }

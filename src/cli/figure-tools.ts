@@ -1,3 +1,4 @@
+/// <reference path="./pdfkit.d.ts" />
 /** What pictures and PDF are made with: packages that may be missing, and the letters that come with the program. */
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -8,16 +9,12 @@ const letters = (name: string): string => fileURLToPath(new URL(`../../data/font
 const REGULAR = letters("LiberationSans-Regular.ttf");
 const BOLD = letters("LiberationSans-Bold.ttf");
 
-/** Not among the types: the package may be missing, and what is used of it is told in `PdfTools`. */
-const PDF_WRITER: string = "pdfkit";
-
 /** True for a file that is to be a PDF, by how its name ends. */
 export const isPdf = (file: string): boolean => /\.pdf$/i.test(file);
 
-/** @throws InputError where the package is missing, naming what was to be written */
-export async function pdfTools(file: string): Promise<PdfTools> {
-  const writer = await optional(PDF_WRITER, file, "PDF", () => import(PDF_WRITER));
-  const { default: PDFDocument } = writer as { default: PdfTools["PDFDocument"] };
+/** What a PDF is written with; read when one is asked for. */
+export async function pdfTools(): Promise<PdfTools> {
+  const { default: PDFDocument } = await import("pdfkit");
   return { PDFDocument, regular: readFileSync(REGULAR), bold: readFileSync(BOLD) };
 }
 

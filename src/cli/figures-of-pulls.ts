@@ -1,7 +1,14 @@
 /** Figures of pulls: by themselves, and of what is concluded from them. */
 import { Command } from "commander";
 import { anchorsInWind, angleCurves, anglesPulledAt, compare } from "../holding/index.ts";
-import { chanceFigure, heldFigure, holdingFigure, pullsFigure, usualInquiry } from "../publish/index.ts";
+import {
+  chanceFigure,
+  type FigureMade,
+  heldFigure,
+  holdingFigure,
+  pullsFigure,
+  usualInquiry,
+} from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { rng } from "../statistics/index.ts";
@@ -33,17 +40,19 @@ export function figuresOfPulls(io: Io, ports: Ports): FigureKind[] {
     (await import("./compare-input.ts")).pullsAt(path, io, ports, options);
   return [
     kind(pulls("pulls", "every pull by anchor"), async ([path], options) => {
-      const { pulls: all } = await read(path!, options);
-      return pullsFigure(all, [...new Set(all.map(({ anchor }) => anchor))].sort(), options.units);
+      const { pulls: all, invented } = await read(path!, options);
+      const anchors = [...new Set(all.map(({ anchor }) => anchor))].sort();
+      return saying(invented, pullsFigure(all, anchors, options.units));
     }),
     kind(pulls("held", "chance to hold more than a load, by the pulls alone"), async ([path], options) => {
-      const { pulls: all } = await read(path!, options);
-      return heldFigure(compare(all, { laws: [], permutations: 0 }, rng(1)).anchors, options.units);
+      const { pulls: all, invented } = await read(path!, options);
+      return saying(invented, heldFigure(compare(all, { laws: [], permutations: 0 }, rng(1)).anchors, options.units));
     }),
     kind(
       seeded(pulls("holding", "load half the pulls hold, over the angle at the anchor, as concluded")),
       async ([path], options) => {
-        const found = await concluded(await read(path!, options), options, io);
+        const all = await read(path!, options);
+        const found = await concluded(all, options, io);
         const most = anglesPulledAt(found.pulls)?.[1] ?? 0;
         const curves = angleCurves(
           found.posterior,
@@ -52,7 +61,7 @@ export function figuresOfPulls(io: Io, ports: Ports): FigureKind[] {
         );
         if (curves.length === 0)
           throw new NoAnswer(`${placeOf(path!)}: the angles pulled at tell nothing of holding over the angle`);
-        return holdingFigure(curves, anchorAmong(curves, options), options.units);
+        return saying(all.invented, holdingFigure(curves, anchorAmong(curves, options), options.units));
       },
     ),
     kind(
@@ -62,13 +71,17 @@ export function figuresOfPulls(io: Io, ports: Ports): FigureKind[] {
         .requiredOption("--wind <from..to/step>", 'mean winds at 10 m, such as "10..40/2kn"'),
       async ([path], options) => {
         const wind = (await (await import("./compare-wind.ts")).windAsked(io, options))!;
-        const found = await concluded(await read(path!, options), options, io);
+        const all = await read(path!, options);
+        const found = await concluded(all, options, io);
         const inWind = anchorsInWind(wind, found, seedFrom(options.seed));
-        return chanceFigure(inWind, anchorAmong(inWind, options));
+        return saying(all.invented, chanceFigure(inWind, anchorAmong(inWind, options)));
       },
     ),
   ];
 }
+
+const saying = (invented: true | undefined, made: FigureMade): FigureMade =>
+  invented === true ? { ...made, invented } : made;
 
 function seeded(command: Command): Command {
   return command

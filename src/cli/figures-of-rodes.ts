@@ -12,6 +12,7 @@ import {
 import { InputError, quoted } from "../quantity/index.ts";
 import { certaintyOf, longestLine, type Pull, sweepRows } from "../rode/index.ts";
 import { type FigureKind, figureKind } from "./figure-kind.ts";
+import type { MomentOptions } from "./figure-of-moment.ts";
 import type { Io } from "./io.ts";
 import { loadsFrom } from "./ladder.ts";
 import { type LogOptions, withLogOptions } from "./log-options.ts";
@@ -19,7 +20,7 @@ import { ENDS, endFrom, placeOf, positive, pullFrom, pullU, pullUFrom, rigAt, ty
 import { type RideOptions, withRideOptions } from "./ride-options.ts";
 import { noAnswer, settledOr } from "./settle.ts";
 import type { ShockOptions } from "./shock-options.ts";
-import { withSnubberMap } from "./snubber-flags.ts";
+import { withBridle, withSnubberMap } from "./snubber-flags.ts";
 
 interface Given extends Shown, LogOptions {
   readonly pull?: string;
@@ -27,7 +28,10 @@ interface Given extends Shown, LogOptions {
   readonly span?: string;
   readonly pullU?: string;
   readonly kind: "load" | "scope";
+  readonly of: "angle" | "distance";
   readonly wind: string;
+  readonly boat?: string;
+  readonly asks?: string;
   readonly readAt: "anchor" | "bow";
 }
 
@@ -61,20 +65,26 @@ export function figuresOfRodes(io: Io): FigureKind[] {
     ),
     kind(
       new Command("ladder")
-        .description("angle at the anchor over the load")
+        .description("angle at the anchor, or distance to it, over the load")
         .argument("<rig>", "rig file")
         .option("--pull <from..to/step>", 'loads, such as "0.2..4/0.1kN"')
-        .addOption(new Option("--at <end>", "where they are stated").choices(ENDS).default("bow")),
-      async ([path], { pull, at: end, units }) => {
+        .addOption(new Option("--at <end>", "where they are stated").choices(ENDS).default("bow"))
+        .addOption(
+          new Option("--of <what>", "what is drawn over the load").choices(["angle", "distance"]).default("angle"),
+        ),
+      async ([path], { pull, at: end, of, units }) => {
         const [at, loads] = [endFrom(end), loadsFrom(pull, "--pull")];
         const rig = await rigAt(path!, io);
         const asked = loads.map((newtons): Pull => ({ at, newtons }));
         const rungs = [...sweepRows(rig, asked)].map((row, i) => {
           if (row.kind === "noEquilibrium") throw noAnswer(rig, row, units);
           const certainty = certaintyOf(rig, asked[i]!);
-          return { load: loads[i]!, angle: row.settled.anchor.angle, u: certainty?.anchorAngle ?? null };
+          const load = loads[i]!;
+          return of === "angle"
+            ? { load, value: row.settled.anchor.angle, u: certainty?.anchorAngle ?? null }
+            : { load, value: row.settled.span, u: certainty?.span ?? null };
         });
-        return ladderFigure(rig.name, at, rungs, units);
+        return ladderFigure(rig.name, of, at, rungs, units);
       },
     ),
     kind(
@@ -114,20 +124,57 @@ export function figuresOfRodes(io: Io): FigureKind[] {
       },
     ),
     kind(
+      new Command("way")
+        .description("load against the anchor's movement, a mark a load held: of what trace --json answered")
+        .argument("<traced>", "answer of rodebench trace --json"),
+      async ([path], { units }) =>
+        (await import("./figure-of-way.ts")).figureOfWay(path!, basename(placeOf(path!), ".json"), units, io),
+    ),
+    kind(
       new Command("weather")
         .description("load of the wind on a boat, by each road that is known")
         .argument("<boat>", "boat file")
         .option("--wind <speed>", "strongest mean wind at 10 m drawn", "40 kn"),
-      async ([path], { wind, units }) => {
-        const most = positive(wind, "speed", "--wind", "a wind above zero");
-        if (most > 100) throw new InputError("--wind", quoted(wind), "a wind of at most 100 m/s is expected");
-        return (await import("./figure-of-weather.ts")).figureOfWeather(path!, most, units, io);
-      },
+      async ([path], { wind, units }) =>
+        (await import("./figure-of-weather.ts")).figureOfWeather(path!, strongest(wind), units, io),
     ),
     kind<RideOptions>(
       withRideOptions(new Command("ride").description("a boat riding in gusts and waves: loads and angle over time")),
       // What rides is read when one is asked for: the other figures begin without it.
-      async ([path], options) => (await import("./figure-of-ride.ts")).figureOfRide(path!, options, io),
+      async ([path], options) => (await import("./figure-of-ride.ts")).figureOfRide(path!, options, io, "time"),
+    ),
+    kind<RideOptions>(
+      withRideOptions(
+        new Command("shares").description(
+          "a boat riding in gusts and waves: how long the load at the bow was how high",
+        ),
+      ),
+      async ([path], options) => (await import("./figure-of-ride.ts")).figureOfRide(path!, options, io, "shares"),
+    ),
+    kind(
+      new Command("give")
+        .description("how far a little more load draws the boat back, over the wind: by weight raised and by stretch")
+        .argument("<rig>", "rig file")
+        .requiredOption("--boat <file>", "boat file (rodebench/boat@1) with its windage")
+        .option("--wind <speed>", "strongest mean wind at 10 m drawn (default: past where catenary ends)")
+        .option("--asks <give>", "give per load asked of raised weight", "0.1 m/kN"),
+      async ([path], { boat, asks, wind, units }) => {
+        const { figureOfGive } = await import("./figure-of-give.ts");
+        return figureOfGive(
+          path!,
+          { boat: boat!, asks: asks!, most: wind === undefined ? null : strongest(wind) },
+          units,
+          io,
+        );
+      },
+    ),
+    kind<MomentOptions>(
+      withRideOptions(
+        new Command("moment").description(
+          "boat and rode at a second of a ride, from the side and from above, to scale",
+        ),
+      ).requiredOption("--second <time>", "the second of the ride"),
+      async ([path], options) => (await import("./figure-of-moment.ts")).figureOfMoment(path!, options, io),
     ),
     kind<ShockOptions>(
       withSnubberMap(
@@ -137,7 +184,22 @@ export function figuresOfRodes(io: Io): FigureKind[] {
       ),
       async ([path], options) => (await import("./figure-of-snubbers.ts")).figureOfSnubbers(path!, options, io),
     ),
+    kind<ShockOptions>(
+      withBridle(
+        new Command("bridle")
+          .description("a bridle from above, to scale, under the peak of a surge: --bridle says how it is rigged")
+          .argument("<rig>", "rig file"),
+      ),
+      async ([path], options) => (await import("./figure-of-bridle.ts")).figureOfBridle(path!, options, io),
+    ),
   ];
+}
+
+/** m/s */
+function strongest(wind: string): number {
+  const most = positive(wind, "speed", "--wind", "a wind above zero");
+  if (most > 100) throw new InputError("--wind", quoted(wind), "a wind of at most 100 m/s is expected");
+  return most;
 }
 
 function loadOf(text: string | undefined): number {

@@ -134,7 +134,7 @@ async function benchOn(
   const reportPdf = async (html: string, author: string): Promise<Uint8Array> => {
     // Much to load, and seldom asked for.
     const [{ pdfTools }, { pagePdf }] = await Promise.all([import("./figure-tools.ts"), import("./page-pdf.ts")]);
-    return pagePdf(html, author, await pdfTools("report.pdf"));
+    return pagePdf(html, author, await pdfTools());
   };
   const parts = { ...books.served, builtFolder: app, now: Date.now, fault, reportPdf };
   if (port !== undefined) return openBench({ ...parts, port });

@@ -82,6 +82,7 @@ export function publishDataCommand(io: Io, ports: Ports): Command {
         licence: LICENCES[options.licence]!,
         program: programVersion(),
         ...(options.date === undefined ? {} : { date: options.date }),
+        ...(read.invented === true ? { invented: true } : {}),
       },
       pulls: cases.map((about, i) => ({ about, evidence: evidence[i]! })),
       sites,

@@ -3,7 +3,9 @@ import { Command, Option } from "commander";
 import { type FigureMade, figureCsv, figurePdf, SHEETS, type SheetName, sheetOf } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
+import type { FigureKind } from "./figure-kind.ts";
 import { pdfTools, pictures } from "./figure-tools.ts";
+import { figuresOfBooks } from "./figures-of-books.ts";
 import { figuresOfPulls } from "./figures-of-pulls.ts";
 import { figuresOfRodes } from "./figures-of-rodes.ts";
 import type { Io } from "./io.ts";
@@ -27,7 +29,7 @@ export function publishFigureCommand(io: Io, ports: Ports): Command {
   const whole = new Command("figure").description(
     "a drawing or plot as SVG, PNG or PDF, for print, web or film, its data beside it as CSV",
   );
-  for (const { command, make } of [...figuresOfRodes(io), ...figuresOfPulls(io, ports)])
+  for (const { command, make } of figureKinds(io, ports))
     whole.addCommand(
       withSheet(command).action(async (...given: unknown[]) => {
         const options = given.at(-2) as FigureOptions;
@@ -38,6 +40,13 @@ export function publishFigureCommand(io: Io, ports: Ports): Command {
     );
   return whole;
 }
+
+/** Every kind there is, in the order `--help` lists them. */
+export const figureKinds = (io: Io, ports: Ports): readonly FigureKind[] => [
+  ...figuresOfRodes(io),
+  ...figuresOfBooks(io, ports),
+  ...figuresOfPulls(io, ports),
+];
 
 function withSheet(command: Command): Command {
   return shown(
@@ -78,7 +87,7 @@ async function write(made: FigureMade, paths: readonly string[], options: Figure
     content = picture.png;
     size = `${picture.width} × ${picture.height} px`;
   } else if (kind === ".pdf") {
-    content = await figurePdf({ ...sheet, points: format.points, author: by, program }, await pdfTools(to));
+    content = await figurePdf({ ...sheet, points: format.points, author: by, program }, await pdfTools());
     size = `${Math.round((sheet.width * format.points * 25.4) / 72)} × ${Math.round((sheet.height * format.points * 25.4) / 72)} mm`;
   }
   const data = `${to.slice(0, -kind.length)}.csv`;
@@ -90,7 +99,15 @@ async function write(made: FigureMade, paths: readonly string[], options: Figure
       format: "rodebench/figure-published@1",
       file: to,
       data,
-      ...{ title: sheet.title, for: options.for, theme, ground, uncertain: made.uncertain, source, bytes },
+      ...{
+        title: sheet.title,
+        for: options.for,
+        theme,
+        ground,
+        uncertain: made.uncertain,
+        source: sheet.source,
+        bytes,
+      },
       rows: made.table.rows.length,
     });
   else io.out(`${to}: ${sheet.title}, ${size}\n${data}: its data, ${made.table.rows.length} rows\n${made.uncertain}\n`);

@@ -84,6 +84,7 @@ export function publishPageCommand(io: Io, ports: Ports): Command {
       boats,
       holding,
       program: programVersion(),
+      ...(read?.invented === true ? { invented: true } : {}),
     });
     const written = options.to === undefined ? undefined : await write(options.to, content, options, io);
     if (options.json) answerJson(io, document(content, options.to, written));

@@ -31,7 +31,7 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
     if (to === "-" || to === "") throw new InputError("--to", quoted(to), "the path of a file to write is expected");
     const seed = seedFrom(options.seed);
     // Asked for first: nothing is computed for a file that cannot be written.
-    const tools = isPdf(to) ? await pdfTools(to) : undefined;
+    const tools = isPdf(to) ? await pdfTools() : undefined;
     const { html, title, pulls } = (await isRun(path, io))
       ? await (await import("./publish-run-report.ts")).reportOfRun(path, options, io)
       : await ofPulls(path, options, seed, io, ports);
@@ -85,6 +85,7 @@ async function ofPulls(path: string, options: ReportOptions, seed: number, io: I
     csv: pullsCsv(read.pulls),
     files: [placeOf(path)],
     version: programVersion(),
+    invented: read.invented === true,
   });
   return { html, title, pulls: read.pulls.length };
 }

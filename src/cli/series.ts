@@ -40,7 +40,7 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
     if (sheet === "-" || sheet === "")
       throw new InputError("--sheet", quoted(sheet), "the path of a file to write is expected");
     // Asked for first: nothing is computed for a file that cannot be written.
-    const tools = sheet !== undefined && isPdf(sheet) ? await pdfTools(sheet) : null;
+    const tools = sheet !== undefined && isPdf(sheet) ? await pdfTools() : null;
     const series = await seriesAt(path, io, ports, options);
     const plan = planSeries(series);
     if (code !== undefined) {

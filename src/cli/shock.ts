@@ -87,6 +87,22 @@ export async function snubberMapOf(path: string, options: ShockOptions, io: Io) 
   return { rig, rope: `${rope.fibre} ${rope.lay}`, map };
 }
 
+/** The snubber of --snubber under the surge. @throws NoAnswer where the steady load has no equilibrium; InputError without one */
+export async function snubberTriedOf(path: string, options: ShockOptions, io: Io) {
+  const steady = steadyFrom(options);
+  const snubber = snubberQuestion(options);
+  if (snubber?.size === undefined)
+    throw new InputError("--snubber", "", 'a diameter and a length are expected, such as "14 mm, 9 m"');
+  const asked = await surgeOf(path, options, io);
+  if (asked === null) throw noSurge("or --waves");
+  const rig = await rigAt(path, io);
+  const question: ShockQuestion = { rig, steady, loads: [], u: {}, surge: asked(rig).surge, snubber };
+  const answer = shockOf(question, catalogue);
+  if (answer.kind === "noEquilibrium") throw noAnswer(rig, answer, options.units);
+  if (answer.snubber === undefined) throw noSurge("or --waves");
+  return { rope: `${snubber.fibre} ${snubber.lay}`, diameter: snubber.size.diameter, answer: answer.snubber.answer };
+}
+
 function snubberQuestion(options: ShockOptions): SnubberQuestion | undefined {
   const { snubber, map, rope, slack, bridle, within, hookMass } = options;
   if (snubber === undefined && map === undefined) {

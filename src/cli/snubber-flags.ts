@@ -42,6 +42,12 @@ export function withSurge(command: Command, uncertain: boolean): Command {
   );
 }
 
+/** What a bridle is asked with. */
+export const withBridle = (command: Command): Command =>
+  withSnubber(
+    withSurge(withSteady(command), false).requiredOption("--snubber <diameter,length>", 'its legs: "14 mm, 9 m"'),
+  );
+
 /** What a map of snubbers is asked with; a surge by its speed, its distance or the sea. */
 export const withSnubberMap = (command: Command): Command =>
   withSnubber(

@@ -1,19 +1,27 @@
 export { checkPackage, type Difference, type PackageChecked } from "./data/check-package.ts";
 export { PRIVATE, type Private } from "./data/columns.ts";
 export { dataPackage, type MadePackage, type PackageChoice, type PackageFiles } from "./data/data-package.ts";
-export { type About, LICENCES, type Licence } from "./data/descriptor.ts";
+export { type About, LICENCES, type Licence, saysInvented } from "./data/descriptor.ts";
 export type { PackagedPull } from "./data/pull-rows.ts";
 export type { RawLog } from "./data/raw-logs.ts";
 export { answersOf, type UsualInquiry, usualInquiry } from "./data/usual-inquiry.ts";
 export { zipOf, zipParts } from "./data/zip.ts";
+export { FIGURE_KINDS, type FigureKindName } from "./figure/kinds.ts";
 export { type FigureMade, type FigureTable, figureCsv } from "./figure/made.ts";
+export { bridleFigure } from "./figure/of-bridle.ts";
+export { type GiveDrawn, giveFigure } from "./figure/of-give.ts";
 export { matchMapFigure } from "./figure/of-match.ts";
+export { type MomentDrawn, momentFigure } from "./figure/of-moment.ts";
+export { type OnePullDrawn, onePullFigure } from "./figure/of-one-pull.ts";
 export { chanceFigure, heldFigure, holdingFigure, pullsFigure } from "./figure/of-pulls.ts";
 export { type RunReduced, readingsFigure } from "./figure/of-readings.ts";
-export { type RideDrawn, rideFigure } from "./figure/of-ride.ts";
+export { type RideDrawn, rideFigure, rideSharesFigure, sharesMarks } from "./figure/of-ride.ts";
 export { type LadderRow, ladderFigure, type RodeAsked, rodeFigure, togetherFigure } from "./figure/of-rodes.ts";
+export { type SiteDrawn, sitesFigure } from "./figure/of-sites.ts";
 export { snubbersFigure } from "./figure/of-snubbers.ts";
 export { traceFigure } from "./figure/of-trace.ts";
+export { againstText, waterFigure } from "./figure/of-water.ts";
+export { type HeldAtWay, wayFigure } from "./figure/of-way.ts";
 export { weatherFigure } from "./figure/of-weather.ts";
 export {
   type PublishedSheet,

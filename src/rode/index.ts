@@ -55,7 +55,7 @@ export { partLoads, type RodeShape, shapeOf } from "./rode-shape.ts";
 export { settle, settleTraced } from "./settle.ts";
 export { SETTLED_FORMAT, type SettledFields, settledFields } from "./settled-json.ts";
 export type { SettledTrace } from "./settled-trace.ts";
-export { type PartStrength, strengthOf } from "./strength.ts";
+export { lowestWorkingLoad, type PartStrength, strengthOf } from "./strength.ts";
 export {
   boundsOf,
   checkUnknown,

@@ -32,3 +32,9 @@ export function strengthOf(rig: Rig, traced: SettledTrace): PartStrength[] {
     return { part: i + 1, name, load, workingLoad, breakingLoad, past };
   });
 }
+
+/** The lowest working load limit of a rig's parts, N; null where none is known. */
+export function lowestWorkingLoad({ rode }: Pick<Rig, "rode">): number | null {
+  const known = rode.flatMap(({ workingLoad }) => (workingLoad === undefined ? [] : [workingLoad]));
+  return known.length === 0 ? null : Math.min(...known);
+}

@@ -15,6 +15,7 @@ export { type DesignLoad, designLoad } from "./design-load.ts";
 export { facts } from "./facts.gen.ts";
 export { type Amount, type Give, type GiveShares, giveBetween, type PartGive } from "./give.ts";
 export { type GiveCurve, giveCurve } from "./give-curve.ts";
+export { type GiveOverLoads, giveOverLoads } from "./give-over-loads.ts";
 export { type RopeHeat, ropeHeat } from "./heat.ts";
 export { energyAt, loadAt } from "./law.ts";
 export {

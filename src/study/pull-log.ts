@@ -57,6 +57,8 @@ export type ReducedLog =
       readonly drags: readonly Drag[];
       readonly first: TraceReduction["first"];
       readonly set: SetDistance;
+      /** How far the anchor had gone by the end of each load held. */
+      readonly way: TraceReduction["way"];
       readonly reversals: readonly Reversal[];
       readonly steps: readonly MatchedStep[];
       readonly log: TraceReduction["log"];
@@ -125,6 +127,7 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       drags: r.drags,
       first: r.first,
       set: r.set,
+      way: r.way,
       reversals: r.reversals,
       steps: r.protocol?.steps ?? [],
       log: r.log,

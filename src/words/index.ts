@@ -17,6 +17,7 @@ export {
   sayShares,
   type Words,
 } from "./holding.ts";
+export { INVENTED } from "./invented.ts";
 export { endCauseWords, endedWords, leftOutWords, loadWarnings, wordedEnd } from "./log.ts";
 export {
   columnCauseWords,
@@ -28,7 +29,7 @@ export {
 } from "./log-guess.ts";
 export { markWords } from "./marks.ts";
 export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
-export { type Force, firstMovementText, heldText, holdRuleText, zeroText } from "./pull.ts";
+export { type Force, firstMovementText, heldText, holdRuleText, trackClockWords, zeroText } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";
 export { brokeOffWords } from "./ride.ts";
 export { roadsSentence, tablesSentence } from "./roads.ts";

@@ -7,6 +7,7 @@ import {
   type OpenBench,
   openBench,
   PATIENCE,
+  saved,
   sideways,
   sizes,
   watched,
@@ -148,6 +149,16 @@ journey("a pull on deck, at phone size", () => {
     await button(again, "End the pull").click();
     await button(again, "Write it into the book").click();
     await again.getByRole("heading", { name: "Set up a pull" }).waitFor(SLOW);
+    // The pull as it went is drawn and saved with what the device has: there is no server.
+    await again.getByRole("figure", { name: "Plough A: load over time" }).waitFor(SLOW);
+    const figure = await saved(again, "Plough A: load over time", "CSV");
+    const points = figure.text.split("\r\n").filter((row) => row.split(",")[0] === "");
+    for (const load of kept) expect(points.some((row) => Number(row.split(",").at(-4)) * 1000 === load)).toBe(true);
+    const drawing = await saved(again, "Plough A: load over time", "SVG");
+    expect(drawing.text).toContain("step 2: hold");
+    expect(drawing.text).toContain("Made by rodebench");
+    expect(await axeViolations(again)).toEqual([]);
+    await expect.poll(() => sideways(again), SLOW).toBeLessThanOrEqual(0);
     await again.reload();
     await again.getByRole("heading", { name: "Set up a pull" }).waitFor(SLOW);
 

@@ -1,6 +1,7 @@
 import { Resvg } from "@resvg/resvg-js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
+import { INVENTED } from "../../src/words/index.ts";
 import {
   axeViolations,
   boxAtRest,
@@ -90,6 +91,43 @@ journey("a figure of the bench", () => {
   });
 });
 
+journey("the water of a series", () => {
+  it("is a figure like any other: drawn on every width, saved with its title and its data, told as a table", async () => {
+    for (const size of [sizes.desk, { width: 320, height: 640, touch: true }]) {
+      const page = await bench.page(size, { theme: size.touch === true ? "dark" : "light" });
+      await page.goto(bench.at("/series"));
+      const title = "In which water each angle can be had: Creek mouth";
+      const figure = page.getByRole("figure", { name: title });
+      await figure.waitFor(SLOW);
+      expect(await figure.getAttribute("data-figure")).toBe("water");
+      const svg = await saved(page, title, "SVG");
+      // What it is and where it comes from stand in it; of the book it is not, and so says nothing of that.
+      expect(svg.text).toContain("Made by rodebench");
+      expect(svg.text).not.toContain(INVENTED);
+      expect(svg.text).not.toMatch(/var\(--/);
+      const { width, pixels } = new Resvg(svg.text, { font: { loadSystemFonts: false } }).render();
+      expect([...pixels.subarray(0, 3)]).toEqual([255, 255, 255]);
+      // The bars, in the ink of what is computed on light paper, whatever theme the page has.
+      let bar = 0;
+      for (let i = 0; i < pixels.length; i += 4)
+        if (pixels[i] === 0x12 && pixels[i + 1] === 0x3f && pixels[i + 2] === 0x73) bar++;
+      expect(bar).toBeGreaterThan(300);
+      const png = await saved(page, title, "PNG");
+      expect(png.bytes.readUInt32BE(16)).toBe(3 * width);
+      const csv = await saved(page, title, "CSV");
+      expect(csv.text.split("\r\n")[0]).toMatch(/^site,"angle at the anchor, deg","load at the anchor, N"/);
+      await page.getByText("The water of Creek mouth as a table").click();
+      const rows = page.getByRole("region", { name: "Water of Creek mouth" }).locator("tbody tr");
+      expect(await rows.count()).toBe(csv.text.trimEnd().split("\r\n").length - 1);
+      expect(await axeViolations(page)).toEqual([]);
+      await expect.poll(() => sideways(page), SLOW).toBeLessThanOrEqual(0);
+      expect(page.troubles).toEqual([]);
+
+      await page.context().close();
+    }
+  });
+});
+
 journey("the trace of a log", () => {
   let demo: OpenBench;
   beforeAll(async () => {
@@ -133,6 +171,8 @@ journey("the trace of a log", () => {
       const svg = await saved(page, /^Export: Trace of load cell, pull 2/, "SVG");
       expect(svg.name).toBe("trace-of-load-cell-pull-2.svg");
       expect(svg.text).toContain("load, N");
+      // The book is the demonstration, and what leaves it says so.
+      expect(svg.text).toContain(INVENTED);
       expect(new Resvg(svg.text, { font: { loadSystemFonts: false } }).render().width).toBeGreaterThan(300);
       const png = await saved(page, /^Export: Trace of load cell, pull 2/, "PNG");
       expect([...png.bytes.subarray(1, 4)]).toEqual([..."PNG"].map((letter) => letter.charCodeAt(0)));

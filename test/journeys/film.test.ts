@@ -133,6 +133,28 @@ journey("a film overlay in the bench", () => {
     await page.context().close();
   });
 
+  it("says of a browser that encodes no VP9 that it does not, and saves the pictures all the same", async () => {
+    for (const without of [
+      "delete globalThis.VideoEncoder",
+      "VideoEncoder.isConfigSupported = async (config) => ({ supported: false, config })",
+    ]) {
+      const page = await bench.page(sizes.phone);
+      await page.context().addInitScript(without);
+      await film(page);
+      await page.getByText("This browser does not encode VP9", { exact: false }).waitFor(SLOW);
+      expect(await page.getByRole("button", { name: "Save a clip with alpha" }).count()).toBe(0);
+      await page.getByLabel("size of a frame").fill("320x180");
+      await page.getByLabel("frames a second").fill("25");
+      await page.getByLabel("stretches of the clip").fill("50..52");
+      await page.getByText("2 frames, 0.080 s").waitFor(SLOW);
+      const files = filesStored((await download(page, "Save transparent pictures")).bytes);
+      expect([...files.keys()]).toEqual(["frame-000000.png", "frame-000001.png", "frames.csv"]);
+      expect(await axeViolations(page)).toEqual([]);
+      expect(page.troubles).toEqual([]);
+      await page.context().close();
+    }
+  });
+
   it("is saved as transparent pictures with their times, and stopped at will", async () => {
     const page = await bench.page(sizes.phone, { theme: "dark", units: "us" });
     await film(page);

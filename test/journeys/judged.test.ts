@@ -1,9 +1,11 @@
-/** What a pull's record says of its cell and its hold rule, typed in Days, and what the log then says. */
+/** What a log says of its pull in Days: by the cell and the hold rule its record tells, and as load against movement. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { newBook, openBook } from "../../src/book/index.ts";
 import { reduceTrace } from "../../src/pull/index.ts";
+import { makePull } from "../pull/anchor/make-pull.ts";
+import { regimes } from "../pull/anchor/regimes.ts";
 import { simulatePull } from "../pull/trace/simulated-pull.ts";
-import { axeViolations, chromiumPath, type OpenBench, openBench, PATIENCE, sideways, sizes } from "./harness.ts";
+import { axeViolations, chromiumPath, type OpenBench, openBench, PATIENCE, saved, sideways, sizes } from "./harness.ts";
 
 const journey = chromiumPath() === null ? describe.skip : describe;
 const SLOW = { timeout: PATIENCE };
@@ -18,9 +20,13 @@ const [time, load] = [trace.time, trace.load].map((of) => Float64Array.from(unde
 const held = (settings = {}, tare = 0) =>
   reduceTrace({ time, load: load.map((f) => f - tare) }, { readAt: "bow", settings }).held;
 
+const tracked = makePull(regimes.find(({ name }) => name === "breaks out and sets again")!, 905_002).trace;
+/** A metre in degrees at the equator, by the half axis of WGS 84 (6 378 137 m, exact by definition). */
+const METRE = 180 / Math.PI / 6_378_137;
+
 journey("how a log is judged, by its pull's record", () => {
   let bench: OpenBench;
-  let [pull, log] = ["", ""];
+  let [pull, log, beside] = ["", "", ""];
   beforeAll(async () => {
     bench = (await openBench((path) => {
       const book = newBook(path, { title: "Judged" }, { who: "journey" });
@@ -29,6 +35,25 @@ journey("how a log is judged, by its pull's record", () => {
       log = book.logs.open({ name: "cell", pull, channels }).log;
       book.logs.append(log, { times: time.map((t) => 1.9e9 + t), columns: { load } }, { from: 0, to: time.length });
       book.logs.finish(log);
+      const places = ["latitude", "longitude"].map((name) => ({
+        ...channels[0]!,
+        name,
+        quantity: "angle",
+        unit: "deg",
+      }));
+      const other = book.write([{ kind: "pull", set: { number: 2, loadAt: "bow" } }], "add pull").ids[0]!;
+      beside = book.logs.open({ name: "with its track", pull: other, channels: [...channels, ...places] }).log;
+      // A place a second among ten readings of load.
+      const sparse = (of: Float64Array) =>
+        tracked.time.map((_, i) => (i % 10 === 0 && i / 10 < of.length ? of[i / 10]! * METRE : Number.NaN));
+      const { north, east } = tracked.track!;
+      const columns = { load: tracked.load, latitude: sparse(north), longitude: sparse(east) };
+      book.logs.append(
+        beside,
+        { times: tracked.time.map((t) => 1.9e9 + t), columns },
+        { from: 0, to: tracked.time.length },
+      );
+      book.logs.finish(beside);
       book.close();
     }))!;
   });
@@ -72,6 +97,26 @@ journey("how a log is judged, by its pull's record", () => {
     await page.getByText(/Judged by the hold rule: kept for 600 s or longer/).waitFor(SLOW);
     if (process.env.LOOK) await page.screenshot({ path: `${process.env.LOOK}/log.png`, fullPage: true });
     await expect.poll(() => says.textContent(), SLOW).not.toBe(before);
+    expect(page.troubles).toEqual([]);
+  });
+
+  it("draws load against the anchor's movement where a track tells it, and saves its rows", async () => {
+    const { way, first } = reduceTrace(tracked, { readAt: "bow" });
+    expect(way.length).toBeGreaterThanOrEqual(2);
+    if (first.kind !== "moved") throw new Error("a movement is expected");
+    const page = await bench.page(sizes.desk);
+    await page.goto(bench.at(`/days?at=log+${beside}`));
+    await page.getByText(/First movement: at .* ± .* s, by load and track together/).waitFor(SLOW);
+    const title = "with its track: load against the anchor's movement";
+    await page.getByRole("figure", { name: title }).scrollIntoViewIfNeeded(SLOW);
+    if (process.env.LOOK) await page.screenshot({ path: `${process.env.LOOK}/way-desk.png`, fullPage: true });
+    const { text } = await saved(page, title, "CSV");
+    const rows = text.trim().split("\r\n").slice(1);
+    // Each mark, and the line through them.
+    expect(rows).toHaveLength(2 * way.length);
+    const loads = rows.slice(way.length).map((row) => Number(row.split(",").at(-2)));
+    // Drawn in kN; places in the book were written in degrees and read back, which moves a plateau's load by nothing.
+    for (const [k, { load }] of way.entries()) expect(loads[k]).toBeCloseTo(load.value / 1000, 3);
     expect(page.troubles).toEqual([]);
   });
 });

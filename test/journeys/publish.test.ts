@@ -6,7 +6,8 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDemoBook } from "../../src/book/index.ts";
 import { answersOfTable } from "../../src/cli/publish-answers.ts";
-import { checkPackage, PAGE_SLOTS, type PageContent } from "../../src/publish/index.ts";
+import { checkPackage, PAGE_SLOTS, type PageContent, saysInvented } from "../../src/publish/index.ts";
+import { INVENTED } from "../../src/words/index.ts";
 import { readPdf } from "../support/read-pdf.ts";
 import { filesStored } from "../support/stored-zip.ts";
 import { addressed, axeViolations, chromiumPath, type OpenBench, openBench, sideways, sizes } from "./harness.ts";
@@ -52,11 +53,15 @@ journey("the place Publish, on the demonstration book", () => {
     expect(content.by).toBe("=1+1 <b>Nobody</b>");
     expect(content.holding!.pulls).toBe(36);
     expect(content.setups.length).toBeGreaterThan(0);
+    // The book is the demonstration: page, report, PDF and package each say so.
+    expect(content.invented).toBe(true);
+    expect(await preview.getByText(INVENTED).count()).toBe(1);
     expect(content.boats.map(({ name }) => name)).toEqual(["Marsh Tern"]);
 
     await page.getByRole("button", { name: "A report, to read and to print" }).click();
     const report = await download(page, "Save the report");
     expect(report.bytes.toString("utf8")).toContain("<p>It was <strong>calm</strong>.</p>");
+    expect(report.bytes.toString("utf8")).toContain(INVENTED);
     expect(report.bytes.toString("utf8")).toContain("Tested by =1+1 &lt;b&gt;Nobody&lt;/b&gt;");
     await page.getByRole("heading", { name: "What may not be concluded" }).waitFor();
     // The same words on pages, read back by another program than wrote them.
@@ -67,11 +72,13 @@ journey("the place Publish, on the demonstration book", () => {
     expect(marked).toBe(true);
     expect(info).toMatchObject({ Author: "=1+1 <b>Nobody</b>", Language: "en" });
     expect(pages.flatMap(({ lines }) => lines).join(" ")).toMatch(/It was calm ?\./);
+    expect(pages[0]!.lines.join(" ")).toContain(INVENTED);
 
     await page.getByRole("button", { name: "Open data", exact: true }).click();
     const data = await download(page, "Save the data");
     const files = filesStored(data.bytes);
     expect([...files.keys()]).toContain("datapackage.json");
+    expect(saysInvented(files.get("datapackage.json"))).toBe(true);
     // What was read goes in, where the boat was does not: it was not chosen.
     const logs = [...files].filter(([path]) => /^logs\/pull-\d+.*\.csv$/.test(path));
     expect(logs.length).toBeGreaterThan(3);

@@ -15,10 +15,12 @@ import {
   type PackageChoice,
   type PackageFiles,
   type Private,
+  saysInvented,
 } from "../../src/publish/index.ts";
 import { DEGREES } from "../../src/quantity/index.ts";
 import { readRig, settle } from "../../src/rode/index.ts";
 import { pullCases, pullEvidence } from "../../src/study/index.ts";
+import { INVENTED } from "../../src/words/index.ts";
 import { draft04Troubles } from "../support/draft-04.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "data-package-"));
@@ -103,6 +105,25 @@ describe("a data package", () => {
     expect(troubles("tabular-data-resource", { ...table, schema: { fields: [{ type: "number" }] } })).not.toEqual([]);
     for (const { path, hash } of descriptor.resources)
       expect(hash).toBe(`sha256:${createHash("sha256").update(files.get(path)!).digest("hex")}`);
+  });
+
+  it("says of invented data that they are: in what the whole is described by, in its README, and for a program to read", async () => {
+    const [own, demo] = [choice(), choice()];
+    const invented = (await dataPackage({ ...demo, about: { ...demo.about, invented: true } })).files;
+    const descriptor = JSON.parse(text(invented, "datapackage.json")) as { description: string; invented: boolean };
+    expect(descriptor.description.startsWith(INVENTED)).toBe(true);
+    expect(descriptor.invented).toBe(true);
+    const profile = JSON.parse(readFileSync("test/published/frictionless/data-package.json", "utf8")) as object;
+    expect(draft04Troubles(profile as never, descriptor)).toEqual([]);
+    expect(text(invented, "README.md")).toContain(INVENTED);
+    expect(saysInvented(invented.get("datapackage.json"))).toBe(true);
+    const others = (await dataPackage(own)).files;
+    for (const path of ["datapackage.json", "README.md"]) {
+      expect(text(others, path)).toBe(text(files, path));
+      expect(text(others, path)).not.toContain(INVENTED);
+    }
+    for (const bytes of [files.get("datapackage.json"), undefined, new TextEncoder().encode("null")])
+      expect(saysInvented(bytes)).toBe(false);
   });
 
   it("has a row for each pull that can be compared, read alike from CSV and Parquet by another reader (DuckDB)", async () => {

@@ -14,8 +14,7 @@ import { schemaTroubles } from "../support/schema-troubles.ts";
 const RUN = "data/demo/gantry-run.yaml";
 const ABOUT = { author: "An invented tester", program: "rodebench test" };
 
-const pdfOf = async (html: string): Promise<Uint8Array> =>
-  documentPdf(documentOfHtml(html, ABOUT), await pdfTools("x.pdf"));
+const pdfOf = async (html: string): Promise<Uint8Array> => documentPdf(documentOfHtml(html, ABOUT), await pdfTools());
 
 /** Letters and digits alone: how lines are broken and what joins names to values is the page's own. */
 const bare = (text: string): string => text.replace(/[^\p{L}\p{N}±°<>=/]/gu, "");

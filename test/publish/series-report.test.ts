@@ -19,6 +19,7 @@ import { type SeriesReport, seriesReport } from "../../src/publish/index.ts";
 import { formatQuantity } from "../../src/quantity/index.ts";
 import { rng } from "../../src/statistics/index.ts";
 import { comparablePulls, pullCases } from "../../src/study/index.ts";
+import { INVENTED } from "../../src/words/index.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "series-report-"));
 let report: SeriesReport;
@@ -84,6 +85,15 @@ function rowsUnder(page: Page, heading: string): string[][] {
 }
 
 describe("the report of a series", () => {
+  it("says of invented data that they are, below its title and once, and nothing of it of others", () => {
+    const [plain, invented] = [seriesReport(report), seriesReport({ ...report, invented: true })];
+    expect(plain).not.toContain(INVENTED);
+    expect(invented.split(INVENTED)).toHaveLength(2);
+    expect(parseHTML(invented).document.querySelector("header")!.textContent).toContain(INVENTED);
+    // What of it is of one's own stays as it is, to the byte.
+    expect(seriesReport({ ...report, invented: false })).toBe(plain);
+  });
+
   it("tells what was asked, done, read, compared and not known, in this order", () => {
     expect(headings(read())).toEqual([
       "In short",

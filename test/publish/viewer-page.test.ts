@@ -232,6 +232,15 @@ describe("the setups of a book's pulls", () => {
   });
 });
 
+describe("a page of invented data", () => {
+  it("says so in its content; one of others is the same to the byte with and without the question", () => {
+    expect(pageContent({ ...choice, invented: true }).invented).toBe(true);
+    expect(JSON.stringify(pageContent(choice))).not.toContain("invented");
+    const page = (content: PageContent): string => pageHtml(VIEWER, content);
+    expect(page(pageContent({ ...choice, invented: true }))).not.toBe(page(pageContent(choice)));
+  });
+});
+
 describe("a page's text", () => {
   const hostile = `</title></script><script>alert(1)</script><!--<script>\u202Egnp.exe & "'=1+1\u0007`;
   const content: PageContent = pageContent({ ...choice, title: hostile, by: hostile, note: `${hostile}\nsecond line` });

@@ -277,6 +277,26 @@ describe("the next pull, of three anchors", () => {
     }
     expect(nextPulls(asked, table)).toHaveLength(3 * 2);
   });
+
+  it("is said to be likely ended where three in five are, not where it is little more than half", () => {
+    const belief = beliefOf(three)!;
+    const x = rowOf(three, "A", three.angles[0]!, false);
+    const spread = Math.sqrt(dot(x, solve(belief.factor, x)) + belief.sigma ** 2);
+    // Of the normal law (recalled) 55 % lie above −0.1257 and 65 % above −0.3853.
+    for (const [z, chance, kind] of [
+      [-0.1257, 0.55, "evenly"],
+      [-0.3853, 0.65, "likelyEnded"],
+    ] as const) {
+      const newtons = Math.exp(dot(x, belief.mean) + z * spread);
+      const asked = {
+        ...three,
+        boat: { ...three.boat, thrust: [{ speed: 20, newtons }] },
+      };
+      const one = nextPulls(asked, table).find(({ anchor, angle }) => anchor === "A" && angle === three.angles[0])!;
+      expect(Math.abs(one.ended - chance)).toBeLessThan(0.01);
+      expect(one.reason.kind).toBe(kind);
+    }
+  });
 });
 
 describe("how many pulls", () => {

@@ -3,6 +3,7 @@
  * What of it their own profiles ask is held by test/publish/data-package.test.ts against the published schemas.
  */
 import { plainText } from "../../quantity/index.ts";
+import { INVENTED } from "../../words/index.ts";
 import type { Column } from "./columns.ts";
 
 /** A licence others may use the data by. */
@@ -54,6 +55,8 @@ export interface About {
   readonly program: string;
   /** When it was made, such as 2031-05-17; nothing is said without. */
   readonly date?: string;
+  /** Made of a book whose data are invented. */
+  readonly invented?: boolean;
 }
 
 const TYPES: Readonly<Record<string, readonly [format: string, mediatype: string]>> = {
@@ -66,7 +69,8 @@ const TYPES: Readonly<Record<string, readonly [format: string, mediatype: string
 
 /** The descriptor as plain data. */
 export function descriptorOf(about: About, files: readonly ResourceFile[]): object {
-  const { title, description, by, citation, licence, program, date } = about;
+  const { title, by, citation, licence, program, date, invented = false } = about;
+  const description = [...(invented ? [INVENTED] : []), about.description].filter((part) => part !== "").join(" ");
   return {
     profile: "data-package",
     name: slug(title),
@@ -79,8 +83,19 @@ export function descriptorOf(about: About, files: readonly ResourceFile[]): obje
     keywords: ["anchors", "holding", "censored data"],
     citation: plainText(citation),
     madeBy: `rodebench ${program}`,
+    ...(invented ? { invented } : {}),
     resources: files.map(resource),
   };
+}
+
+/** Whether a descriptor, as its bytes, says that the data are invented. */
+export function saysInvented(descriptor: Uint8Array | undefined): boolean {
+  if (descriptor === undefined) return false;
+  try {
+    return (JSON.parse(new TextDecoder().decode(descriptor)) as { invented?: unknown } | null)?.invented === true;
+  } catch {
+    return false;
+  }
 }
 
 function resource({ path, title, bytes, hash, columns, key }: ResourceFile): object {

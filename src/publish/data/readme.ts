@@ -1,6 +1,6 @@
 /** What a package tells a reader who opens its folder, in Markdown. */
 import { plainText } from "../../quantity/index.ts";
-import { CAUTION } from "../../words/index.ts";
+import { CAUTION, INVENTED } from "../../words/index.ts";
 import type { Private } from "./columns.ts";
 import type { About } from "./descriptor.ts";
 
@@ -13,7 +13,7 @@ export function markdownText(text: string): string {
 
 /** The text of README.md. */
 export function readmeOf(
-  { title, description, by, citation, licence, program }: About,
+  { title, description, by, citation, licence, program, invented = false }: About,
   pulls: number,
   chosen: readonly Private[],
   logs: number,
@@ -21,7 +21,7 @@ export function readmeOf(
   const kept = ["people", "remarks", "positions"].filter((name) => !chosen.includes(name as Private));
   return `# ${markdownText(title)}
 
-${[description, by === "" ? "" : `Tested by ${by}.`]
+${invented ? `**${INVENTED}**\n\n` : ""}${[description, by === "" ? "" : `Tested by ${by}.`]
   .filter((line) => line !== "")
   .map((line) => `${markdownText(line)}\n`)
   .join("\n")}

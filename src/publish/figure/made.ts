@@ -1,5 +1,7 @@
 /** A figure as it can be published: how it draws itself at a size, and what is said and written beside it. */
+
 import type { Drawn, DrawnPanels, DrawnXy, Layer } from "../../figure/index.ts";
+import { plainText } from "../../quantity/index.ts";
 
 /** What a figure shows as rows, for the file beside it. */
 export interface FigureTable {
@@ -15,6 +17,8 @@ export interface FigureMade {
   /** @param height px it may be high; a drawing that has a height of its own pays no heed */
   readonly draw: (width: number, height: number) => Drawn;
   readonly table: FigureTable;
+  /** Made of a book whose data are invented: the sheet says so. */
+  readonly invented?: boolean;
 }
 
 /** Layers whose bands go without a name: each lies about its own line, which has one. */
@@ -65,6 +69,7 @@ export function figureCsv({ columns, rows }: FigureTable): string {
 
 function cell(value: string | number): string {
   if (typeof value === "number") return Number.isFinite(value) ? String(Number(value.toPrecision(DIGITS))) : "";
-  const text = /^'*[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  const plain = plainText(value);
+  const text = /^'*[=+\-@\t\r]/.test(plain) ? `'${plain}` : plain;
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

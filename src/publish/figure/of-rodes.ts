@@ -1,6 +1,6 @@
 /** Rodes as they lie: one, and two laid over each other; and one over a ladder of loads. */
 import { type DrawnXy, drawRode, drawTogether, drawXy } from "../../figure/index.ts";
-import { DEGREES, formatQuantity, inUnit, plotForceUnit, type UnitSystem } from "../../quantity/index.ts";
+import { DEGREES, formatQuantity, inUnit, plotForceUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
 import { type Certainty, certaintyOf, type Pull, type Rig, type SettledTrace, shapeOf } from "../../rode/index.ts";
 import { type FigureMade, type FigureTable, tableOfPlots } from "./made.ts";
 
@@ -86,14 +86,20 @@ function rodeTable(rodes: readonly { readonly asked: RodeAsked; readonly certain
 /** One load of a ladder, settled. */
 export interface LadderRow {
   readonly load: number;
-  /** rad, at the anchor above the level, and its standard uncertainty where it is known. */
-  readonly angle: number;
+  /** Angle at the anchor above the level, rad, or distance to it, m; and its standard uncertainty where it is known. */
+  readonly value: number;
   readonly u: number | null;
 }
 
-/** Angle at the anchor over the load at an end. */
+const OVER_LOAD = {
+  angle: { title: "angle at the anchor", label: "angle at the anchor above the level" },
+  distance: { title: "distance to the anchor", label: "distance to the anchor" },
+} as const;
+
+/** Angle at the anchor, or distance to it, over the load at an end. */
 export function ladderFigure(
   name: string,
+  what: keyof typeof OVER_LOAD,
   at: "anchor" | "bow" | "horizontal",
   rungs: readonly LadderRow[],
   units: UnitSystem,
@@ -101,27 +107,29 @@ export function ladderFigure(
   const unit = plotForceUnit(units);
   const x = rungs.map(({ load }) => inUnit(load, unit, "force"));
   const known = rungs.every(({ u }) => u !== null);
-  const y = (radians: number): number => radians * DEGREES;
-  const title = `${name}: angle at the anchor over the load`;
+  const shown = what === "angle" ? "°" : unitFor("length", units);
+  const y = (value: number): number => (what === "angle" ? value * DEGREES : inUnit(value, shown, "length"));
+  const told = OVER_LOAD[what];
+  const title = `${name}: ${told.title} over the load`;
   const draw = (width: number, height: number): DrawnXy =>
     drawXy({
       title,
-      description: `Angle at the anchor above the level over the load ${at === "horizontal" ? "level" : `at the ${at}`}${known ? ", with one standard uncertainty to either side" : ""}`,
+      description: `${told.label[0]!.toUpperCase()}${told.label.slice(1)} over the load ${at === "horizontal" ? "level" : `at the ${at}`}${known ? ", with one standard uncertainty to either side" : ""}`,
       x: { label: at === "horizontal" ? "horizontal load" : `load at the ${at}`, unit },
-      y: { label: "angle at the anchor above the level", unit: "°", from: 0 },
+      y: { label: told.label, unit: shown, ...(what === "angle" ? { from: 0 } : {}) },
       layers: [
         ...(known
           ? [
               {
                 kind: "band" as const,
                 x,
-                low: rungs.map(({ angle, u }) => y(Math.max(0, angle - u!))),
-                high: rungs.map(({ angle, u }) => y(angle + u!)),
+                low: rungs.map(({ value, u }) => y(Math.max(0, value - u!))),
+                high: rungs.map(({ value, u }) => y(value + u!)),
                 role: "computed" as const,
               },
             ]
           : []),
-        { kind: "line", x, y: rungs.map(({ angle }) => y(angle)), role: "computed", label: "by theory" },
+        { kind: "line", x, y: rungs.map(({ value }) => y(value)), role: "computed", label: "by theory" },
       ],
       width: Math.round(width),
       height: Math.round(height),

@@ -1,8 +1,8 @@
 /** A figure on the sheet it is published on: title, drawing, ± and source, lettered for print, web or film. */
-import { escaped, flat, type Theme } from "../../figure/index.ts";
+import { escaped, flat, linesOf, type Theme } from "../../figure/index.ts";
 import { plainText } from "../../quantity/index.ts";
+import { INVENTED } from "../../words/index.ts";
 import { drawnToFit } from "./fit.ts";
-import { linesOf } from "./lines.ts";
 import type { FigureMade } from "./made.ts";
 
 /** Where a figure goes, and how large it is there. */
@@ -74,6 +74,8 @@ export interface PublishedSheet {
   readonly height: number;
   readonly title: string;
   readonly description: string;
+  /** Where it comes from, as it stands below. */
+  readonly source: string;
 }
 
 const TITLE = { size: 16, line: 20 } as const;
@@ -87,7 +89,8 @@ export function sheetOf(figure: FigureMade, { sheet, theme, ground, source }: Sh
   const inner = width - 2 * rim;
   const title = plainText(figure.title);
   const head = linesOf(title, inner, TITLE.size, true);
-  const foot = [figure.uncertain, source].flatMap((one) => linesOf(plainText(one), inner, FOOT.size));
+  const from = figure.invented === true ? `${source} ${INVENTED}` : source;
+  const foot = [figure.uncertain, from].flatMap((one) => linesOf(plainText(one), inner, FOOT.size));
   const top = rim + head.length * TITLE.line + 8;
   const below = 12 + foot.length * FOOT.line;
   const room = format.height === null ? null : format.height - top - below - rim;
@@ -108,11 +111,11 @@ export function sheetOf(figure: FigureMade, { sheet, theme, ground, source }: Sh
     `<g transform="translate(${round(left)} ${round(top + down)}) scale(${round(scale)})" font-size="12">${insideOf(drawn.svg)}</g>`,
     ...foot.map((line, i) => text(rim, height - rim - below + 12 + FOOT.size + i * FOOT.line, line, FOOT.size, soft)),
   ];
-  const description = plainText(`${title}. ${descriptionOf(drawn.svg)} ${figure.uncertain} ${source}`);
+  const description = plainText(`${title}. ${descriptionOf(drawn.svg)} ${figure.uncertain} ${from}`);
   const high = `${round((height * Number.parseFloat(format.wide)) / width)}${format.wide.replace(/[\d.]+/, "")}`;
   const whole = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${round(width)} ${round(height)}" width="${format.wide}" height="${high}" role="img" font-family="${FONT}"><title>${escaped(title)}</title><desc>${escaped(description)}</desc>${parts.join("")}</svg>`;
   const shown = plainText(flat(ground ? whole : groundless(whole), theme));
-  return { svg: shown, width, height, title, description };
+  return { svg: shown, width, height, title, description, source: from };
 }
 
 const round = (value: number): number => Math.round(value * 1000) / 1000;

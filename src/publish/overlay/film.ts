@@ -12,7 +12,7 @@ const BEFORE = 20;
 const STEPS = 120;
 
 /** The pull a film tells of. */
-export interface FilmAsked extends Pick<PanelSpec, "rig" | "at" | "loadU"> {
+export interface FilmAsked extends Pick<PanelSpec, "rig" | "at" | "loadU" | "invented"> {
   readonly log: OverlayLog;
 }
 
@@ -40,13 +40,20 @@ export type Film =
   | { readonly kind: "noEquilibrium" };
 
 /** The overlay of a log: what it takes to work out once, before any frame. */
-export function filmOf({ log, rig, at, loadU }: FilmAsked): Film {
+export function filmOf({ log, rig, at, loadU, invented = false }: FilmAsked): Film {
   const highest = log.load.reduce((most, load) => Math.max(most, load), 0);
   if (!(highest > 0)) return { kind: "noLoad" };
   const under = rodeUnder(rig, at, highest, loadU ?? 0);
   const far = under(highest);
   if (far === null) return { kind: "noEquilibrium" };
-  const pulled = { rig, at, highest, reach: Math.max(...far.shape.x), ...(loadU === undefined ? {} : { loadU }) };
+  const pulled = {
+    rig,
+    at,
+    highest,
+    invented,
+    reach: Math.max(...far.shape.x),
+    ...(loadU === undefined ? {} : { loadU }),
+  };
   return {
     kind: "film",
     frame(clipFrame, { sync, ...shown }) {

@@ -10,6 +10,7 @@ import {
   type UnitSystem,
 } from "../../quantity/index.ts";
 import { type Rig, riseOf } from "../../rode/index.ts";
+import { INVENTED } from "../../words/index.ts";
 import type { RodeNow } from "./overlay.ts";
 
 /** Where an overlay stands in a frame. */
@@ -49,6 +50,8 @@ export interface PanelSpec {
   readonly reach: number;
   /** N; none where it is not known. */
   readonly loadU?: number;
+  /** The log is of a book whose data are invented. */
+  readonly invented?: boolean;
 }
 
 /** What one frame shows; nulls where the log tells nothing. */
@@ -83,7 +86,7 @@ function text(x: number, y: number, size: number, said: string, weight = 400, co
   return `<text x="${n(x)}" y="${n(y)}" font-size="${size}" font-weight="${weight}" fill="var(--figure-${colour}, #000000)" stroke-width="${size > 20 ? 5 : 3}" ${RIM}>${escaped(plainText(said))}</text>`;
 }
 
-function letters({ units, at, loadU, rig }: PanelSpec, { load, rode }: PanelNow): string {
+function letters({ units, at, loadU, rig, invented = false }: PanelSpec, { load, rode }: PanelNow): string {
   const force = (newtons: number): string =>
     formatQuantity(newtons, "force", {
       system: units,
@@ -104,6 +107,7 @@ function letters({ units, at, loadU, rig }: PanelSpec, { load, rode }: PanelNow)
     text(250, 24, 14, "angle at the anchor, worked out"),
     text(250, 62, 34, angle, 600, "computed"),
     text(14, 84, 12, loadU === undefined && rode?.angleU === null ? "no ± is stated" : "± one standard uncertainty"),
+    invented ? text(14, 102, 12, INVENTED) : "",
   ].join("");
 }
 

@@ -56,4 +56,6 @@ export interface PageContent {
   readonly holding: PageHolding | null;
   /** Version of the program that made it. */
   readonly program: string;
+  /** The book it is made of says that its data are invented. */
+  readonly invented?: boolean;
 }

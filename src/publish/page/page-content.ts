@@ -16,6 +16,7 @@ export interface PageChoice {
   readonly boats: readonly Boat[];
   readonly holding: PageHolding | null;
   readonly program: string;
+  readonly invented?: boolean;
 }
 
 /** As many draws as the chance over winds is worked out from. */

@@ -1,6 +1,6 @@
 /** A series as one page that stands by itself: question, words, gear, pulls, comparison, limits, method, data. */
 import { escaped } from "../../figure/index.ts";
-import { CAUTION } from "../../words/index.ts";
+import { CAUTION, INVENTED } from "../../words/index.ts";
 import { slug } from "../data/descriptor.ts";
 import { list, page, paragraph, section } from "../report/page.ts";
 import { PAGE_STYLE } from "../report/style.ts";
@@ -31,7 +31,7 @@ export function seriesReport(report: SeriesReport): string {
 <header>
 <h1>${escaped(title)}</h1>
 <p class="under">${escaped(by === "" ? `${report.compared.pulls.length} pulls` : `Tested by ${by}; ${report.compared.pulls.length} pulls`)}</p>
-</header>
+${report.invented === true ? `<p><strong>${INVENTED}</strong></p>\n` : ""}</header>
 ${section(
   "In short",
   question === "" ? "" : `<p><strong>${escaped(question)}</strong></p>\n`,

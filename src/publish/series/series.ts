@@ -27,4 +27,6 @@ export interface SeriesReport {
   /** Names of the files it was made from. */
   readonly files: readonly string[];
   readonly version: string;
+  /** The book says that its data are invented. */
+  readonly invented?: boolean;
 }

@@ -1,5 +1,6 @@
 import { memo, useId, useMemo } from "react";
 import { ticks } from "../../numeric/index.ts";
+import type { FigureKindName } from "../../publish/index.ts";
 import { FigureFrame } from "../figure/figure-frame.tsx";
 import type { Shown } from "../figure/shown-figure.ts";
 import styles from "./curve.module.css";
@@ -32,6 +33,8 @@ export interface CurveAxis {
 }
 
 export interface CurveProps {
+  /** What it is called among the figures. */
+  readonly kind: FigureKindName;
   readonly title: string;
   /** One sentence of what it shows, for those who do not see it. */
   readonly told: string;
@@ -83,7 +86,7 @@ export function Curve(props: CurveProps) {
   const x = (value: number) => LEFT + ((value - xRange[0]) / (xRange[1] - xRange[0])) * plot.width;
   const y = (value: number) => TOP + (1 - (value - yRange[0]) / (yRange[1] - yRange[0])) * plot.height;
   return (
-    <FigureFrame title={props.title} shown={shown}>
+    <FigureFrame kind={props.kind} title={props.title} shown={shown}>
       <svg ref={ref} className={styles.drawing} role="img" aria-label={props.title} aria-describedby={`${id}-told`}>
         {width > 0 && (
           <>

@@ -1,8 +1,8 @@
 /** A change of the history in words: names for ids, quantities in the reader's units. */
+import { placeText } from "../../quantity/index.ts";
 import { countText } from "../../words/index.ts";
 import type { RecordHere, Records } from "./book-copy.ts";
 import { forms, isFormed } from "./kinds.ts";
-import { placeText } from "./projection.ts";
 import { recordOf, resultText, type Say, titleOf } from "./record-text.ts";
 import type { Entry } from "./use-history.ts";
 

@@ -37,6 +37,8 @@ export function HoldingChart() {
       {figure !== null && (
         <Panel title="What each held" beside={<PlaceLink to="/holding">What they allow to be said</PlaceLink>}>
           <DrawnFigure
+            kind="pulls"
+            ofBook
             figure={figure}
             titleUnseen
             caption={

@@ -1,3 +1,4 @@
+import { placeText } from "../../quantity/index.ts";
 import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";
@@ -5,7 +6,6 @@ import { type AnyRecord, bookCopy, type RecordHere } from "./book-copy.ts";
 import { type FormField, forms, type Kept } from "./kinds.ts";
 import { OpenRig } from "./open-rig.tsx";
 import styles from "./place.module.css";
-import { placeText } from "./projection.ts";
 import { recordOf, resultText, titleOf } from "./record-text.ts";
 import { go } from "./state.ts";
 import { useSay } from "./use-say.ts";

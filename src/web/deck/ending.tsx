@@ -14,6 +14,8 @@ const kinds = [
   { value: "none", label: "no result" },
 ] as const;
 
+const about = ({ anchor, loadU }: DeckPull) => ({ anchor, loadU });
+
 /** How it ended, as what was touched suggests; then it goes into the book. */
 export function Ending({
   pull,
@@ -41,7 +43,8 @@ export function Ending({
         at: Date.now(),
         steps: steps ?? [],
       };
-      lastEnded.put(before.pull.ids.pull);
+      const { events } = pull;
+      lastEnded.put({ id: before.pull.ids.pull, events, steps: before.pull.steps, ...about(before.pull), ended });
       return { ...before, pull: null, waiting: [...before.waiting, { ...before.pull, ended }] };
     });
   if (pull.helps)

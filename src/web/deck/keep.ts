@@ -4,7 +4,7 @@
  */
 import { device } from "../state/device.ts";
 import { createStore } from "../state/store.ts";
-import type { DeckPull, Happened } from "./pull.ts";
+import type { DeckEnd, DeckPull, Happened } from "./pull.ts";
 
 export interface DeckState {
   /** Under way. */
@@ -22,8 +22,15 @@ const nothing: DeckState = { pull: null, waiting: [], cautioned: false };
 export const deckStore = createStore<DeckState | null>(null);
 /** What this device could not keep, in one line. */
 export const deckTrouble = createStore<string | null>(null);
-/** The pull this window ended last, by its id. */
-export const lastEnded = createStore<string | null>(null);
+/** The pull this window ended last, with all that happened in it, readings of instruments among them. */
+export const lastEnded = createStore<EndedPull | null>(null);
+
+/** An ended pull as its figure is made of it. */
+export interface EndedPull extends Pick<DeckPull, "events" | "steps" | "anchor" | "loadU"> {
+  /** Its id in the book. */
+  readonly id: string;
+  readonly ended: DeckEnd;
+}
 
 let queue: Promise<unknown> = Promise.resolve();
 /** By it the windows of this device tell each other that something was kept. */

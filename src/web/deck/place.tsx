@@ -1,4 +1,4 @@
-import { useEffect } from "react";
+import { lazy, Suspense, useEffect } from "react";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { Ways } from "../controls/ways.tsx";
 import { recordSearch } from "../days/address.ts";
@@ -13,6 +13,9 @@ import { Setup } from "./setup.tsx";
 import { setupStore } from "./setup-state.ts";
 import { bring } from "./to-book.ts";
 import { UnderWay } from "./under-way.tsx";
+
+/** Comes when a pull has ended: a pull under way needs the device for itself. */
+const EndedFigure = lazy(() => import("./ended-figure.tsx"));
 
 /** Between two tries to bring to the book what waits here, ms. */
 const AGAIN = 15_000;
@@ -37,12 +40,19 @@ export function Place() {
       ) : state.pull === null ? (
         <>
           <DemoNote />
-          {ended !== null && state.waiting.every(({ ids }) => ids.pull !== ended) && (
-            <Ways label="On with the pull that ended">
-              <PlaceLink to="/days" search={recordSearch("pull", ended)}>
-                The pull that ended, in Days
-              </PlaceLink>
-            </Ways>
+          {ended !== null && (
+            <>
+              <Suspense>
+                <EndedFigure pull={ended} />
+              </Suspense>
+              {state.waiting.every(({ ids }) => ids.pull !== ended.id) && (
+                <Ways label="On with the pull that ended">
+                  <PlaceLink to="/days" search={recordSearch("pull", ended.id)}>
+                    The pull that ended, in Days
+                  </PlaceLink>
+                </Ways>
+              )}
+            </>
           )}
           <Setup state={state} />
         </>

@@ -1,9 +1,12 @@
 import type { RefObject } from "react";
+import about from "../../../package.json" with { type: "json" };
+import { INVENTED } from "../../words/index.ts";
 import { announce } from "../controls/announce.ts";
 import { fileName, saveFile } from "../controls/save-file.ts";
+import { bookCopy } from "../days/book-copy.ts";
 import styles from "./figure-frame.module.css";
 import type { FigureSource } from "./figure-source.ts";
-import { asPicture, fromText, standAlone } from "./stand-alone.ts";
+import { asPicture, fromText, lettered, standAlone } from "./stand-alone.ts";
 import { csvOf } from "./table.ts";
 
 /** What the menu of a figure offers; comes when it is first opened. */
@@ -12,6 +15,7 @@ export default function FigureChoices({
   holds,
   table,
   redrawn,
+  ofBook,
   onDone,
   onSaid,
 }: FigureSource & {
@@ -23,6 +27,11 @@ export default function FigureChoices({
 }) {
   const kept = (how: string): void => announce(`${title}: saved as ${how}`);
   const drawing = async () => {
+    const source = `Made by rodebench ${about.version}.`;
+    const from = ofBook && bookCopy.get().simulated ? `${source} ${INVENTED}` : source;
+    return lettered(await drawn(), title, from);
+  };
+  const drawn = async () => {
     if (redrawn !== null) return fromText(await redrawn());
     const svg = holds.current?.querySelector<SVGSVGElement>("svg:not([data-for-hand])");
     if (svg == null) throw new Error("no drawing stands here");

@@ -1,4 +1,5 @@
 import { type ReactNode, useId, useRef } from "react";
+import type { FigureKindName } from "../../publish/index.ts";
 import styles from "./figure-frame.module.css";
 import { FigureMenu } from "./figure-menu.tsx";
 import { ReadOut } from "./read-out.tsx";
@@ -6,6 +7,8 @@ import type { Shown } from "./shown-figure.ts";
 import type { Table } from "./table.ts";
 
 export interface FigureFrameProps {
+  /** What it shows, by the name `rodebench publish figure` draws the same by. */
+  readonly kind: FigureKindName;
   /** Names the figure: above it, in its menu, in the files made of it. */
   readonly title: string;
   /** The title is for those who do not see it: the panel around says it. With a hand of its own, the menu lies in a corner of the drawing. */
@@ -22,6 +25,8 @@ export interface FigureFrameProps {
   readonly redrawn?: (() => string | Promise<string>) | null;
   /** Under the drawing: what its signs mean. */
   readonly caption?: ReactNode;
+  /** Made of the book: where that says its data are invented, so does what leaves. */
+  readonly ofBook?: boolean;
   /** The drawing is of a size of its own, and is only made smaller. */
   readonly ownSize?: boolean;
   /** The drawing. */
@@ -35,7 +40,7 @@ export function FigureFrame(props: FigureFrameProps) {
   const holds = useRef<HTMLDivElement>(null);
   const asTable = shown !== null ? async () => (await import("./table.ts")).tableOf(shown) : table;
   return (
-    <figure className={styles.frame} aria-labelledby={named}>
+    <figure className={styles.frame} aria-labelledby={named} data-figure={props.kind}>
       <div
         className={styles.head}
         data-bare={(props.titleUnseen === true && ownHand) || undefined}
@@ -44,7 +49,7 @@ export function FigureFrame(props: FigureFrameProps) {
         <span id={named} className={props.titleUnseen === true ? "unseen" : styles.title}>
           {title}
         </span>
-        <FigureMenu source={{ title, table: asTable, redrawn }} holds={holds} />
+        <FigureMenu source={{ title, table: asTable, redrawn, ofBook: props.ofBook === true }} holds={holds} />
       </div>
       <div ref={holds} className={styles.holds} data-own-size={props.ownSize || undefined}>
         {props.children}

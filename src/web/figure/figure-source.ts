@@ -6,4 +6,6 @@ export interface FigureSource {
   readonly table: (() => Table | Promise<Table>) | null;
   /** The drawing as text, where what stands in the page is no drawing of vectors. */
   readonly redrawn: (() => string | Promise<string>) | null;
+  /** Made of the book, and not of what stands in the place alone. */
+  readonly ofBook: boolean;
 }

@@ -2,6 +2,8 @@
  * A drawing of the page as a file of its own: every colour, stroke and letter written out on the elements themselves, in
  * the light theme and on its paper, so that it looks the same in any program and in print.
  */
+import { escaped, flat, INKS, linesOf } from "../../figure/index.ts";
+import { plainText } from "../../quantity/index.ts";
 
 /** Properties of a drawing that go on to what stands inside; each is an attribute of SVG as well. */
 const INHERITED = [
@@ -20,6 +22,9 @@ export interface StandAlone {
   readonly svg: string;
   readonly width: number;
   readonly height: number;
+  /** What is written about it, and on what. */
+  readonly ink: string;
+  readonly paper: string;
 }
 
 /** @param title the first thing in the file, for who does not see it */
@@ -30,6 +35,9 @@ export function standAlone(drawing: SVGSVGElement, title: string): StandAlone {
     writeOut(drawing, copy);
     for (const child of copy.querySelectorAll(FOR_THE_HAND)) child.remove();
     for (const old of copy.querySelectorAll(":scope > title")) old.remove();
+    const colour = (name: string, plain: string): string =>
+      getComputedStyle(document.documentElement).getPropertyValue(name).trim() || plain;
+    const [ink, surface] = [colour("--ink", "#17212b"), colour("--surface", "#ffffff")];
     const paper = document.createElementNS(NAMESPACE, "rect");
     const [x, y] = [drawing.viewBox.baseVal?.x ?? 0, drawing.viewBox.baseVal?.y ?? 0];
     for (const [name, value] of Object.entries({
@@ -37,7 +45,7 @@ export function standAlone(drawing: SVGSVGElement, title: string): StandAlone {
       y: y - RIM,
       width: width + 2 * RIM,
       height: height + 2 * RIM,
-      fill: getComputedStyle(document.documentElement).getPropertyValue("--surface").trim() || "#ffffff",
+      fill: surface,
     }))
       paper.setAttribute(name, String(value));
     const named = document.createElementNS(NAMESPACE, "title");
@@ -50,7 +58,7 @@ export function standAlone(drawing: SVGSVGElement, title: string): StandAlone {
     copy.setAttribute("height", String(high));
     for (const name of ["class", "style", "aria-label", "aria-describedby", "preserveAspectRatio"])
       copy.removeAttribute(name);
-    return { svg: new XMLSerializer().serializeToString(copy), width: wide, height: high };
+    return { svg: new XMLSerializer().serializeToString(copy), width: wide, height: high, ink, paper: surface };
   });
 }
 
@@ -102,7 +110,35 @@ export function fromText(svg: string): StandAlone {
   // Not parsed: the page's policy would refuse, and tell of, the colours that the drawing brings.
   const head = /^<svg[^>]*>/.exec(svg)?.[0] ?? "";
   const size = (name: string): number => Number(new RegExp(` ${name}="([\\d.]+)"`).exec(head)?.[1]) || 680;
-  return { svg, width: size("width"), height: size("height") };
+  // Programs that know no custom properties show it as it is.
+  return {
+    ...{ svg: flat(svg), width: size("width"), height: size("height") },
+    ...{ ink: INKS.ink.light, paper: INKS.paper.light },
+  };
+}
+
+const TITLE = { size: 15, line: 19 } as const;
+const FOOT = { size: 11, line: 15 } as const;
+
+/** The same with its title above and where it comes from below. @param from whole sentences */
+export function lettered({ svg, width, height, ink, paper }: StandAlone, title: string, from: string): StandAlone {
+  const inner = width - 2 * RIM;
+  const [head, foot] = [linesOf(plainText(title), inner, TITLE.size, true), linesOf(from, inner, FOOT.size)];
+  const top = RIM / 2 + head.length * TITLE.line;
+  const whole = top + height + foot.length * FOOT.line + RIM / 2;
+  const text = (y: number, size: number, line: string, weight: string): string =>
+    `<text x="${RIM}" y="${y}" font-size="${size}" fill="${ink}"${weight}>${escaped(line)}</text>`;
+  const parts = [
+    `<title>${escaped(plainText(title))}</title>`,
+    `<rect width="${width}" height="${whole}" fill="${paper}"/>`,
+    ...head.map((line, i) => text(TITLE.size + 4 + i * TITLE.line, TITLE.size, line, ' font-weight="600"')),
+    svg.replace(/^<svg /, `<svg x="0" y="${top}" `),
+    ...foot.map((line, i) => text(top + height + FOOT.size + i * FOOT.line, FOOT.size, line, "")),
+  ];
+  return {
+    svg: `<svg xmlns="${NAMESPACE}" viewBox="0 0 ${width} ${whole}" width="${width}" height="${whole}" font-family="system-ui, 'Segoe UI', Roboto, Helvetica, Arial, sans-serif">${parts.join("")}</svg>`,
+    ...{ width, height: whole, ink, paper },
+  };
 }
 
 /** Times the drawing's own px: sharp in print. */

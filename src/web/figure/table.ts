@@ -1,4 +1,5 @@
 /** What a figure shows as a table of comma-separated values (RFC 4180): one row a value, its line named beside it. */
+import { plainText } from "../../quantity/index.ts";
 import type { Shown } from "./shown-figure.ts";
 
 export interface Table {
@@ -49,6 +50,7 @@ export function csvOf({ columns, rows }: Table): string {
 function cell(value: string | number): string {
   if (typeof value === "number") return Number.isFinite(value) ? String(Number(value.toPrecision(DIGITS))) : "";
   // A text that a spreadsheet would take for a formula stands behind the mark of text.
-  const text = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  const plain = plainText(value);
+  const text = /^'*[=+\-@\t\r]/.test(plain) ? `'${plain}` : plain;
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

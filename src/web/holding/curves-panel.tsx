@@ -58,7 +58,7 @@ export function CurvesPanel({
       </label>
       {drawn.answer?.angle != null && (
         <section aria-label={`Over the angle${of}`}>
-          <DrawnFigure figure={drawn.answer.angle} />
+          <DrawnFigure kind="holding" ofBook figure={drawn.answer.angle} />
         </section>
       )}
       {inWind !== undefined && (
@@ -74,7 +74,7 @@ export function CurvesPanel({
           </p>
           {drawn.answer?.wind != null && (
             <section aria-label={`Over the wind${of}`}>
-              <DrawnFigure figure={drawn.answer.wind} />
+              <DrawnFigure kind="chance" ofBook figure={drawn.answer.wind} />
             </section>
           )}
           <Scroll name={`Chances in a wind${of}`}>

@@ -11,6 +11,8 @@ export function FiguresPanel({ figures }: { readonly figures: Figures | null }) 
     <>
       <Panel title="Every pull">
         <DrawnFigure
+          kind="pulls"
+          ofBook
           figure={figures.pulls}
           titleUnseen
           caption={
@@ -23,7 +25,7 @@ export function FiguresPanel({ figures }: { readonly figures: Figures | null }) 
       </Panel>
       {figures.curves !== null && (
         <Panel title="By themselves">
-          <DrawnFigure figure={figures.curves} />
+          <DrawnFigure kind="held" ofBook figure={figures.curves} />
           <p className={styles.quiet}>
             {figures.logRank === null
               ? "Kaplan–Meier, or Turnbull where loads lie between two."

@@ -40,7 +40,7 @@ export function BothDrawn({
           ])
       : null;
   return (
-    <FigureFrame title="Both rodes from one anchor, to scale" ownHand table={table}>
+    <FigureFrame kind="together" title="Both rodes from one anchor, to scale" ownHand table={table}>
       <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
         {/* biome-ignore lint/security/noDangerouslySetInnerHtml: drawn by src/figure, which escapes every text */}
         {svg !== null && <div dangerouslySetInnerHTML={{ __html: svg }} />}

@@ -52,7 +52,7 @@ export function MapPanel({ state }: { readonly state: MatchState }) {
     >
       <div ref={ref as RefObject<HTMLDivElement>} className={styles.drawing}>
         <FaultNote of={map} what="the map" />
-        {figure !== null && <DrawnFigure figure={figure} />}
+        {figure !== null && <DrawnFigure kind="map" figure={figure} />}
       </div>
       <p className={styles.quiet}>
         {state.map === "load"

@@ -37,8 +37,9 @@ export function Place() {
         rawLogs: [],
         units: system,
         program: about.version,
+        invented: copy.simulated,
       }) as unknown as OutgoingAsked,
-    [sent, pull, day, site, seabed, anchor, rigVersion, series, note, boat, logs, system],
+    [sent, pull, day, site, seabed, anchor, rigVersion, series, note, boat, logs, system, copy.simulated],
   );
   const reading = copy.state === "asking";
   const count = pull.filter((one) => !one.hidden && (sent.series === "" || one.series === sent.series)).length;

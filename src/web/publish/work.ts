@@ -37,6 +37,8 @@ export interface OutgoingAsked {
   readonly chosen: readonly Private[];
   readonly units: UnitSystem;
   readonly program: string;
+  /** The book says that its data are invented. */
+  readonly invented: boolean;
 }
 
 export interface Outgoing {
@@ -85,6 +87,7 @@ export async function outgoing(
       citation: [by, title].filter((part) => part !== "").join(", "),
       licence: LICENCES[asked.licence] ?? LICENCES["CC-BY-4.0"]!,
       program,
+      ...(asked.invented ? { invented: true } : {}),
     },
     pulls: cases.map((about, i) => ({ about, evidence: evidence[i]! })),
     sites: records.site,
@@ -112,7 +115,10 @@ export async function outgoing(
     page:
       setups.length === 0 && holding === null
         ? null
-        : pageContent({ title, by, note: asked.note, units, setups, boats: boatsOf(records.boat), holding, program }),
+        : pageContent({
+            ...{ title, by, note: asked.note, units, setups, boats: boatsOf(records.boat), holding, program },
+            ...(asked.invented ? { invented: true } : {}),
+          }),
     report: seriesReport({
       title,
       by,
@@ -129,6 +135,7 @@ export async function outgoing(
       csv,
       files: ["the book"],
       version: program,
+      invented: asked.invented,
     }),
     archive: zipOf(made.files),
     files: [...made.files].map(([path, bytes]) => ({ path, bytes: bytes.length })),

@@ -112,14 +112,20 @@ function Give({ value, u }: { readonly value: number; readonly u: number }) {
   );
 }
 
-function Figures({ judged }: { readonly judged: JudgedRun }) {
-  return [judged.angle, judged.movement].map(
-    (figure) =>
-      figure !== null && (
-        <div key={figure.title} className={styles.figure}>
-          <DrawnFigure figure={figure} />
+function Figures({ judged: { angle, movement } }: { readonly judged: JudgedRun }) {
+  return (
+    <>
+      {angle !== null && (
+        <div className={styles.figure}>
+          <DrawnFigure kind="angle" figure={angle} />
         </div>
-      ),
+      )}
+      {movement !== null && (
+        <div className={styles.figure}>
+          <DrawnFigure kind="movement" figure={movement} />
+        </div>
+      )}
+    </>
   );
 }
 

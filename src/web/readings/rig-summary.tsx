@@ -101,6 +101,7 @@ function Drawing({ state, load }: { readonly state: ReadingsState; readonly load
   );
   return (
     <FigureFrame
+      kind="rode"
       title={`${rig.name}, under the heaviest load read`}
       ownHand
       table={traced === null ? null : () => rodeTable([{ rig, shape: shapeOf(traced) }])}

@@ -186,6 +186,7 @@ const OneCurve = memo(function OneCurve({
         ];
   return (
     <Curve
+      kind="ladder"
       title={`${title}, ${unit}`}
       told={toldOf(shown.lines[0], unit, loadUnit)}
       {...(waiting ? { pending: "working out the curve…" } : {})}

@@ -52,6 +52,7 @@ export function Drawing({
   const { drawn, none, over } = scene;
   return (
     <FigureFrame
+      kind="rode"
       title={`The rode, drawn to scale: ${state.rig.name}`}
       titleUnseen
       corner="below"

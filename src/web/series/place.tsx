@@ -18,7 +18,7 @@ import styles from "./place.module.css";
 import { PowerPanel } from "./power-panel.tsx";
 import { usualSeries } from "./state.ts";
 import { seriesStore } from "./store.ts";
-import { WaterPicture } from "./water-picture.tsx";
+import { WaterPictures } from "./water-pictures.tsx";
 import { WhatTheseAre } from "./what-these-are.tsx";
 
 /** A series planned: what can be had, in which order, how many pulls, and the sheet to take along. */
@@ -42,13 +42,7 @@ export function Place() {
         {plan !== null && (
           <>
             <Panel title={`${plan.series.name}: ${questionWords[plan.series.question]}`}>
-              {plan.series.sites.map((site) => (
-                <WaterPicture
-                  key={site.name}
-                  site={site}
-                  cells={plan.table.filter((cell) => cell.site === site.name)}
-                />
-              ))}
+              <WaterPictures text={text} plan={plan} />
               <WhatTheseAre />
             </Panel>
             <FoldingPanel name="series order" title="Order of pulls" open={true}>

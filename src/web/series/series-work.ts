@@ -1,6 +1,6 @@
 /** A series planned off the page's own thread, from its text. */
 import type { Pull } from "../../holding/index.ts";
-import { fieldSheet } from "../../publish/index.ts";
+import { type FigureTable, fieldSheet, waterFigure } from "../../publish/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 import {
   type CodeTrouble,
@@ -22,6 +22,23 @@ const PLACE = "series";
 
 /** @throws InputError for a text that is no series */
 export const plannedSeries = (text: string): SeriesPlan => planSeries(readSeries(text, PLACE));
+
+/** The water of one site, drawn: its name, the figure's title, the drawing as text, and its data. */
+export interface SiteWater {
+  readonly site: string;
+  readonly title: string;
+  readonly svg: string;
+  readonly table: FigureTable;
+}
+
+/** Each site of a series. @param width px; @throws InputError for a text that is no series */
+export function seriesWater(text: string, units: UnitSystem, width: number): SiteWater[] {
+  const { series, table } = plannedSeries(text);
+  return series.sites.map((site) => {
+    const made = waterFigure(series.name, [site], table, units);
+    return { site: site.name, title: made.title, svg: made.draw(width, 0).svg, table: made.table };
+  });
+}
 
 /** How many pulls would tell, and what the next would bring. */
 export interface SeriesPower {

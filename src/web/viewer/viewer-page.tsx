@@ -1,6 +1,6 @@
 import { useDeferredValue, useEffect, useMemo, useState } from "react";
 import { boatOf, drawsFromText, type PageContent, rigOf } from "../../publish/index.ts";
-import { CAUTION } from "../../words/index.ts";
+import { CAUTION, INVENTED } from "../../words/index.ts";
 import { Chances } from "./chances.tsx";
 import { readTyped, systemOf, type Typed } from "./fields.ts";
 import { Form } from "./form.tsx";
@@ -55,6 +55,11 @@ export function ViewerPage({
         {content.by !== "" && (
           <p className="quiet">
             Tested by <bdi>{content.by}</bdi>
+          </p>
+        )}
+        {content.invented === true && (
+          <p className="note">
+            <strong>{INVENTED}</strong>
           </p>
         )}
         {content.note !== "" && (

@@ -34,6 +34,7 @@ const work = {
   judged: later(async () => (await import("../readings/judge-run.ts")).judgeRun),
   /** The log of a pull reduced, with its marks as corrected. */
   reducedLog: later(async () => (await import("../../study/index.ts")).reducePullLog),
+  wayFigure: later(async () => (await import("../days/log/way-work.ts")).shownWay),
   logVerdict: later(async () => (await import("../../study/index.ts")).logVerdictOf),
   /** What a pull says of its anchor, in its own water. */
   pullEvidence: later(async () => (await import("../../study/index.ts")).pullEvidence),
@@ -54,6 +55,7 @@ const work = {
   /** Rodes side by side under one load. */
   gearSideBySide: later(async () => (await import("../weather/gear/gear-work.ts")).gearSideBySide),
   /** A series planned; how many pulls would tell; the page to print. */
+  seriesWater: later(async () => (await import("../series/series-work.ts")).seriesWater),
   plannedSeries: later(async () => (await import("../series/series-work.ts")).plannedSeries),
   seriesPower: later(async () => (await import("../series/series-work.ts")).seriesPower),
   seriesPosterior: later(async () => (await import("../series/series-work.ts")).seriesPosterior),

@@ -1,5 +1,6 @@
+import { placeText } from "../../../quantity/index.ts";
 import { Button } from "../../controls/button.tsx";
-import { placeText, placeTyped } from "../projection.ts";
+import { placeTyped } from "../place-typed.ts";
 import type { Of } from "./framed.tsx";
 import { Typed } from "./typed.tsx";
 

@@ -121,6 +121,8 @@ export function OpenedLog(props: {
         </p>
       )}
       <FigureFrame
+        kind="trace"
+        ofBook
         title={title}
         ownHand
         table={async () => (await files()).traceTable(traced(), view.get())}

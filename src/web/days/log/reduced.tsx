@@ -24,6 +24,7 @@ import { noteTransaction, write } from "../written.ts";
 import { clockText } from "./clock.ts";
 import styles from "./log.module.css";
 import type { Reduction } from "./use-reduction.ts";
+import { WayChart } from "./way-chart.tsx";
 import type { Window } from "./window.ts";
 
 /** What the log says of the pull, in words and numbers, from the marks as they stand. */
@@ -142,6 +143,7 @@ export function Reduced(props: {
       )}
       {held?.kind === "notKnown" && <p>{heldText(held, (value, u) => say(value, "load", "force", u), words)}.</p>}
       {reduced !== null && <Words reduced={reduced} words={words} />}
+      {reduced !== null && <WayChart name={props.logName} reduced={reduced} readAt={reduction.readAt} />}
       {pull !== undefined && held !== undefined && held.kind !== "notKnown" && !readOnly && !isSame(pull, held) && (
         <div className={styles.group}>
           <Button

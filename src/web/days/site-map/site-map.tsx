@@ -1,4 +1,6 @@
 import { useMemo } from "react";
+import { type MapSight, planeOf } from "../../../figure/index.ts";
+import { placeText } from "../../../quantity/index.ts";
 import { countText } from "../../../words/index.ts";
 import { Button } from "../../controls/button.tsx";
 import { useSize } from "../../controls/use-size.ts";
@@ -6,14 +8,13 @@ import { FigureFrame } from "../../figure/figure-frame.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import { useStore } from "../../state/use-store.ts";
 import { bookCopy, type RecordHere } from "../book-copy.ts";
-import { placeText, planeOf } from "../projection.ts";
 import { go } from "../state.ts";
 import { Graticule } from "./graticule.tsx";
 import { placed } from "./labels.ts";
 import { ScaleBar } from "./scale-bar.tsx";
 import styles from "./site-map.module.css";
 import { SiteSign } from "./site-sign.tsx";
-import { clearMetre, type Sight, useSight } from "./use-sight.ts";
+import { clearMetre, useSight } from "./use-sight.ts";
 
 /**
  * The sites where they lie to one another, north up: a map that needs nothing but their own positions. Metric and to
@@ -33,7 +34,7 @@ export function SiteMap({ sites }: { readonly sites: readonly RecordHere<"site">
     return { site, east: plane.east(place), north: plane.north(place), ...place };
   });
   // biome-ignore lint/correctness/useExhaustiveDependencies: the points follow the plane
-  const all = useMemo((): Sight => {
+  const all = useMemo((): MapSight => {
     const [spanE, spanN] = [spread(points.map((p) => p.east)), spread(points.map((p) => p.north))];
     const metre = Math.max(
       spanE / Math.max(80, width - 150),
@@ -54,6 +55,8 @@ export function SiteMap({ sites }: { readonly sites: readonly RecordHere<"site">
 
   return (
     <FigureFrame
+      kind="sites"
+      ofBook
       title="Map of the sites"
       titleUnseen
       ownHand
@@ -79,7 +82,7 @@ export function SiteMap({ sites }: { readonly sites: readonly RecordHere<"site">
         >
           {width > 0 && (
             <>
-              <Graticule plane={plane} sight={sight} width={width} height={height} x={x} y={y} />
+              <Graticule plane={plane} sight={sight} width={width} height={height} />
               {marks.map(({ site, x: px, y: py, label, left }) => (
                 <SiteSign
                   key={site.id}

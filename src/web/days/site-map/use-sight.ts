@@ -1,11 +1,5 @@
 import { type PointerEvent, type RefObject, useEffect, useRef, useState } from "react";
-
-/** What is seen: the middle, m east and north, and how many metres a pixel is. */
-export interface Sight {
-  readonly east: number;
-  readonly north: number;
-  readonly metre: number;
-}
+import type { MapSight } from "../../../figure/index.ts";
 
 const NEAREST = 0.02;
 const FARTHEST = 60_000;
@@ -14,8 +8,8 @@ const FARTHEST = 60_000;
 export const clearMetre = (metre: number): number => Math.min(FARTHEST, Math.max(NEAREST, metre));
 
 /** What is seen of the map, moved by hand: nearer and farther by buttons, wheel and pinch, along by drag. */
-export function useSight(ref: RefObject<SVGSVGElement | null>, width: number, height: number, all: Sight) {
-  const [own, setOwn] = useState<Sight | null>(null);
+export function useSight(ref: RefObject<SVGSVGElement | null>, width: number, height: number, all: MapSight) {
+  const [own, setOwn] = useState<MapSight | null>(null);
   const sight = own ?? all;
 
   const nearer = (times: number, px = width / 2, py = height / 2): void => {
@@ -45,7 +39,7 @@ export function useSight(ref: RefObject<SVGSVGElement | null>, width: number, he
   }, [ref]);
 
   const fingers = useRef(new Map<number, { x: number; y: number }>());
-  const grip = useRef<{ from: Sight; x: number; y: number; spread: number } | null>(null);
+  const grip = useRef<{ from: MapSight; x: number; y: number; spread: number } | null>(null);
   const take = (): void => {
     const { x, y, spread } = spanOf([...fingers.current.values()]);
     grip.current = fingers.current.size === 0 ? null : { from: sight, x, y, spread };

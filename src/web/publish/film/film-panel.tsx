@@ -31,7 +31,7 @@ function Film() {
   const pulls = useMemo(() => logsOfPulls(copy), [copy]);
   const chosen = state.log === "" ? pulls[0] : pulls.find(({ log }) => log.id === state.log);
   const log = chosen?.log ?? null;
-  const here = useFilm(copy.records, copy.logs, log, state.loadU);
+  const here = useFilm(copy.records, copy.logs, log, state.loadU, copy.simulated);
   const typed = useMemo(() => readTyped(state), [state]);
   const { rate, size } = typed;
   const { mark, markFrame, corner, share } = state;

@@ -32,6 +32,8 @@ export function useFilm(
   logs: readonly LogHere[],
   log: LogHere | null,
   loadU: number | null,
+  /** The book says that its data are invented. */
+  invented: boolean,
 ): FilmHere {
   const [here, setHere] = useState<FilmHere>({ kind: "none" });
   const line = useMemo(() => benchLine(MOST), []);
@@ -49,7 +51,7 @@ export function useFilm(
       const { marks } = await logOf(log.id, stop.signal);
       const readings = await readingsOf(log, logs, channel, { from: from_s, to: to_s }, stop.signal);
       const { slack } = correctionsOf(effectiveMarks(marks));
-      const asked = { ...readings, slack, loadU, about: caseOf(records, pull) };
+      const asked = { ...readings, slack, loadU, invented, about: caseOf(records, pull) };
       const opened: FilmOpened = await line.ask((work): Promise<FilmOpened> => work.openFilm(asked, number));
       if (opened.kind === "refused") return opened;
       return {
@@ -71,6 +73,6 @@ export function useFilm(
       },
     );
     return () => stop.abort();
-  }, [records, logs, log, loadU, line]);
+  }, [records, logs, log, loadU, invented, line]);
   return here;
 }

@@ -17,6 +17,8 @@ export interface FilmLog extends LogReadings {
   readonly slack: readonly Span[];
   /** N; null where it is not known. */
   readonly loadU: number | null;
+  /** The book says that its data are invented. */
+  readonly invented: boolean;
 }
 
 /** A log that frames can be asked of, or the line it was refused with. */
@@ -33,7 +35,7 @@ export type FilmOpened =
 let open: { readonly number: number; readonly film: Extract<Film, { kind: "film" }> } | null = null;
 
 /** @param number a new one for each log: frames are asked by it */
-export function openFilm({ about, slack, loadU, ...readings }: FilmLog, number: number): FilmOpened {
+export function openFilm({ about, slack, loadU, invented, ...readings }: FilmLog, number: number): FilmOpened {
   open = null;
   const refused = (line: string): FilmOpened => ({ kind: "refused", line });
   const { deployment } = pullEvidence({ ...about, log: null });
@@ -44,7 +46,7 @@ export function openFilm({ about, slack, loadU, ...readings }: FilmLog, number: 
     const { series } = reduceTrace(trace, { readAt: at, settings, ...(slack.length === 0 ? {} : { slack }) });
     const film = filmOf({
       log: { time: series.time, load: series.load },
-      ...{ rig: deployment.rig, at },
+      ...{ rig: deployment.rig, at, invented },
       ...(loadU === null ? {} : { loadU }),
     });
     if (film.kind === "noLoad") return refused("the log has no load above zero");

@@ -137,7 +137,7 @@ function GiveChart({
     ]),
   });
   return (
-    <FigureFrame title="Give of the rode over the wind" titleUnseen ownHand table={table}>
+    <FigureFrame kind="give" title="Give of the rode over the wind" titleUnseen ownHand table={table}>
       <div className={chart.figure}>
         <p className="unseen">
           Give per load over the wind: {complianceText(found.weight[nearest] ?? 0, system)} by weight and{" "}

@@ -1,5 +1,6 @@
 /** What leaves the bench of a ride: every sample as a table, loads and angle over the whole of it as a drawing, where the boat is. */
-import { drawRideOverTime } from "../../../figure/index.ts";
+import { drawRideOverTime, drawShares } from "../../../figure/index.ts";
+import { sharesMarks } from "../../../publish/index.ts";
 import { inUnit } from "../../../quantity/index.ts";
 import type { Table } from "../../figure/table.ts";
 import { ANCHOR, ANGLE, BOW, FRAME, type GaleRecord, pictureAt, sampleAt } from "./gale-record.ts";
@@ -18,13 +19,31 @@ export function samplesTable(record: GaleRecord): Table {
 }
 
 /** Share of the time in classes of the load at the bow, N. */
-export function sharesTable(counts: readonly number[], top: number): Table {
-  const all = counts.reduce((sum, count) => sum + count, 0);
-  const width = top / counts.length;
+export function sharesTable(shares: readonly number[], top: number): Table {
+  const width = top / shares.length;
   return {
     columns: ["load at the bow from, N", "to, N", "share of the time"],
-    rows: counts.map((count, i) => [i * width, (i + 1) * width, all === 0 ? 0 : count / all]),
+    rows: shares.map((share, i) => [i * width, (i + 1) * width, share]),
   };
+}
+
+/** The same with its axes, in a unit of force. @param limit N; null: none is known */
+export function drawnShares(
+  title: string,
+  shares: readonly number[],
+  { top, still, limit }: { readonly top: number; readonly still: number; readonly limit: number | null },
+  unit: string,
+): string {
+  const force = (newtons: number): number => inUnit(newtons, unit, "force");
+  return drawShares({
+    title,
+    description: "Share of the time at each load at the bow",
+    shares,
+    top: force(top),
+    axis: { label: "load at the bow", unit },
+    marks: sharesMarks(still, limit, force),
+    alone: true,
+  }).svg;
 }
 
 /** Where the nodes of the rode are at a second that was ridden. */

@@ -1,5 +1,6 @@
 /** One ride as it is seen: boat and rode in motion, loads in time, time at each load, and its numbers. */
 import type { RideQuestion } from "../../../motion/index.ts";
+import { lowestWorkingLoad } from "../../../rode/index.ts";
 import { Reading } from "../../controls/reading.tsx";
 import { FigureFrame } from "../../figure/figure-frame.tsx";
 import { useUnits } from "../../state/preferences.ts";
@@ -26,11 +27,7 @@ export function GaleRide({
   readonly named: boolean;
 }) {
   const { rig, boat } = question;
-  const limit = rig.rode.reduce<number | null>(
-    (least, part) =>
-      part.workingLoad === undefined ? least : Math.min(least ?? Number.POSITIVE_INFINITY, part.workingLoad),
-    null,
-  );
+  const limit = lowestWorkingLoad(rig);
   const still = answer?.atRest?.bow.tension ?? 0;
   const { unitOf } = useUnits();
   const overTime = `Loads over the time ridden: ${rig.name}`;
@@ -38,6 +35,7 @@ export function GaleRide({
     <section className={styles.ride} aria-label={`Ride to ${rig.name}`}>
       {named && <p className={styles.name}>{rig.name}</p>}
       <FigureFrame
+        kind="moment"
         title={`In motion, to scale: ${rig.name}`}
         ownHand
         table={async () => (await files()).positionsTable(record, clock.current)}
@@ -46,6 +44,7 @@ export function GaleRide({
       </FigureFrame>
       <div className={styles.below}>
         <FigureFrame
+          kind="ride"
           title={overTime}
           ownHand
           table={async () => (await files()).samplesTable(record)}
@@ -53,7 +52,7 @@ export function GaleRide({
         >
           <GaleTrace record={record} clock={clock} still={still} limit={limit} />
         </FigureFrame>
-        <GaleShares record={record} still={still} limit={limit} />
+        <GaleShares rig={rig.name} record={record} still={still} limit={limit} />
       </div>
       {answer !== null && <GaleNumbers answer={answer} />}
     </section>

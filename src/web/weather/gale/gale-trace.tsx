@@ -1,5 +1,6 @@
 /** Load and angle at the anchor over the time ridden, and how often the load at the bow was how high. */
 import { useEffect, useMemo, useRef } from "react";
+import { SHARE_CLASSES, sharesOf } from "../../../figure/index.ts";
 import { formatQuantity } from "../../controls/numbers.ts";
 import { useSize } from "../../controls/use-size.ts";
 import { FigureFrame } from "../../figure/figure-frame.tsx";
@@ -118,35 +119,39 @@ export function GaleTrace({
   );
 }
 
-const CLASSES = 24;
+const files = () => import("./gale-files.ts");
 
 /** Share of the time at each height of the load at the bow. */
 export function GaleShares({
+  rig,
   record,
   still,
   limit,
 }: {
+  /** Its name. */
+  readonly rig: string;
   readonly record: GaleRecord;
   readonly still: number;
   readonly limit: number | null;
 }) {
   const { system, unitOf } = useUnits();
   const unit = unitOf("load", "force");
-  const { counts, top } = useMemo(() => {
+  const { shares, top } = useMemo(() => {
     const most = Math.max(still, record.highest);
-    const counts = new Array<number>(CLASSES).fill(0);
-    for (let k = 0; k < record.count; k++)
-      counts[Math.min(CLASSES - 1, Math.floor((sampleAt(record, k, BOW) / most) * CLASSES))]! += 1;
-    return { counts, top: most };
+    const loads = Float64Array.from({ length: record.count }, (_, k) => sampleAt(record, k, BOW));
+    return { shares: sharesOf(loads, most), top: most };
   }, [record, still]);
-  const tallest = Math.max(1, ...counts);
+  const tallest = Math.max(1e-6, ...shares);
+  const title = `Time at each load at the bow: ${rig}`;
   const text = (n: number): string => formatQuantity(n, "force", { system, unit, digits: 2 });
   const mark = (load: number): number => (load / top) * 300;
   return (
     <FigureFrame
-      title="Time at each load at the bow"
+      kind="shares"
+      title={title}
       ownHand
-      table={async () => (await import("./gale-files.ts")).sharesTable(counts, top)}
+      table={async () => (await files()).sharesTable(shares, top)}
+      redrawn={async () => (await files()).drawnShares(title, shares, { top, still, limit }, unit)}
       caption={<p className={styles.caption}>Heights by the square root, so that rare loads are seen.</p>}
     >
       <svg
@@ -155,15 +160,15 @@ export function GaleShares({
         role="img"
         aria-label={`Time spent at each load at the bow, from none to ${text(top)}`}
       >
-        {counts.map((count, i) => (
+        {shares.map((share, i) => (
           <rect
             // biome-ignore lint/suspicious/noArrayIndexKey: a class is its place
             key={i}
             className={styles.share}
-            x={(i * 300) / CLASSES + 0.5}
-            width={300 / CLASSES - 1}
-            y={72 - 68 * Math.sqrt(count / tallest)}
-            height={68 * Math.sqrt(count / tallest)}
+            x={(i * 300) / SHARE_CLASSES + 0.5}
+            width={300 / SHARE_CLASSES - 1}
+            y={72 - 68 * Math.sqrt(share / tallest)}
+            height={68 * Math.sqrt(share / tallest)}
           />
         ))}
         <path className={styles.still} d={`M${mark(still)} 2V74`} />

@@ -98,7 +98,11 @@ export function ChosenSnubber({
             )}
           </dl>
           {tried.snubbed.bridle !== undefined && (
-            <BridlePlan bridle={tried.snubbed.bridle} pull={tried.snatch.loads[tried.snubbed.line]!} />
+            <BridlePlan
+              rope={`${snubber.fibre} ${snubber.lay}`}
+              bridle={tried.snubbed.bridle}
+              pull={tried.snatch.loads[tried.snubbed.line]!}
+            />
           )}
         </div>
       )}

@@ -58,7 +58,7 @@ export function SnubberMapView({
   });
   const [x, y] = [xOf(frame, range, length), yOf(frame, range, diameter)];
   return (
-    <FigureFrame title="Snubbers over length and diameter" titleUnseen ownHand table={table}>
+    <FigureFrame kind="snubbers" title="Snubbers over length and diameter" titleUnseen ownHand table={table}>
       <div className={styles.figure}>
         {/* biome-ignore lint/a11y/useSemanticElements: a map with a slider in it is no set of fields */}
         <svg ref={ref} className={styles.drawing} role="group" aria-label="Snubbers over length and diameter">

@@ -48,6 +48,7 @@ export function LoadChart({
   const drawn = useMemo(() => shownLoads(curves, plot, windUnit, loadUnit), [curves, plot, windUnit, loadUnit]);
   return (
     <FigureFrame
+      kind="weather"
       title={`${boat.name}: load over wind`}
       titleUnseen
       ownHand

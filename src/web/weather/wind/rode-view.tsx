@@ -49,6 +49,7 @@ export function RodeView({
     formatQuantity(one.load.value, "force", { system, unit: unitOf("load", "force"), digits: 2 });
   return (
     <FigureFrame
+      kind="rode"
       title={`${rig.name} in the wind, to scale`}
       titleUnseen
       corner="below"

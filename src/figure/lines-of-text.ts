@@ -1,9 +1,9 @@
 /** Text in lines no wider than a sheet. */
-import { lineWidth } from "../../figure/index.ts";
+import { widthOf } from "./lettering.ts";
 
 /** @returns at least one line; a word wider than the sheet is cut where the sheet ends */
 export function linesOf(text: string, width: number, size: number, bold = false): string[] {
-  const wide = (line: string): number => lineWidth(line, size, bold);
+  const wide = (line: string): number => widthOf(line, size, bold);
   const lines: string[] = [];
   let line = "";
   for (const word of text

@@ -8,11 +8,13 @@ import { DEGREE } from "../../quantity/index.ts";
 /** Mean radius of the earth, m. @source IUGG 1980, 6371008.8 m (recalled) */
 const EARTH = 6_371_008.8;
 
+/** Degrees. */
 export interface Place {
   readonly latitude: number;
   readonly longitude: number;
 }
 
+/** Places as metres about a middle, and back. */
 export interface Plane {
   readonly middle: Place;
   /** m east and north of the middle. */
@@ -45,31 +47,4 @@ export function planeOf(places: readonly Place[]): Plane {
 /** Degrees brought between -180 and 180. */
 function turned(degrees: number): number {
   return degrees - 360 * Math.round(degrees / 360);
-}
-
-/** `10.5042° N` as people write a place: degrees and minutes to a thousandth. */
-export function placeText(degrees: number, axis: "latitude" | "longitude"): string {
-  const side = axis === "latitude" ? (degrees < 0 ? "S" : "N") : degrees < 0 ? "W" : "E";
-  const thousandths = Math.round(Math.abs(degrees) * 60_000);
-  const whole = Math.floor(thousandths / 60_000);
-  return `${whole}° ${((thousandths - 60_000 * whole) / 1000).toFixed(3).padStart(6, "0")}′ ${side}`;
-}
-
-/**
- * Degrees from a place as people write it: `-20.25`, `20° 15.3' W`, `20 15 18 S`.
- * @returns null when it is none
- */
-export function placeTyped(text: string, axis: "latitude" | "longitude"): number | null {
-  const sides = axis === "latitude" ? "NS" : "EW";
-  const parts = new RegExp(
-    `^\\s*([-+−]?)(\\d+(?:\\.\\d+)?)(?:\\s*[°\\s]\\s*(\\d+(?:\\.\\d+)?)(?:\\s*['′\\s]\\s*(\\d+(?:\\.\\d+)?))?)?\\s*["″'′°]?\\s*([${sides}])?\\s*$`,
-    "i",
-  ).exec(text);
-  if (parts === null) return null;
-  const [, sign, degrees, minutes, seconds, side] = parts;
-  const [m, s] = [Number(minutes ?? 0), Number(seconds ?? 0)];
-  if (m >= 60 || s >= 60 || (sign !== "" && side !== undefined)) return null;
-  const value = Number(degrees) + m / 60 + s / 3600;
-  const negative = sign === "-" || sign === "−" || side?.toUpperCase() === sides[1];
-  return negative ? -value : value;
 }
