@@ -101,12 +101,16 @@ export function videoStartFrom({ video, videoStart }: TraceOptions, first: numbe
   return first + parseQuantity(videoStart, "time", "--video-start");
 }
 
+/** The clock of the track is to be told by load and track themselves. */
+export const AUTO = "auto";
+
 /** What is added to the times of the track's file, s; nothing where nothing is told. */
 function trackClockFrom({ trackClock, track, book }: TraceOptions): Pick<HowPulled, "trackClock"> {
   if (trackClock === undefined) return {};
+  const auto = trackClock === AUTO;
   if (track === undefined && book === undefined)
     throw new InputError("--track-clock", quoted(trackClock), "a track whose clock it is is expected: --track FILE");
-  return { trackClock: parseQuantity(trackClock, "time", "--track-clock") };
+  return auto ? {} : { trackClock: parseQuantity(trackClock, "time", "--track-clock") };
 }
 
 /** The rig in the water told of; as its file has it where nothing is told. */

@@ -8,6 +8,7 @@ import {
   type TraceReduction,
   tracedToJson,
   traceFromRows,
+  trackClockOf,
 } from "../pull/index.ts";
 import { DEGREES, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
 import { readRig } from "../rode/index.ts";
@@ -33,6 +34,7 @@ import { choicesFrom, withLogOptions } from "./log-options.ts";
 import { answerJson, placeOf, rigAt, shown } from "./options.ts";
 import { marksOnLog } from "./trace-marks.ts";
 import {
+  AUTO,
   counted,
   deploymentFrom,
   howFrom,
@@ -57,7 +59,10 @@ export function traceCommand(io: Io): Command {
     .option("--scope <number>", "length of rode out over the height of the bow roller above the anchor")
     .option("--paid-out <length>", "length of rode out, from anchor to roller: before the scope")
     .option("--track <file>", "where the boat was, when the log does not say: GPX, NMEA 0183, Signal K or CSV in UTC")
-    .option("--track-clock <time>", "added to the track's times, where its clock is off, such as -2.5 s")
+    .option(
+      "--track-clock <time>",
+      "added to the track's times, where its clock is off, such as -2.5 s; auto: as load and track tell it",
+    )
     .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
     .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
     .option("--slack-load <load>", "what the cell truly carries while the rode is slack, such as rode hanging under it")
@@ -107,8 +112,9 @@ export function traceCommand(io: Io): Command {
     async function trace({ rows, place }: { rows: LogRows; place: string }, kept: Kept | null): Promise<void> {
       const pull = kept?.own.about?.pull ?? null;
       const readAt = options.readAt ?? (pull?.loadAt === "anchor" ? "anchor" : "bow");
-      const stated = howFrom(options);
-      const how = { ...howPulled(kept?.own.about ?? null), ...stated };
+      const auto = options.trackClock === AUTO;
+      let stated = howFrom(options);
+      let how: HowPulled = { ...howPulled(kept?.own.about ?? null), ...stated, ...(auto ? { trackClock: 0 } : {}) };
       const beside =
         options.track === undefined
           ? (kept?.own.beside ?? undefined)
@@ -136,13 +142,9 @@ export function traceCommand(io: Io): Command {
           ? (kept?.own.corrections ?? [])
           : readCorrections(await io.read(options.corrections), placeOf(options.corrections));
       const veers = kept?.own.veers ?? [];
-      const pulled = asPulled(made.trace, how);
-      const { settings } = pulled;
-      const { trace: seen, trackOverVeer } = traceBesideVeers(pulled.trace, veers);
-      const reduction = reduced(seen, place, {
+      const question = {
         readAt,
         corrections,
-        settings,
         ...(give ? { give } : {}),
         ...(options.steps === undefined ? {} : { steps: stepsOf(options.steps) }),
         ...(options.slack === undefined
@@ -150,7 +152,24 @@ export function traceCommand(io: Io): Command {
             ? {}
             : { slack: kept.own.slack }
           : { slack: spansOf(options.slack, start) }),
-      });
+      };
+      const asTold = () => {
+        const { trace: clocked, settings } = asPulled(made.trace, how);
+        return { settings, ...traceBesideVeers(clocked, veers) };
+      };
+      // Two logs on one clock need none; where it was stated it stands.
+      const asksClock = auto || (beside !== undefined && how.trackClock === undefined);
+      const before = asTold();
+      const offset = asksClock
+        ? told(place, () => trackClockOf(before.trace, { ...question, settings: before.settings }))
+        : null;
+      if (auto && offset?.kind === "told") {
+        stated = { ...stated, trackClock: offset.offset.value };
+        how = { ...how, ...stated };
+      }
+      const { trace: seen, trackOverVeer, settings } = asTold();
+      const reduction = told(place, () => reduceTrace(seen, { ...question, settings }));
+      const clock = offset === null ? null : { ...offset, applied: auto };
       const { held } = reduction;
       const on = held.kind === "notKnown" ? undefined : reduction.corrected.marks.find(({ id }) => id === held.mark);
       const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
@@ -178,6 +197,15 @@ export function traceCommand(io: Io): Command {
         answerJson(io, {
           ...tracedToJson(reduction, traceWords("metric")),
           clock: rows.clock,
+          trackClock:
+            clock === null
+              ? null
+              : clock.kind === "told"
+                ? {
+                    ...{ kind: clock.kind, offset_s: clock.offset.value, u_s: clock.offset.u },
+                    applied: clock.applied,
+                  }
+                : { kind: clock.kind },
           channel: made.channel,
           part: made.part,
           parts: made.parts,
@@ -205,7 +233,7 @@ export function traceCommand(io: Io): Command {
           ...(kept === null ? {} : { pull: pull?.id ?? null, kept: written }),
         });
       else {
-        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video }));
+        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video, clock }));
         if (written !== null)
           io.out(
             written.transaction === null
@@ -231,10 +259,10 @@ function deploymentInBook({ about }: LogOfBook, options: TraceOptions, paidOut: 
   return deploymentVeered(rig, deploymentRecordOf(about), paidOut);
 }
 
-/** The reduction; what is wrong with the readings is told with the name of their log. */
-function reduced(trace: Parameters<typeof reduceTrace>[0], place: string, question: Parameters<typeof reduceTrace>[1]) {
+/** An answer about the readings; what is wrong with them is told with the name of their log. */
+function told<T>(place: string, answer: () => T): T {
   try {
-    return reduceTrace(trace, question);
+    return answer();
   } catch (error) {
     throw error instanceof InputError && error.place === "load" ? error.within(place) : error;
   }

@@ -1,6 +1,6 @@
 /** A reduced pull in words and columns. */
 import type { LogRows } from "../log/index.ts";
-import type { MatchedStep, TraceOfRows, TraceReduction } from "../pull/index.ts";
+import type { ClockOffset, MatchedStep, TraceOfRows, TraceReduction } from "../pull/index.ts";
 import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
 import type { CarriedLoad, Deployment } from "../study/index.ts";
 import {
@@ -15,6 +15,7 @@ import {
   leftOutWords,
   loadWarnings,
   traceWords,
+  trackClockWords,
   zeroText,
 } from "../words/index.ts";
 import { textTable } from "./text-table.ts";
@@ -29,6 +30,8 @@ export interface Traced {
   readonly place: string;
   readonly units: UnitSystem;
   readonly video: readonly MarkOnLog[] | null;
+  /** The clock of the track, as load and track tell it; null where it was stated, or is that of the load. */
+  readonly clock: (ClockOffset & { readonly applied: boolean }) | null;
 }
 
 export function tracedText(traced: Traced): string {
@@ -42,6 +45,7 @@ export function tracedText(traced: Traced): string {
   const parts = [
     `${traced.place}: ${logText(traced)}\n`,
     openText(traced, force),
+    ...trackClockWords(traced.clock).map((line) => `${line}\n`),
     `Zero: ${zeroText(r.zero, force, words)}\n`,
     `Filter: half the power at ${significant(r.filter.bandwidth, 2)} Hz${r.filter.limitedByLog ? ", the most this log allows" : ""}; of a peak's height it keeps ${r.filter.keeps
       .map((k) => `${Math.round(100 * k.share)} % at ${k.seconds} s`)

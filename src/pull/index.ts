@@ -1,4 +1,4 @@
-export type { AnchorMovement, AnchorPath, Direction, Moved } from "./anchor/index.ts";
+export type { AnchorMovement, AnchorPath, ClockOffset, Direction, Moved } from "./anchor/index.ts";
 export { type CarriedRow, type CarryOutcome, carry, type NotCarried } from "./run/carry.ts";
 export { fittedCertainty } from "./run/fitted-certainty.ts";
 export { fittedRig } from "./run/fitted-rig.ts";
@@ -61,4 +61,5 @@ export type { NoSetCause, Reversal, SetDistance } from "./trace/set-and-reset.ts
 export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } from "./trace/settings.ts";
 export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";
 export type { Headings, Measured, Span, Trace, Track } from "./trace/trace.ts";
+export { trackClockOf } from "./trace/track-clock.ts";
 export type { NoZeroCause, SlackRead, Zero } from "./trace/zero.ts";

@@ -28,7 +28,7 @@ export {
 } from "./log-guess.ts";
 export { markWords } from "./marks.ts";
 export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
-export { type Force, firstMovementText, heldText, holdRuleText, zeroText } from "./pull.ts";
+export { type Force, firstMovementText, heldText, holdRuleText, trackClockWords, zeroText } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";
 export { brokeOffWords } from "./ride.ts";
 export { roadsSentence, tablesSentence } from "./roads.ts";

@@ -1,6 +1,6 @@
 /** What a pull's log came to. */
-import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
-import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
+import type { ClockOffset, TraceReduction, TraceWords, Zero } from "../pull/index.ts";
+import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
 
 /** A load as the reader has it, with its ±. */
 export type Force = (newtons: number, u?: number) => string;
@@ -39,6 +39,25 @@ export function holdRuleText(
     ? `, the anchor moving by less than ${within} meanwhile (95 %)`
     : "; no track told its movement";
   return `Judged by the hold rule: kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer${moved}`;
+}
+
+/** An offset counts as one from so many times its ±. */
+const IS_OFF = 3;
+
+/** The clock of the track as load and track tell it, as lines: none where nothing is to be said. */
+export function trackClockWords(clock: (ClockOffset & { readonly applied: boolean }) | null): string[] {
+  if (clock === null) return [];
+  if (clock.kind === "notTold")
+    return clock.applied
+      ? ["Clock of the track: cannot be told by load and track; taken as it stands (--track-clock TIME states it)"]
+      : [];
+  const { value, u } = clock.offset;
+  const rounded = roundToUncertainty(value, u);
+  const by = `${rounded.value} ± ${rounded.u} s`;
+  if (clock.applied) return [`Clock of the track: ${by} added to its times, as load and track tell it`];
+  return Math.abs(value) > IS_OFF * u
+    ? [`Note: by load and track the track's clock is off: ${by} would have to be added (--track-clock auto adds it)`]
+    : [];
 }
 
 /**

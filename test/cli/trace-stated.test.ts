@@ -66,6 +66,8 @@ describe("rodebench trace, told of the cells", () => {
     [["--calibration", "0"], "--calibration"],
     [["--calibration", "much"], "--calibration"],
     [["--track-clock", "2 s"], "--track-clock"],
+    [["--track-clock", "auto"], "--track-clock"],
+    [["--track-clock", "soon"], "--track-clock"],
     [["--bearing", "5 m"], "--bearing"],
     [["--anchor-at", "48.1, 5"], "--track FILE"],
     [["--anchor-at", "48.1"], "--anchor-at"],
@@ -140,6 +142,39 @@ describe("rodebench trace, told of the track", () => {
     });
     expect(late.path.stretches.length).toBeGreaterThan(0);
     expect(late.path).toEqual(right.path);
+  });
+
+  it("tells by load and track that the track's clock is 7 s late, adds it when asked, and never otherwise", async () => {
+    const files = { "a.csv": whole, "t.csv": fixes(7) };
+    const right = await answer(["a.csv", "--track", "t.csv"], { "a.csv": whole, "t.csv": fixes(0) });
+    expect(right.trackClock.kind).toBe("told");
+    expect(Math.abs(right.trackClock.offset_s)).toBeLessThan(2 * right.trackClock.u_s);
+
+    const late = await answer(["a.csv", "--track", "t.csv"], files);
+    expect(late.trackClock).toMatchObject({ kind: "told", applied: false });
+    expect(Math.abs(late.trackClock.offset_s + 7)).toBeLessThan(2 * late.trackClock.u_s);
+    const said = await rodebench(["trace", "a.csv", "--track", "t.csv"], files);
+    expect(said.out).toMatch(
+      /\nNote: by load and track the track's clock is off: -7\.?\d* ± .* s would have to be added/,
+    );
+
+    const auto = await answer(["a.csv", "--track", "t.csv", "--track-clock", "auto"], files);
+    expect(auto.trackClock).toEqual({ ...late.trackClock, applied: true });
+    const stated = await answer(["a.csv", "--track", "t.csv", `--track-clock=${late.trackClock.offset_s} s`], files);
+    expect(stated.trackClock).toBeNull();
+    expect(auto.path).toEqual(stated.path);
+    expect(auto.path).not.toEqual(late.path);
+  });
+
+  it("says that the clock cannot be told where the boat's places follow no load", async () => {
+    const still = [
+      "time (UTC),latitude,longitude",
+      ...Array.from({ length: Math.floor(trace.time.at(-1)!) }, (_, t) => `${stamp(t)},0.1,0.2`),
+    ].join("\n");
+    const argv = ["trace", "a.csv", "--track", "t.csv", "--track-clock", "auto"];
+    const { out, status } = await rodebench(argv, { "a.csv": whole, "t.csv": still });
+    expect(status).toBe(0);
+    expect(out).toContain("Clock of the track: cannot be told by load and track; taken as it stands");
   });
 
   it("takes the anchor's place for the direction of the pull, however it is written", async () => {

@@ -148,6 +148,14 @@ export const documents: readonly AnswerFormat[] = [
     peaks: z.array(group),
     sustained: z.array(group),
     drags: z.array(group),
+    trackClock: z
+      .looseObject({
+        kind: z.enum(["told", "notTold"]),
+        offset_s: z.number().optional(),
+        u_s: z.number().optional(),
+        applied: z.boolean().optional(),
+      })
+      .nullable(),
     firstMovement: z.looseObject({
       kind: z.enum(["moved", "none", "notKnown"]),
       at_s: z.number().optional(),

@@ -24,8 +24,8 @@ export interface Known {
   readonly evidence: number;
 }
 
-/** Movements that were tried for each that is found, about. */
-const TRIED = Math.log(300);
+/** ln of how many movements were tried for each that is found, about. */
+export const TRIED = Math.log(300);
 
 /** Movements found, errors weighed and the direction made better by them, in turns. */
 export function settled(model: StretchModel, plane: PlaneFit, begun: Direction): Known {

@@ -137,7 +137,10 @@ export function heldLoad(marks: readonly Mark[], at: ReadAt, rule: HoldRule): He
   }
 }
 
-/** The least way, m, that the anchor did not pass with the chance that is called sure. */
+/** Less is not told of an anchor, m. */
+const TELLS = 0.1;
+
+/** The least way, m, that the anchor did not pass with the chance that is called sure; a tenth of a metre at least. */
 export function atMost(way: Moved): number {
   let [low, high] = [0, Math.max(0.1, way.value) + 6 * way.u];
   for (let k = 0; k < 40; k++) {
@@ -145,7 +148,7 @@ export function atMost(way: Moved): number {
     if (way.chance(middle) > 1 - SURE) low = middle;
     else high = middle;
   }
-  return high;
+  return Math.max(TELLS, high);
 }
 
 function highest(marks: readonly Mark[]): Mark | null {

@@ -3,24 +3,23 @@ import { type AnchorPath, anchorPath } from "../anchor/index.ts";
 import { automaticMarks } from "./automatic-marks.ts";
 import { type Drag, findDrags } from "./drags.ts";
 import { findDrops } from "./drops.ts";
-import { evenly } from "./even.ts";
 import { firstMovement } from "./first-movement.ts";
 import { heldLoad } from "./held.ts";
-import { type Loaded, loadedOf } from "./loaded.ts";
+import type { Loaded } from "./loaded.ts";
+import { loadedTrace } from "./loaded-trace.ts";
 import { filteredAt, lowPassOf, peakKept } from "./low-pass.ts";
 import { applyCorrections, type CorrectedMark } from "./marks.ts";
 import { findPeaks, timeAbove } from "./peaks.ts";
 import { findPlateaus, measurePlateau, type Plateau } from "./plateaus.ts";
 import type { TraceQuestion, TraceReduction } from "./reduction.ts";
 import { findTurns, judgeReversal, setDistance } from "./set-and-reset.ts";
-import { settingsWith } from "./settings.ts";
-import { bridge, spikes } from "./spikes.ts";
+import { bridge } from "./spikes.ts";
 import { matchSteps } from "./steps.ts";
 import { sustainedLoads } from "./sustained.ts";
 import { findSwung } from "./swung.ts";
-import { displayStep, type Measured, readings, type Span, type Trace } from "./trace.ts";
+import type { Measured, Span, Trace } from "./trace.ts";
 import { wayAtLoads } from "./way.ts";
-import { findZero, withoutZero, zeroAt } from "./zero.ts";
+import { withoutZero, zeroAt } from "./zero.ts";
 
 /** Shares of the highest load at which crossings and time above are told. */
 const LEVELS = [0.9, 0.75, 0.5, 0.25];
@@ -41,21 +40,10 @@ const CLEAR = 6;
  * @throws InputError naming the channel and row when times run backward or a channel is empty
  */
 export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReduction {
-  const asked = settingsWith(question.settings);
-  const log = readings(trace.time, trace.load, asked.longestGap, "load");
-  const settings = { ...asked, cell: { ...asked.cell, step: Math.max(asked.cell.step, displayStep(log.value)) } };
+  const { settings, log, lone, zero, even, loaded } = loadedTrace(trace, question);
+  const { grain } = even;
   const from = log.time[0]!;
   const to = log.time.at(-1)!;
-  const lone = spikes(log, settings.spike.longest, settings.spike.clear);
-  const believed = (t: number): boolean => (question.believed ?? []).some((s) => t >= s.from && t <= s.to);
-  for (let i = 0; i < log.time.length; i++) if (lone.leftOut[i] === 1 && believed(log.time[i]!)) lone.leftOut[i] = 0;
-
-  // A very long or very slow log gets coarser grains: a reading each, and at most some hundred thousand.
-  const grain = Math.max(settings.grain, log.interval, (to - from) / 200_000);
-  const raw = evenly(log, grain, from, to, lone.leftOut);
-  const zero = findZero(raw, settings, question.slack);
-  const even = { ...raw, value: withoutZero(zero, raw.value.length, (k) => from + (k + 0.5) * grain, raw.value) };
-  const loaded = loadedOf(even, settings, { noise: lone.noise, interval: log.interval });
   const load = withoutZero(zero, log.time.length, (i) => log.time[i]!, log.value);
   const filter = lowPassOf(settings.bandwidth, log.interval);
 
