@@ -19,21 +19,33 @@ const places: Readonly<
     (page: Awaited<ReturnType<NonNullable<Awaited<ReturnType<typeof openBench>>>["page"]>>) => Promise<void>
   >
 > = {
-  rig: async () => undefined,
+  // A rode of more than one part, where there is room for it; a phone shows what a newcomer meets.
+  rig: async (page) => {
+    if (page.viewportSize()!.width > sizes.phone.width) await page.getByRole("button", { name: "Example" }).click();
+  },
   readings: async (page) => {
     await page.getByRole("button", { name: /demo/i }).first().click();
     await page.getByText("theory accounts for").first().waitFor({ timeout: 60_000 });
   },
-  match: async () => undefined,
+  match: async (page) => {
+    await page.getByText(/^± \d/).first().waitFor({ timeout: 60_000 });
+  },
   weather: async () => undefined,
   "weather-gale": async (page) => {
     const panel = page.getByRole("region", { name: "In a gale" });
+    // On a phone it is folded at first.
+    const heading = panel.getByRole("button", { name: "In a gale" });
+    if ((await heading.getAttribute("aria-expanded")) === "false") await heading.click();
     await panel.getByRole("button", { name: "Ride it" }).click();
     await panel.getByText("10 min ridden").waitFor({ timeout: 120_000 });
     await panel.evaluate((element) => window.scrollTo(0, element.getBoundingClientRect().top + window.scrollY - 80));
   },
-  days: async () => undefined,
-  holding: async () => undefined,
+  days: async (page) => {
+    await page.getByRole("region", { name: "What each held" }).locator("svg").first().waitFor({ timeout: 60_000 });
+  },
+  holding: async (page) => {
+    await page.getByRole("region", { name: "By themselves" }).locator("svg").first().waitFor({ timeout: 60_000 });
+  },
   series: async (page) => {
     await page.getByRole("heading").nth(1).waitFor({ timeout: 60_000 });
   },

@@ -153,7 +153,7 @@ journey("the place Match", () => {
     await page.getByText("load at the anchor").first().waitFor();
     await expect.poll(() => page.getByRole("textbox", { name: "Pull", exact: true }).inputValue(), SLOW).toBe("2000");
     await page.getByRole("textbox", { name: "Depth at the anchor", exact: true }).fill("6.5");
-    await page.getByRole("link", { name: "Match" }).click();
+    await page.getByRole("link", { name: "Match", exact: true }).click();
     await page
       .getByRole("region", { name: "A: Short chain", exact: true })
       .getByRole("button", { name: "Take the rig from Rig" })

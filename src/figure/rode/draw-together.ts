@@ -55,7 +55,7 @@ export function drawTogether(drawing: TogetherDrawing): DrawnRode {
     return (
       tag("line", { x1: 12, x2: 34, y1: y - 4, y2: y - 4, stroke: ink(INKS[i]!), "stroke-width": 3 }) +
       endMark(i, 34, y - 4) +
-      text(46, y, fitted(words(one, units), width - 54), { colour: INKS[i]! })
+      text(46, y, rowWords(one, units, width - 54), { colour: INKS[i]! })
     );
   });
   const parts = [
@@ -84,10 +84,22 @@ function endMark(i: number, x: number, y: number): string {
     : tag("circle", { cx: x, cy: y, r: 7, fill: ink("paper"), stroke: ink(INKS[1]), "stroke-width": 2.4 });
 }
 
-function words({ rig, traced }: One, units: UnitSystem): string {
-  const { anchor, bow } = traced.settled;
-  const force = (newtons: number) => formatQuantity(newtons, "force", { system: units, digits: 3 });
-  const angle = (radians: number) => formatQuantity(radians, "angle", { system: units, digits: 3 });
-  const end = rig.setting.medium === "air" ? "upper end" : "bow";
-  return `${rig.name}: ${force(anchor.tension)} at ${angle(anchor.angle)} at the anchor, ${force(bow.tension)} at ${angle(bow.angle)} at the ${end}`;
+/** Both ends, or the anchor alone where there is no room for both. */
+function rowWords(one: One, units: UnitSystem, room: number): string {
+  const whole = words(one, units);
+  return fitted(whole, room) === whole ? whole : fitted(atAnchor(one, units), room);
+}
+
+const force = (newtons: number, system: UnitSystem) => formatQuantity(newtons, "force", { system, digits: 3 });
+const degrees = (radians: number, system: UnitSystem) => formatQuantity(radians, "angle", { system, digits: 3 });
+
+function atAnchor({ rig, traced }: One, units: UnitSystem): string {
+  const { anchor } = traced.settled;
+  return `${rig.name}: ${force(anchor.tension, units)} at ${degrees(anchor.angle, units)} at the anchor`;
+}
+
+function words(one: One, units: UnitSystem): string {
+  const { bow } = one.traced.settled;
+  const end = one.rig.setting.medium === "air" ? "upper end" : "bow";
+  return `${atAnchor(one, units)}, ${force(bow.tension, units)} at ${degrees(bow.angle, units)} at the ${end}`;
 }

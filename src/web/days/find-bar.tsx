@@ -23,7 +23,7 @@ export function FindBar() {
         id={id}
         type="search"
         className={styles.input}
-        placeholder="Find: anchor, place, word"
+        placeholder="Find"
         value={narrow.find}
         onChange={(event) => narrowed({ find: event.target.value })}
       />

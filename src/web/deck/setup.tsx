@@ -57,7 +57,7 @@ const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU" | "dir
     dimension: "angle",
     change: "direction of the pull",
     range: { least: 0, most: 2 * Math.PI, expected: "0° to 360° from true north are expected" },
-    placeholder: "not told",
+    placeholder: "none",
     optional: true,
   },
 ];

@@ -39,8 +39,9 @@ export function Dimensions({
   return (
     <g>
       <text className={`${styles.label} ${styles.onGround}`} x={x0 - 30} y={bed + 28}>
-        {say(settled.anchor.angle, "angle", "angle", sure?.anchorAngle)},{" "}
-        {say(settled.anchor.tension, "force", "load", sure?.anchorTension)}
+        {say(settled.anchor.angle, "angle", "angle", sure?.anchorAngle)}
+        {/* Where the figure's menu leaves no room for it, the bar above alone tells the load. */}
+        {!narrow && `, ${say(settled.anchor.tension, "force", "load", sure?.anchorTension)}`}
       </text>
       <text className={styles.label} x={x1 - 18} y={yPx(view, 0) - 16} textAnchor="end">
         {say(settled.bow.tension, "force", "load", sure?.bowTension)}

@@ -81,7 +81,7 @@ export function FilmFields({
         <Typed
           name="cuts"
           label="stretches of the clip that are in the film"
-          placeholder="the clip whole, or 0..250,900..1200"
+          placeholder="all, or 0..250,900..1200"
           value={state.cuts}
           wrong={wrong.cuts}
         />
@@ -111,7 +111,7 @@ export function FilmFields({
         />
         <QuantityField
           field="film load u"
-          label="standard uncertainty of a load read"
+          label="± of a load read"
           dimension="force"
           placeholder="not known"
           value={state.loadU}
