@@ -5,7 +5,7 @@ import Papa from "papaparse";
 import { MOST_PULLS, type Pull, readPullsTable } from "../holding/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
-import { comparablePulls, type PullCase, type PullEvidence, pullCases } from "../study/index.ts";
+import type { PullCase, PullEvidence } from "../study/index.ts";
 import { sayNotComparable } from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { placeOf } from "./options.ts";
@@ -127,11 +127,12 @@ async function fromBook(
   ports: Ports | undefined,
   options: { readonly json?: true; readonly units: "metric" | "us"; readonly series?: string },
 ): Promise<PullsRead> {
-  // The store is read where there is a book: a table needs none of it.
-  const [{ systemPorts }, { withBook }, { logVerdicts }] = await Promise.all([
+  // The store, and what makes evidence of its pulls, are read where there is a book: a table needs none of it.
+  const [{ systemPorts }, { withBook }, { logVerdicts }, { comparablePulls, pullCases }] = await Promise.all([
     import("../book/index.ts"),
     import("./book-with.ts"),
     import("./compare-logs.ts"),
+    import("../study/index.ts"),
   ]);
   return withBook(io, ports ?? systemPorts, path, options, (book) => {
     const records = {

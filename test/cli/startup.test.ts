@@ -43,9 +43,9 @@ it.each([
   ],
   [
     "compare",
-    ["cli", "gear", "holding", "numeric", "pull", "quantity", "rode", "sea", "statistics", "study", "words"],
+    ["cli", "gear", "holding", "numeric", "quantity", "rode", "sea", "statistics", "words"],
     ["commander", "papaparse", "pure-rand", "yaml", "zod"],
-    320,
+    260,
   ],
 ] as const)(
   "%s reads the rooms it answers from, and no store, server, log or drawing",
