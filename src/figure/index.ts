@@ -20,7 +20,7 @@ export { drawWater, type WaterDrawing, type WaterRow } from "./series/draw-water
 export type { Drawn, FigureWords } from "./sheet.ts";
 export { drawSites, type SiteMark, type SitesDrawing } from "./sites/draw-sites.ts";
 export { type GraticuleLine, graticuleOf, type MapSight, scaleBarOf } from "./sites/map-lines.ts";
-export { type Place, type Plane, planeOf } from "./sites/plane.ts";
+export { type Place, type Plane, placeText, planeOf } from "./sites/plane.ts";
 export { type BridleDrawing, drawBridle } from "./snubbers/draw-bridle.ts";
 export { drawSnubberMap, type SnubberMapDrawing } from "./snubbers/draw-snubber-map.ts";
 export { borderOf, type MapFrame, regionsOf } from "./snubbers/map-cells.ts";

@@ -7,7 +7,6 @@ export { issueText } from "./issue-text.ts";
 export { nearestName } from "./nearest-name.ts";
 export { DEEPEST, readJson } from "./nesting.ts";
 export { parseQuantity } from "./parse.ts";
-export { placeText } from "./place-text.ts";
 export { plainText, STEERING } from "./plain-text.ts";
 export { type Rounded, roundToUncertainty, significant } from "./rounding.ts";
 export { fromUnit, inUnit, plotForceUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";

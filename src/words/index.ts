@@ -1,7 +1,7 @@
 // Causes, verdicts and numbers as sentences and units, the same on the command line, in the bench and in a report.
 export { assumptionLine, derivationWords } from "./assumptions.ts";
 export { besideWords, type Stated } from "./beside.ts";
-export { CAUTION, PLANNING_CAUTION } from "./caution.ts";
+export { CAUTION, INVENTED, PLANNING_CAUTION } from "./caution.ts";
 export { criterionWords, notWeighedLine, planLimitWords } from "./choice.ts";
 export { complianceOf, complianceShown, complianceText, complianceUnit } from "./compliance.ts";
 export { countText, durationText } from "./counts.ts";
@@ -17,7 +17,6 @@ export {
   sayShares,
   type Words,
 } from "./holding.ts";
-export { INVENTED } from "./invented.ts";
 export { endCauseWords, endedWords, leftOutWords, loadWarnings, wordedEnd } from "./log.ts";
 export {
   columnCauseWords,

@@ -86,7 +86,6 @@ journey("how a log is judged, by its pull's record", () => {
     await typed("Held when kept for").fill("600 s");
     expect(await sideways(page)).toBeLessThanOrEqual(0);
     expect(await axeViolations(page)).toEqual([]);
-    if (process.env.LOOK) await page.screenshot({ path: `${process.env.LOOK}/form.png`, fullPage: true });
     await page.getByRole("button", { name: "Write it down" }).click();
     await page.getByText("What is said of it").waitFor(SLOW);
     const book = openBook(bench.book, { readOnly: true, backups: false });
@@ -95,7 +94,6 @@ journey("how a log is judged, by its pull's record", () => {
 
     await page.goto(bench.at(`/days?at=log+${log}`));
     await page.getByText(/Judged by the hold rule: kept for 600 s or longer/).waitFor(SLOW);
-    if (process.env.LOOK) await page.screenshot({ path: `${process.env.LOOK}/log.png`, fullPage: true });
     await expect.poll(() => says.textContent(), SLOW).not.toBe(before);
     expect(page.troubles).toEqual([]);
   });
@@ -109,7 +107,6 @@ journey("how a log is judged, by its pull's record", () => {
     await page.getByText(/First movement: at .* ± .* s, by load and track together/).waitFor(SLOW);
     const title = "with its track: load against the anchor's movement";
     await page.getByRole("figure", { name: title }).scrollIntoViewIfNeeded(SLOW);
-    if (process.env.LOOK) await page.screenshot({ path: `${process.env.LOOK}/way-desk.png`, fullPage: true });
     const { text } = await saved(page, title, "CSV");
     const rows = text.trim().split("\r\n").slice(1);
     // Each mark, and the line through them.

@@ -123,6 +123,18 @@ describe("how an angle is had", () => {
     expect(settled.kind === "settled" && settled.anchor.angleToBottom).toBeCloseTo(0.2 * DEGREE, 7);
   });
 
+  it("at lift-off is the catenary that leaves the anchor level: L² = h² + 2 h H/w", () => {
+    const found = lengthFor(chain, series.boat, creek, 6, 0, 1500);
+    if (found.kind !== "length") throw new Error(found.kind);
+    const [part] = chain.parts;
+    if (part?.kind !== "line") throw new Error("no line");
+    const weight = part.massPerLength * 9.80665 * (1 - 1025 / part.density);
+    const h = 6 + 1.35;
+    // Chain stretches by less than a thousandth under such a load.
+    expect(Math.abs(found.length / Math.sqrt(h * h + (2 * h * 1500) / weight) - 1)).toBeLessThan(1e-3);
+    expect(found.settled.anchor.angleToBottom).toBeCloseTo(0, 6);
+  });
+
   it("counts points of a rode as no length, and cuts only the last line", () => {
     const point: PointPart = { kind: "point", name: "shackle", mass: 0.5, density: 7850 };
     const [first, second] = mixed.parts;

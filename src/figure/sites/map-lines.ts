@@ -1,7 +1,7 @@
 /** What stands around the sites of a map: lines of latitude and longitude at round minutes, and a bar of a round length. */
 import { roundBelow, ticks } from "../../numeric/index.ts";
-import { formatQuantity, NAUTICAL_MILE, placeText, type UnitSystem } from "../../quantity/index.ts";
-import type { Plane } from "./plane.ts";
+import { formatQuantity, NAUTICAL_MILE, type UnitSystem } from "../../quantity/index.ts";
+import { type Plane, placeText } from "./plane.ts";
 
 /** What is seen of a map: the middle, m east and north, and how many metres a pixel is. */
 export interface MapSight {

@@ -1,6 +1,6 @@
 /** The sites of a book where they lie to one another. */
-import { drawSites } from "../../figure/index.ts";
-import { placeText, type UnitSystem } from "../../quantity/index.ts";
+import { drawSites, placeText } from "../../figure/index.ts";
+import type { UnitSystem } from "../../quantity/index.ts";
 import { countText } from "../../words/index.ts";
 import type { FigureMade } from "./made.ts";
 

@@ -1,5 +1,5 @@
 /** A change of the history in words: names for ids, quantities in the reader's units. */
-import { placeText } from "../../quantity/index.ts";
+import { placeText } from "../../figure/index.ts";
 import { countText } from "../../words/index.ts";
 import type { RecordHere, Records } from "./book-copy.ts";
 import { forms, isFormed } from "./kinds.ts";

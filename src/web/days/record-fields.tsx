@@ -1,4 +1,4 @@
-import { placeText } from "../../quantity/index.ts";
+import { placeText } from "../../figure/index.ts";
 import { formatQuantity } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { useStore } from "../state/use-store.ts";

@@ -1,4 +1,4 @@
-import { placeText } from "../../../quantity/index.ts";
+import { placeText } from "../../../figure/index.ts";
 import { Button } from "../../controls/button.tsx";
 import { placeTyped } from "../place-typed.ts";
 import type { Of } from "./framed.tsx";

@@ -1,6 +1,5 @@
 import { useMemo } from "react";
-import { type MapSight, planeOf } from "../../../figure/index.ts";
-import { placeText } from "../../../quantity/index.ts";
+import { type MapSight, placeText, planeOf } from "../../../figure/index.ts";
 import { countText } from "../../../words/index.ts";
 import { Button } from "../../controls/button.tsx";
 import { useSize } from "../../controls/use-size.ts";
