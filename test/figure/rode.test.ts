@@ -212,6 +212,49 @@ describe("two rodes laid over each other", () => {
   });
 });
 
+describe("two rodes in water of different depths", () => {
+  const shallow = afloatIn("Shallow", 5);
+  function afloatIn(name: string, depth: number) {
+    const rig: Rig = {
+      ...rigOf("quay-rig.yaml"),
+      name,
+      setting: {
+        medium: "water",
+        depth,
+        rollerHeight: 1.5,
+        waterDensity: 1025,
+        bottomSlope: 0,
+        bottomFriction: 0,
+        current: 0,
+      },
+    };
+    return { rig, traced: traced(rig, { at: "anchor", newtons: 2500 }) };
+  }
+  const surfaces = (second: ReturnType<typeof afloatIn>) => {
+    const { svg, stage } = drawTogether({ first: shallow, second });
+    const root = parse(svg);
+    const across = all(root, "line").filter(
+      ({ attributes: { x1, x2, y1, y2 } }) => x1 === "0" && Number(x2) === stage.width && y1 === y2,
+    );
+    const names = all(root, "text")
+      .filter((one) => texts(one).join("").startsWith("surface"))
+      .map((one) => ({ x: Number(one.attributes.x), said: texts(one).join("") }));
+    return { stage, names, heights: across.map((line) => Number(line.attributes.y1)) };
+  };
+
+  it("have each its own surface, named", () => {
+    const { stage, names, heights } = surfaces(afloatIn("Deep", 8));
+    for (const depth of [5, 8]) expect(heights.some((y) => Math.abs(y - stage.toY(depth)) < 2e-3)).toBe(true);
+    expect(names.map(({ said }) => said)).toEqual(["surface, Shallow", "surface, Deep"]);
+  });
+
+  it("have their names beside each other where the surfaces lie close, and one surface in one depth", () => {
+    const close = surfaces(afloatIn("Deeper by a hand", 5.3)).names;
+    expect(Math.abs(close[0]!.x - close[1]!.x)).toBeGreaterThan(200);
+    expect(surfaces(afloatIn("As deep", 5)).names.map(({ said }) => said)).toEqual(["surface"]);
+  });
+});
+
 /** Without current, in which settling is slow. */
 function still(rig: Rig): Rig {
   return rig.setting.medium === "air" ? rig : { ...rig, setting: { ...rig.setting, current: 0 } };

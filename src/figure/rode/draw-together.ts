@@ -9,7 +9,7 @@ import { angleArc } from "./drafting.ts";
 import type { DrawnRode } from "./draw-rode.ts";
 import { scaleWords } from "./rode-drawing.ts";
 import { rodeLine } from "./rode-line.ts";
-import { stageFor } from "./stage.ts";
+import { type Stage, stageFor } from "./stage.ts";
 import { ground, surface, water } from "./surroundings.ts";
 
 interface One {
@@ -42,7 +42,9 @@ export function drawTogether(drawing: TogetherDrawing): DrawnRode {
     width,
     { left: 28, right: 28, top: 26, bottom: 84 },
   );
-  const afloat = both.find(({ rig }) => rig.setting.medium === "water")?.rig;
+  const afloat = both.flatMap(({ rig }) =>
+    rig.setting.medium === "water" ? [{ rig, surfaceY: stage.toY(rig.setting.depth) }] : [],
+  );
   const onPage = (angle: number) => Math.atan2(Math.sin(angle) * stage.exaggeration, Math.cos(angle));
   const [ax, ay] = [stage.toX(0), stage.toY(0)];
   const lines = both.map(({ rig, traced }, i) => rodeLine(rig, traced, stage, { colour: INKS[i]! }).svg);
@@ -59,9 +61,10 @@ export function drawTogether(drawing: TogetherDrawing): DrawnRode {
     );
   });
   const parts = [
-    afloat === undefined ? "" : water(afloat, stage),
+    ...afloat.map(({ rig }) => water(rig, stage)),
     ground(first.rig, stage),
-    afloat === undefined ? "" : surface(afloat, stage),
+    second.rig.setting.bottomSlope === first.rig.setting.bottomSlope ? "" : ground(second.rig, stage),
+    surfaces(afloat, stage),
     steepest > 0.02 ? angleArc(ax, ay, 70, 1, onPage(steepest)) : "",
     ...lines.toReversed(),
     ...ends.toReversed(),
@@ -75,6 +78,18 @@ export function drawTogether(drawing: TogetherDrawing): DrawnRode {
     description: `Two rodes from one anchor, to one scale. ${both.map((one) => words(one, units)).join(". ")}.`,
   };
   return { ...sheet(width, stage.height, told, parts.join(""), drawing.alone), stage };
+}
+
+/** The surface of the water both lie in, or that of each with its name. */
+function surfaces(afloat: readonly { readonly rig: Rig; readonly surfaceY: number }[], stage: Stage): string {
+  const [one, other] = afloat;
+  if (one === undefined) return "";
+  const apart = other === undefined ? 0 : Math.abs(one.surfaceY - other.surfaceY);
+  if (other === undefined || apart < 1) return surface(one.rig, stage);
+  const nameOf = ({ name }: Rig) => fitted(`surface, ${name}`, stage.width / 2 - 44);
+  // Where they lie close the names stand beside each other.
+  const beside = apart < 20 ? stage.width / 2 : 20;
+  return surface(one.rig, stage, nameOf(one.rig)) + surface(other.rig, stage, nameOf(other.rig), beside);
 }
 
 /** The two told apart by shape as well: a square and a ring. */

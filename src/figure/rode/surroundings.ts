@@ -43,15 +43,15 @@ export function ground(rig: Rig, stage: Stage): string {
   return parts.join("");
 }
 
-export function surface(rig: Rig, stage: Stage): string {
+/** The surface with its mark, so far from the left, px. */
+export function surface(rig: Rig, stage: Stage, name = "surface", x = 20): string {
   if (rig.setting.medium !== "water") return "";
   const y = stage.toY(rig.setting.depth);
-  const x = 20;
   return (
     tag("line", { x1: 0, x2: stage.width, y1: y, y2: y, stroke: ink("soft"), "stroke-width": 1.2 }) +
     tag("path", { d: through([x - 6, x + 6, x], [y - 10, y - 10, y - 1], true), fill: "none", stroke: ink("soft") }) +
     tag("line", { x1: x - 4, x2: x + 4, y1: y + 3, y2: y + 3, stroke: ink("soft") }) +
-    text(x + 12, y - 5, "surface", { size: SIZE.small, colour: "soft" })
+    text(x + 12, y - 5, name, { size: SIZE.small, colour: "soft" })
   );
 }
 
