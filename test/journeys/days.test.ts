@@ -90,7 +90,7 @@ journey("the whole job of Days from a new book", () => {
     await text(page, "Wind").fill("12 kn");
     await wrote(page);
     await button(page, "Add a pull").click();
-    await page.getByLabel("Anchor").waitFor(SLOW);
+    await page.getByLabel("Anchor", { exact: true }).waitFor(SLOW);
     await text(page, "Depth").fill("7");
     await text(page, "Scope").fill("5:1");
     await text(page, "Paid out").fill("120 ft");
