@@ -60,6 +60,8 @@ journey("a figure of the bench", () => {
     for (let i = 0; i < pixels.length; i += 4) if (pixels[i]! < 60) dark++;
     expect(dark).toBeGreaterThan(300);
     expect(svg.text).not.toMatch(/var\(--|class=|Read off/);
+    const said = svg.text.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+    expect(said).toMatch(/A band is one standard uncertainty to either side; .* Made by rodebench \d/);
 
     const png = await saved(page, CURVE, "PNG");
     expect([...png.bytes.subarray(0, 8)]).toEqual([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);

@@ -26,6 +26,7 @@ export default function EndedFigure({ pull }: { readonly pull: EndedPull }) {
             table={() => made.table}
             ownHand
             ownSize
+            uncertain={made.uncertain}
             caption={<p>{made.uncertain}</p>}
           >
             <DrawnText svg={made.draw(drawnAt, 260).svg} />

@@ -8,10 +8,13 @@ import styles from "./figure-frame.module.css";
 import type { FigureSource } from "./figure-source.ts";
 import { asPicture, fromText, lettered, standAlone } from "./stand-alone.ts";
 import { csvOf } from "./table.ts";
+import { uncertainOf } from "./uncertain-of.ts";
 
 /** What the menu of a figure offers; comes when it is first opened. */
 export default function FigureChoices({
   title,
+  kind,
+  uncertain,
   holds,
   table,
   redrawn,
@@ -27,9 +30,9 @@ export default function FigureChoices({
 }) {
   const kept = (how: string): void => announce(`${title}: saved as ${how}`);
   const drawing = async () => {
-    const source = `Made by rodebench ${about.version}.`;
-    const from = ofBook && bookCopy.get().simulated ? `${source} ${INVENTED}` : source;
-    return lettered(await drawn(), title, from);
+    const said = [uncertain ?? uncertainOf[kind], `Made by rodebench ${about.version}.`];
+    if (ofBook && bookCopy.get().simulated) said.push(INVENTED);
+    return lettered(await drawn(), title, said.join(" "));
   };
   const drawn = async () => {
     if (redrawn !== null) return fromText(await redrawn());

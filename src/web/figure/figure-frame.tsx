@@ -25,6 +25,8 @@ export interface FigureFrameProps {
   readonly redrawn?: (() => string | Promise<string>) | null;
   /** Under the drawing: what its signs mean. */
   readonly caption?: ReactNode;
+  /** What its ± are, or that there are none, where its kind alone does not tell it; a whole sentence. */
+  readonly uncertain?: string;
   /** Made of the book: where that says its data are invented, so does what leaves. */
   readonly ofBook?: boolean;
   /** The drawing is of a size of its own, and is only made smaller. */
@@ -49,7 +51,13 @@ export function FigureFrame(props: FigureFrameProps) {
         <span id={named} className={props.titleUnseen === true ? "unseen" : styles.title}>
           {title}
         </span>
-        <FigureMenu source={{ title, table: asTable, redrawn, ofBook: props.ofBook === true }} holds={holds} />
+        <FigureMenu
+          source={{
+            ...{ title, kind: props.kind, uncertain: props.uncertain ?? null },
+            ...{ table: asTable, redrawn, ofBook: props.ofBook === true },
+          }}
+          holds={holds}
+        />
       </div>
       <div ref={holds} className={styles.holds} data-own-size={props.ownSize || undefined}>
         {props.children}

@@ -1,8 +1,12 @@
+import type { FigureKindName } from "../../publish/index.ts";
 import type { Table } from "./table.ts";
 
 /** What a figure can be made into. */
 export interface FigureSource {
   readonly title: string;
+  readonly kind: FigureKindName;
+  /** What its ± are, where its kind alone does not tell it; a whole sentence. */
+  readonly uncertain: string | null;
   readonly table: (() => Table | Promise<Table>) | null;
   /** The drawing as text, where what stands in the page is no drawing of vectors. */
   readonly redrawn: (() => string | Promise<string>) | null;

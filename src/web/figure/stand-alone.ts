@@ -120,7 +120,7 @@ export function fromText(svg: string): StandAlone {
 const TITLE = { size: 15, line: 19 } as const;
 const FOOT = { size: 11, line: 15 } as const;
 
-/** The same with its title above and where it comes from below. @param from whole sentences */
+/** The same with its title above, and below what its ± are and where it comes from. @param from whole sentences */
 export function lettered({ svg, width, height, ink, paper }: StandAlone, title: string, from: string): StandAlone {
   const inner = width - 2 * RIM;
   const [head, foot] = [linesOf(plainText(title), inner, TITLE.size, true), linesOf(from, inner, FOOT.size)];

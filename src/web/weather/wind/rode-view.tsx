@@ -54,6 +54,7 @@ export function RodeView({
       titleUnseen
       corner="below"
       ownHand
+      uncertain="Drawn through: under the mean load; dotted: under the largest. No ± is drawn."
       table={drawn === null ? null : () => rodeTable(above === null ? [drawn] : [drawn, above])}
     >
       <div className={styles.frame}>
