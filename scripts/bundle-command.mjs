@@ -31,6 +31,7 @@ function placesKept(built, folder) {
  */
 export async function bundleCommand(built, folder) {
   const out = resolve(folder);
+  const roomOf = (id) => (id.startsWith(resolve(built)) ? relative(built, id).split(/[\\/]/)[0] : "");
   await build({
     configFile: false,
     publicDir: false,
@@ -51,12 +52,13 @@ export async function bundleCommand(built, folder) {
           entryFileNames: "[name].js",
           chunkFileNames: "part-[name].js",
           comments: { legal: false },
-          // What nearly every command computes with is two files: dozens of small ones would take longer to be read.
+          // What nearly every command computes with is two files: dozens of small ones would take longer to be read. The rooms
+          // themselves: figure/rode, which draws, is in neither.
           codeSplitting: {
             includeDependenciesRecursively: false,
             groups: [
-              { name: "numeric", test: /[\\/](?:numeric|statistics)[\\/]/ },
-              { name: "rode", test: /[\\/]rode[\\/](?!index)/ },
+              { name: "numeric", test: (id) => ["numeric", "statistics"].includes(roomOf(id)) },
+              { name: "rode", test: (id) => roomOf(id) === "rode" && !id.endsWith("index.js") },
             ],
           },
         },

@@ -47,7 +47,8 @@ const places: Readonly<
     await page.getByRole("region", { name: "By themselves" }).locator("svg").first().waitFor({ timeout: 60_000 });
   },
   series: async (page) => {
-    await page.getByRole("heading").nth(1).waitFor({ timeout: 60_000 });
+    await page.getByRole("figure").locator("svg").first().waitFor({ timeout: 60_000 });
+    await page.getByRole("heading", { name: "Order of pulls" }).waitFor({ timeout: 60_000 });
   },
   deck: async () => undefined,
   publish: async () => undefined,

@@ -70,7 +70,7 @@ export async function dataPackage(choice: PackageChoice): Promise<MadePackage> {
   const logs = logFiles(choice, numbers);
   const texts: [path: string, title: string, content: string | Uint8Array][] = [
     [PULLS_FILE, "One row a pull: what was read, and the load at the anchor worked out from it", csv],
-    ["pulls.parquet", "The same as Parquet", tableParquet(columns, rows)],
+    ["pulls.parquet", "The same as Parquet", await tableParquet(columns, rows)],
     ...[...rigs].map(([file, path]): [string, string, string] => [
       path,
       `Rig file ${path}`,

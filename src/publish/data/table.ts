@@ -1,6 +1,4 @@
 /** A table of a package as CSV (RFC 4180) and as Parquet, and read back. */
-import { parquetReadObjects } from "hyparquet";
-import { parquetWriteBuffer } from "hyparquet-writer";
 import Papa from "papaparse";
 import { InputError, plainText, quoted } from "../../quantity/index.ts";
 import type { Column } from "./columns.ts";
@@ -26,8 +24,9 @@ function cell(value: string | number | boolean | null): string {
 
 const PARQUET = { string: "STRING", number: "DOUBLE", integer: "INT32", boolean: "BOOLEAN" } as const;
 
-/** The same as Parquet, each column of its type. */
-export function tableParquet(columns: readonly Column[], rows: readonly TableRow[]): Uint8Array {
+/** The same as Parquet, each column of its type. What writes and reads it comes when it is asked for. */
+export async function tableParquet(columns: readonly Column[], rows: readonly TableRow[]): Promise<Uint8Array> {
+  const { parquetWriteBuffer } = await import("hyparquet-writer");
   const columnData = columns.map(({ name, type }) => ({
     name,
     type: PARQUET[type],
@@ -73,6 +72,7 @@ function valueFrom({ name, type, required, oneOf }: Column, given: string, where
 
 /** Rows of a Parquet file, by name. @throws whatever the reader throws of bytes that are none */
 export async function readTableParquet(bytes: Uint8Array): Promise<TableRow[]> {
+  const { parquetReadObjects } = await import("hyparquet");
   const file = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer;
   return (await parquetReadObjects({ file })) as TableRow[];
 }
