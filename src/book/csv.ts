@@ -1,5 +1,5 @@
 import Papa from "papaparse";
-import { InputError, quoted, readJson } from "../quantity/index.ts";
+import { cellText, InputError, quoted, readJson, textOfCell } from "../quantity/index.ts";
 import type { Field } from "../record/index.ts";
 import { fieldsOf, type Kind } from "../record/index.ts";
 
@@ -11,13 +11,9 @@ export function writeCsv(kind: Kind, records: readonly object[]): string {
   return `${Papa.unparse([header, ...rows], { newline: "\r\n", quotes: false })}\r\n`;
 }
 
-/** What a spreadsheet takes for a formula, whatever marks of text stand before it already. */
-const FORMULA = /^'*[=+\-@\t\r]/;
-
 function cell(value: unknown): string {
   if (value === null || value === undefined) return "";
-  // A name such as =HYPERLINK(…) came from anybody; behind the mark of text it is text, and is read back without it.
-  if (typeof value === "string" && FORMULA.test(value)) return `'${value}`;
+  if (typeof value === "string") return cellText(value);
   return typeof value === "object" ? JSON.stringify(value) : String(value);
 }
 
@@ -56,7 +52,7 @@ export function readCsv(kind: Kind, text: string, place: string): Record<string,
 
 function valueFrom(field: Field, text: string, place: string): unknown {
   if (text === "") return null;
-  if (field.column === "TEXT") return text.startsWith("'") && FORMULA.test(text) ? text.slice(1) : text;
+  if (field.column === "TEXT") return textOfCell(text);
   if (field.column === "FLAG" && (text === "true" || text === "false")) return text === "true";
   if (field.column === "REAL" || field.column === "INTEGER") {
     const number = Number(text);

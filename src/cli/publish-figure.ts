@@ -1,6 +1,7 @@
 import { basename, extname } from "node:path";
 import { Command, Option } from "commander";
-import { type FigureMade, figureCsv, figurePdf, SHEETS, type SheetName, sheetOf } from "../publish/index.ts";
+import { figureCsv } from "../figure/index.ts";
+import { type FigureMade, figurePdf, SHEETS, type SheetName, sheetOf } from "../publish/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import type { FigureKind } from "./figure-kind.ts";

@@ -2,7 +2,7 @@ import { Command } from "commander";
 import Papa from "papaparse";
 import { boundsOf, type Pull } from "../holding/index.ts";
 import { seriesReport, usualInquiry } from "../publish/index.ts";
-import { DEGREES, InputError, quoted } from "../quantity/index.ts";
+import { cellText, DEGREES, InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { withBook } from "./book-with.ts";
 import { chainsOf } from "./chains.ts";
@@ -92,8 +92,7 @@ async function ofPulls(path: string, options: ReportOptions, seed: number, io: I
 
 /** The table `compare` reads; nothing of who was there. */
 function pullsCsv(pulls: readonly Pull[]): string {
-  const text = (value: string | undefined): string =>
-    value === undefined ? "" : /^'*[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  const text = (value: string | undefined): string => (value === undefined ? "" : cellText(value));
   const number = (value: number | undefined): string => (value === undefined ? "" : String(value));
   const rows = pulls.map(
     ({ hold, anchor, mass, anchorAngle, angleHeld, angleRise, loadError, seabed, site, day, ending }) => {

@@ -167,7 +167,7 @@ export function traceCommand(io: Io): Command {
         stated = { ...stated, trackClock: offset.offset.value };
         how = { ...how, ...stated };
       }
-      const { trace: seen, trackOverVeer, settings } = asTold();
+      const { trace: seen, trackOverVeer, settings } = auto ? asTold() : before;
       const reduction = told(place, () => reduceTrace(seen, { ...question, settings }));
       const clock = offset === null ? null : { ...offset, applied: auto };
       const { held } = reduction;

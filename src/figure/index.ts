@@ -25,6 +25,7 @@ export { type BridleDrawing, drawBridle } from "./snubbers/draw-bridle.ts";
 export { drawSnubberMap, type SnubberMapDrawing } from "./snubbers/draw-snubber-map.ts";
 export { borderOf, type MapFrame, regionsOf } from "./snubbers/map-cells.ts";
 export { escaped } from "./svg.ts";
+export { type FigureTable, figureCsv } from "./table-csv.ts";
 export {
   type DrawnPanels,
   type DrawnPlot,

@@ -7,7 +7,7 @@ export type { RawLog } from "./data/raw-logs.ts";
 export { answersOf, type UsualInquiry, usualInquiry } from "./data/usual-inquiry.ts";
 export { zipOf, zipParts } from "./data/zip.ts";
 export { FIGURE_KINDS, type FigureKindName } from "./figure/kinds.ts";
-export { type FigureMade, type FigureTable, figureCsv } from "./figure/made.ts";
+export type { FigureMade } from "./figure/made.ts";
 export { bridleFigure } from "./figure/of-bridle.ts";
 export { type GiveDrawn, giveFigure } from "./figure/of-give.ts";
 export { matchMapFigure } from "./figure/of-match.ts";

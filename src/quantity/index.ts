@@ -1,3 +1,4 @@
+export { cellText, textOfCell } from "./cell-text.ts";
 export { DEGREE, DEGREES, KNOT, NAUTICAL_MILE } from "./constants.ts";
 export type { Dimension } from "./dimension.ts";
 export { checkShape, fieldPath, LONGEST_FILE, readDocument } from "./document.ts";

@@ -1,10 +1,10 @@
 /** What is read off a figure, and its table. Values are worked out by hand. */
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
-import { drawXy } from "../../src/figure/index.ts";
+import { drawXy, figureCsv } from "../../src/figure/index.ts";
 import { readOff } from "../../src/web/figure/read-off.ts";
 import { type ShownPlot, shownFigure } from "../../src/web/figure/shown-figure.ts";
-import { csvOf, tableOf } from "../../src/web/figure/table.ts";
+import { tableOf } from "../../src/web/figure/table.ts";
 
 const plot: ShownPlot = {
   box: { left: 0, top: 0, right: 100, bottom: 100 },
@@ -43,7 +43,7 @@ describe("reading off a figure", () => {
 
 describe("the table of a figure", () => {
   it("has a row a value, as another reader of the format takes it", () => {
-    const csv = csvOf(tableOf({ width: 100, height: 100, plots: [plot] }));
+    const csv = figureCsv(tableOf({ width: 100, height: 100, plots: [plot] }));
     const { data, errors } = Papa.parse<string[]>(csv.trimEnd());
     expect(errors).toEqual([]);
     expect(data[0]).toEqual(["line", "load, kN", "angle, °", "standard uncertainty", "low", "high"]);
@@ -54,7 +54,7 @@ describe("the table of a figure", () => {
   });
 
   it("quotes what has commas and quotes in it, and keeps a spreadsheet from taking a name for a formula", () => {
-    expect(csvOf({ columns: ["a"], rows: [['say "so", then'], ["=1+1"], [Number.NaN]] })).toBe(
+    expect(figureCsv({ columns: ["a"], rows: [['say "so", then'], ["=1+1"], [Number.NaN]] })).toBe(
       'a\r\n"say ""so"", then"\r\n\'=1+1\r\n\r\n',
     );
   });

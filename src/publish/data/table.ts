@@ -1,13 +1,10 @@
 /** A table of a package as CSV (RFC 4180) and as Parquet, and read back. */
 import Papa from "papaparse";
-import { InputError, plainText, quoted } from "../../quantity/index.ts";
+import { cellText, InputError, plainText, quoted, textOfCell } from "../../quantity/index.ts";
 import type { Column } from "./columns.ts";
 
 /** Values by the names of columns; null where nothing is known. */
 export type TableRow = Readonly<Record<string, string | number | boolean | null>>;
-
-/** What a spreadsheet takes for a formula, whatever marks of text stand before it already. */
-const FORMULA = /^'*[=+\-@\t\r]/;
 
 /** One row a line, an empty cell where nothing is known. A text a spreadsheet would reckon stands behind the mark of text. */
 export function tableCsv(columns: readonly Column[], rows: readonly TableRow[]): string {
@@ -18,8 +15,7 @@ export function tableCsv(columns: readonly Column[], rows: readonly TableRow[]):
 function cell(value: string | number | boolean | null): string {
   if (value === null) return "";
   if (typeof value !== "string") return String(value);
-  const plain = plainText(value);
-  return FORMULA.test(plain) ? `'${plain}` : plain;
+  return cellText(plainText(value));
 }
 
 const PARQUET = { string: "STRING", number: "DOUBLE", integer: "INT32", boolean: "BOOLEAN" } as const;
@@ -61,7 +57,7 @@ function valueFrom({ name, type, required, oneOf }: Column, given: string, where
   if (given === "") return required ? wrong("a value is expected") : null;
   if (type === "string") {
     if (oneOf !== undefined && !oneOf.includes(given)) wrong(`one of ${oneOf.join(", ")} is expected`);
-    return given.startsWith("'") && FORMULA.test(given) ? given.slice(1) : given;
+    return textOfCell(given);
   }
   if (type === "boolean")
     return given === "true" || given === "false" ? given === "true" : wrong("true or false is expected");

@@ -1,13 +1,5 @@
 /** A figure as it can be published: how it draws itself at a size, and what is said and written beside it. */
-
-import type { Drawn, DrawnPanels, DrawnXy, Layer } from "../../figure/index.ts";
-import { plainText } from "../../quantity/index.ts";
-
-/** What a figure shows as rows, for the file beside it. */
-export interface FigureTable {
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly (string | number)[])[];
-}
+import type { Drawn, DrawnPanels, DrawnXy, FigureTable, Layer } from "../../figure/index.ts";
 
 /** A figure before it is put on a sheet. */
 export interface FigureMade {
@@ -57,19 +49,4 @@ function rowsOf(layer: Layer, of: string): Series {
     case "rule":
       return [layer.axis === "x" ? [name, of, layer.at, "", "", "", ""] : [name, of, "", layer.at, "", "", ""]];
   }
-}
-
-/** Numbers to nine digits: more than any figure shows. */
-const DIGITS = 9;
-
-/** @returns CSV as in RFC 4180; a text that a spreadsheet would take for a formula stands behind `'` */
-export function figureCsv({ columns, rows }: FigureTable): string {
-  return [columns, ...rows].map((row) => `${row.map(cell).join(",")}\r\n`).join("");
-}
-
-function cell(value: string | number): string {
-  if (typeof value === "number") return Number.isFinite(value) ? String(Number(value.toPrecision(DIGITS))) : "";
-  const plain = plainText(value);
-  const text = /^'*[=+\-@\t\r]/.test(plain) ? `'${plain}` : plain;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -1,8 +1,8 @@
 /** Rodes as they lie: one, and two laid over each other; and one over a ladder of loads. */
-import { type DrawnXy, drawRode, drawTogether, drawXy } from "../../figure/index.ts";
+import { type DrawnXy, drawRode, drawTogether, drawXy, type FigureTable } from "../../figure/index.ts";
 import { DEGREES, formatQuantity, inUnit, plotForceUnit, type UnitSystem, unitFor } from "../../quantity/index.ts";
 import { type Certainty, certaintyOf, type Pull, type Rig, type SettledTrace, shapeOf } from "../../rode/index.ts";
-import { type FigureMade, type FigureTable, tableOfPlots } from "./made.ts";
+import { type FigureMade, tableOfPlots } from "./made.ts";
 
 /** A rig and its equilibrium under a pull. */
 export interface RodeAsked {

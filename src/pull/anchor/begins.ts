@@ -1,5 +1,6 @@
 import type { Measured } from "../trace/trace.ts";
 import type { Known } from "./known-stretch.ts";
+import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp } from "./ramp.ts";
 
 /** Kinds of error less likely than this are not looked at. */
@@ -18,7 +19,7 @@ export function beginsAt({ model, direction, weights, ramps }: Known, found: Ram
     weight > LEAST ? [{ weight, rest: model.residual(error, y, others) }] : [],
   );
   const reach = Math.min(TRIED.most, Math.max(TRIED.least, found.to - found.from));
-  const tried: { from: number; log: number }[] = [];
+  const tried: Tried[] = [];
   for (let i = 0; i < TRIED.beginnings; i++) {
     const from = found.from + reach * ((2 * i) / (TRIED.beginnings - 1) - 1);
     if (from < model.stretch.from) continue;
@@ -27,20 +28,12 @@ export function beginsAt({ model, direction, weights, ramps }: Known, found: Ram
       if (to < from + 1 || to > model.stretch.to) continue;
       for (const { weight, rest } of rests) {
         const { value, u, evidence } = rest({ from, to });
-        if (value > 0) tried.push({ from, log: evidence + Math.log(u * weight) });
+        if (value > 0) tried.push({ at: from, log: evidence + Math.log(u * weight) });
       }
     }
   }
-  const most = tried.reduce((best, { log }) => Math.max(best, log), Number.NEGATIVE_INFINITY);
-  let [sum, mean, square] = [0, 0, 0];
-  for (const { from, log } of tried) {
-    const weight = Math.exp(log - most);
-    sum += weight;
-    mean += weight * from;
-    square += weight * from * from;
-  }
-  if (!(sum > 0)) return { value: found.from, u: reach };
-  mean /= sum;
+  const likely = likelyMean(tried);
+  if (likely === null) return { value: found.from, u: reach };
   // A fix stands for a step of the grid.
-  return { value: mean, u: Math.sqrt(Math.max(0, square / sum - mean * mean) + 1 / 12) };
+  return { value: likely.mean, u: Math.sqrt(likely.variance + 1 / 12) };
 }

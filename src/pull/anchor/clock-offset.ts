@@ -6,6 +6,7 @@ import type { AnchorPath } from "./anchor-path.ts";
 import { fixErrors } from "./fix-error.ts";
 import { type FixGrid, fixGrid } from "./fix-grid.ts";
 import { TRIED } from "./known-stretch.ts";
+import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp, Stretch } from "./ramp.ts";
 import { rodeGive } from "./rode-give.ts";
 import { StretchModel } from "./stretch.ts";
@@ -46,7 +47,7 @@ export function clockOffset(
   give?: (newtons: number) => number,
 ): ClockOffset {
   const { even } = loaded;
-  const around = (centre: number, { reach, step }: typeof FINE): { at: number; log: number }[] => {
+  const around = (centre: number, { reach, step }: typeof FINE): Tried[] => {
     const grains = Math.max(1, Math.round(step / even.grain));
     const many = Math.max(1, Math.round(reach / (grains * even.grain)));
     const middle = Math.round(centre / even.grain);
@@ -69,20 +70,11 @@ export function clockOffset(
   // Another offset far away that is nearly as likely leaves it open.
   if (coarse.some(({ at, log }) => Math.abs(at - best.at) > FINE.reach && log > best.log - OTHER))
     return { kind: "notTold" };
-  const fine = around(best.at, FINE);
-  if (fine.length === 0) return { kind: "notTold" };
-  const most = Math.max(...fine.map(({ log }) => log));
-  let [sum, mean, square] = [0, 0, 0];
-  for (const { at, log } of fine) {
-    const weight = Math.exp(log - most);
-    sum += weight;
-    mean += weight * at;
-    square += weight * at * at;
-  }
-  mean /= sum;
-  const u = WIDER * Math.hypot(Math.sqrt(Math.max(0, square / sum - mean * mean)), LEAST);
+  const likely = likelyMean(around(best.at, FINE));
+  if (likely === null) return { kind: "notTold" };
+  const u = WIDER * Math.hypot(Math.sqrt(likely.variance), LEAST);
   if (u > FINE.reach / 2) return { kind: "notTold" };
-  return { kind: "told", offset: { value: mean, u } };
+  return { kind: "told", offset: { value: likely.mean, u } };
 }
 
 /** The load so many grains later. */

@@ -1,5 +1,6 @@
 import type { RefObject } from "react";
 import about from "../../../package.json" with { type: "json" };
+import { figureCsv } from "../../figure/index.ts";
 import { INVENTED } from "../../words/index.ts";
 import { announce } from "../controls/announce.ts";
 import { fileName, saveFile } from "../controls/save-file.ts";
@@ -7,7 +8,6 @@ import { bookCopy } from "../days/book-copy.ts";
 import styles from "./figure-frame.module.css";
 import type { FigureSource } from "./figure-source.ts";
 import { asPicture, fromText, lettered, standAlone } from "./stand-alone.ts";
-import { csvOf } from "./table.ts";
 import { uncertainOf } from "./uncertain-of.ts";
 
 /** What the menu of a figure offers; comes when it is first opened. */
@@ -55,7 +55,7 @@ export default function FigureChoices({
     kept("PNG");
   });
   const saveTable = act(async () => {
-    saveFile(csvOf(await table!()), "text/csv", `${fileName(title)}.csv`);
+    saveFile(figureCsv(await table!()), "text/csv", `${fileName(title)}.csv`);
     kept("CSV");
   });
   const copyLink = act(async () => {

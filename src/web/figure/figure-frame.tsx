@@ -1,10 +1,10 @@
 import { type ReactNode, useId, useRef } from "react";
+import type { FigureTable } from "../../figure/index.ts";
 import type { FigureKindName } from "../../publish/index.ts";
 import styles from "./figure-frame.module.css";
 import { FigureMenu } from "./figure-menu.tsx";
 import { ReadOut } from "./read-out.tsx";
 import type { Shown } from "./shown-figure.ts";
-import type { Table } from "./table.ts";
 
 export interface FigureFrameProps {
   /** What it shows, by the name `rodebench publish figure` draws the same by. */
@@ -18,7 +18,7 @@ export interface FigureFrameProps {
   /** What can be read off and makes its table; null while nothing is drawn. */
   readonly shown?: Shown | null;
   /** Its table, where it is no plot. */
-  readonly table?: (() => Table | Promise<Table>) | null;
+  readonly table?: (() => FigureTable | Promise<FigureTable>) | null;
   /** No read-out over it: the figure has a hand of its own, such as a slider. */
   readonly ownHand?: boolean;
   /** The figure as SVG text, where what stands in the page is a canvas. */

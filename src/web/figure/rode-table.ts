@@ -1,6 +1,7 @@
 /** Rodes as drawn, as tables: their line from the anchor to the upper end, and the tension along it. */
+
+import type { FigureTable } from "../../figure/index.ts";
 import type { Rig, RodeShape } from "../../rode/index.ts";
-import type { Table } from "./table.ts";
 
 export interface DrawnLine {
   readonly rig: Rig;
@@ -8,7 +9,7 @@ export interface DrawnLine {
 }
 
 /** @param drawn each with the name it is told by; one alone needs none */
-export function rodeTable(drawn: readonly DrawnLine[]): Table {
+export function rodeTable(drawn: readonly DrawnLine[]): FigureTable {
   return {
     columns: ["rode", "part", "distance from the anchor, m", "height above the anchor, m", "tension, N"],
     rows: drawn.flatMap(({ rig, shape }) =>

@@ -3,11 +3,11 @@ import { inUnit, unitFor } from "../../quantity/index.ts";
 import { sayChance, sayPriors } from "../../words/index.ts";
 import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity, roundToUncertainty, significant, withMinus } from "../controls/numbers.ts";
+import { Scroll } from "../controls/scroll.tsx";
 import { useUnits } from "../state/preferences.ts";
 import { asSentence } from "./as-sentence.ts";
 import { CurvesPanel } from "./curves-panel.tsx";
 import styles from "./place.module.css";
-import { Scroll } from "./scroll.tsx";
 import type { InquiryAnswer } from "./work.ts";
 
 /** Everything an inquiry answered; `of` tells several on one page apart. */

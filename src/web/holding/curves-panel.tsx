@@ -4,13 +4,13 @@ import { inUnit } from "../../quantity/index.ts";
 import { sayChance, sayShares } from "../../words/index.ts";
 import { FaultNote } from "../controls/fault-note.tsx";
 import { formatQuantity, significant } from "../controls/numbers.ts";
+import { Scroll } from "../controls/scroll.tsx";
 import { useSize } from "../controls/use-size.ts";
 import { DrawnFigure } from "../figure/drawn-figure.tsx";
 import { useUnits } from "../state/preferences.ts";
 import { type Question, useNewest } from "../work/worker.ts";
 import type { Curves, CurvesAsked } from "./curves.ts";
 import styles from "./place.module.css";
-import { Scroll } from "./scroll.tsx";
 import type { InquiryAnswer } from "./work.ts";
 
 /** How holding falls with the angle, and how likely the load of a wind stays below it; `of` tells several apart. */

@@ -12,6 +12,7 @@ import {
 import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
 import { PlaceLink } from "../controls/place-link.tsx";
+import { Scroll } from "../controls/scroll.tsx";
 import { setupCodec } from "../deck/address.ts";
 import { setupPlanned } from "../deck/planned-setup.ts";
 import { useUnits } from "../state/preferences.ts";
@@ -28,8 +29,7 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
         {countText(pulls.length, "pull", "pulls")} in {durationText(time)}, by seed {series.seed}.
         {withoutHour === 0 ? "" : ` ${countText(withoutHour, "pull has", "pulls have")} no hour left on these days.`}
       </p>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
-      <section className={styles.scroll} aria-label="Order of pulls by hour" tabIndex={0}>
+      <Scroll name="Order of pulls by hour" className={styles.scroll}>
         <table className={styles.table}>
           <thead>
             <tr>
@@ -46,7 +46,7 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
             ))}
           </tbody>
         </table>
-      </section>
+      </Scroll>
     </>
   );
 }

@@ -1,6 +1,8 @@
 /** A series planned off the page's own thread, from its text. */
+
+import type { FigureTable } from "../../figure/index.ts";
 import type { Pull } from "../../holding/index.ts";
-import { type FigureTable, fieldSheet, waterFigure } from "../../publish/index.ts";
+import { fieldSheet, waterFigure } from "../../publish/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
 import {
   type CodeTrouble,

@@ -5,6 +5,7 @@ import { degreesText } from "../../words/index.ts";
 import { byDecimal } from "../controls/by-decimal.tsx";
 import { FaultNote } from "../controls/fault-note.tsx";
 import { formatQuantity } from "../controls/numbers.ts";
+import { Scroll } from "../controls/scroll.tsx";
 import { useSize } from "../controls/use-size.ts";
 import { DrawnText } from "../figure/drawn-figure.tsx";
 import { FigureFrame } from "../figure/figure-frame.tsx";
@@ -59,8 +60,7 @@ function WaterTable({ site, cells }: { readonly site: SeriesSite; readonly cells
   return (
     <details className={styles.same}>
       <summary>The water of {site.name} as a table</summary>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
-      <section className={styles.scroll} aria-label={`Water of ${site.name}`} tabIndex={0}>
+      <Scroll name={`Water of ${site.name}`} className={styles.scroll}>
         <table className={styles.table}>
           <thead>
             <tr>
@@ -99,7 +99,7 @@ function WaterTable({ site, cells }: { readonly site: SeriesSite; readonly cells
             })}
           </tbody>
         </table>
-      </section>
+      </Scroll>
     </details>
   );
 }

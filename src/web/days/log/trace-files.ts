@@ -1,6 +1,7 @@
 /** What leaves the bench of a trace: what is in view as a table, and as a drawing of one panel a channel. */
+
+import type { FigureTable } from "../../../figure/index.ts";
 import { drawPanels, type Layer } from "../../../figure/index.ts";
-import type { Table } from "../../figure/table.ts";
 import { clockText, isDated } from "./clock.ts";
 import type { Drawn } from "./view-bytes.ts";
 import type { Window } from "./window.ts";
@@ -50,7 +51,7 @@ function within({ data }: TracedChannel, { from, to }: Window): Piece[] {
 }
 
 /** Each stretch that is drawn, with its least and greatest reading; both the same where it is one reading. */
-export function traceTable(channels: readonly TracedChannel[], window: Window): Table {
+export function traceTable(channels: readonly TracedChannel[], window: Window): FigureTable {
   return {
     columns: ["channel", isDated(window.from) ? "time, s since 1970 UTC" : "time, s", "least", "greatest"],
     rows: channels.flatMap((channel) =>

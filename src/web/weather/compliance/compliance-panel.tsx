@@ -1,4 +1,5 @@
 import { useId, useMemo } from "react";
+import type { FigureTable } from "../../../figure/index.ts";
 import { inUnit } from "../../../quantity/index.ts";
 import type { Rig } from "../../../rode/index.ts";
 import { complianceOf, complianceShown, complianceText, complianceUnit } from "../../../words/index.ts";
@@ -7,7 +8,6 @@ import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
 import { useSize } from "../../controls/use-size.ts";
 import { FigureFrame } from "../../figure/figure-frame.tsx";
-import type { Table } from "../../figure/table.ts";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "../place.module.css";
 import { change } from "../store.ts";
@@ -125,7 +125,7 @@ function GiveChart({
     0,
   );
   const per = complianceShown(1, system);
-  const table = (): Table => ({
+  const table = (): FigureTable => ({
     columns: [
       `mean wind at 10 m, ${windUnit}`,
       ...["weight raised", "stretch"].map((of) => `${of}, ${complianceUnit[system]}`),

@@ -1,8 +1,9 @@
 /** What leaves the bench of a ride: every sample as a table, loads and angle over the whole of it as a drawing, where the boat is. */
+
+import type { FigureTable } from "../../../figure/index.ts";
 import { drawRideOverTime, drawShares } from "../../../figure/index.ts";
 import { sharesMarks } from "../../../publish/index.ts";
 import { inUnit } from "../../../quantity/index.ts";
-import type { Table } from "../../figure/table.ts";
 import { ANCHOR, ANGLE, BOW, FRAME, type GaleRecord, pictureAt, sampleAt } from "./gale-record.ts";
 
 const seconds = (record: GaleRecord): Float64Array => Float64Array.from({ length: record.count }, (_, k) => k * FRAME);
@@ -10,7 +11,7 @@ const values = (record: GaleRecord, of: number): Float64Array =>
   Float64Array.from({ length: record.count }, (_, k) => sampleAt(record, k, of));
 
 /** Every sample of the ride. */
-export function samplesTable(record: GaleRecord): Table {
+export function samplesTable(record: GaleRecord): FigureTable {
   const [bow, anchor, angle] = [values(record, BOW), values(record, ANCHOR), values(record, ANGLE)];
   return {
     columns: ["time, s", "load at the bow, N", "load at the anchor, N", "angle at the anchor, °"],
@@ -19,7 +20,7 @@ export function samplesTable(record: GaleRecord): Table {
 }
 
 /** Share of the time in classes of the load at the bow, N. */
-export function sharesTable(shares: readonly number[], top: number): Table {
+export function sharesTable(shares: readonly number[], top: number): FigureTable {
   const width = top / shares.length;
   return {
     columns: ["load at the bow from, N", "to, N", "share of the time"],
@@ -47,7 +48,7 @@ export function drawnShares(
 }
 
 /** Where the nodes of the rode are at a second that was ridden. */
-export function positionsTable(record: GaleRecord, at: number): Table {
+export function positionsTable(record: GaleRecord, at: number): FigureTable {
   const picture = new Float32Array(record.width);
   const there = pictureAt(record, at, picture);
   return {

@@ -1,6 +1,7 @@
 import { memo } from "react";
 import { complianceShown, complianceText, complianceUnit } from "../../../words/index.ts";
 import { formatQuantity, significant } from "../../controls/numbers.ts";
+import { Scroll } from "../../controls/scroll.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./gear-table.module.css";
 import type { GearAnswer } from "./gear-work.ts";
@@ -28,8 +29,7 @@ export const GearOverWinds = memo(function GearOverWinds({
   return (
     <div className={styles.group}>
       <h3>Give of the rode's weight at every wind, {complianceUnit[system]}</h3>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
-      <section className={styles.scroll} aria-label="Give at every wind" tabIndex={0}>
+      <Scroll name="Give at every wind">
         <table className={styles.table}>
           <thead>
             <tr>
@@ -62,7 +62,7 @@ export const GearOverWinds = memo(function GearOverWinds({
             ))}
           </tbody>
         </table>
-      </section>
+      </Scroll>
       {lost !== null && (
         <p className={styles.said}>
           The stronger grade lets the chain be thinner, and loses catenary:{" "}

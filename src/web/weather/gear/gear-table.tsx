@@ -5,6 +5,7 @@ import { complianceText, criterionWords, notWeighedLine, planLimitWords } from "
 import { Button } from "../../controls/button.tsx";
 import { formatQuantity } from "../../controls/numbers.ts";
 import { QuantityField } from "../../controls/quantity-field.tsx";
+import { Scroll } from "../../controls/scroll.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "./gear-table.module.css";
 import type { GearAnswer, GearRow } from "./gear-work.ts";
@@ -38,8 +39,7 @@ export const GearTable = memo(function GearTable({
   const snubbed = rows.some(({ ropeShare }) => ropeShare !== null);
   return (
     <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
-      <section className={styles.scroll} aria-label="Candidates side by side" tabIndex={0}>
+      <Scroll name="Candidates side by side">
         <table className={styles.table}>
           <thead>
             <tr>
@@ -107,7 +107,7 @@ export const GearTable = memo(function GearTable({
             ))}
           </tbody>
         </table>
-      </section>
+      </Scroll>
       <p className={styles.quiet}>
         ◆ none better: within every limit, and no other such is better in one and as good in all of{" "}
         {criteria.map((one) => criterionWords[one]).join(", ")}. The larger of snatch and brief peaks is the peak.

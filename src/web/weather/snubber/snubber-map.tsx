@@ -1,4 +1,5 @@
 import { memo, useId, useMemo } from "react";
+import type { FigureTable } from "../../../figure/index.ts";
 import { borderOf, type MapFrame, regionsOf } from "../../../figure/index.ts";
 import { ticks } from "../../../numeric/index.ts";
 import { inUnit } from "../../../quantity/index.ts";
@@ -6,7 +7,6 @@ import type { SnubberMap } from "../../../sizing/index.ts";
 import { formatQuantity, significant } from "../../controls/numbers.ts";
 import { useSize } from "../../controls/use-size.ts";
 import { FigureFrame } from "../../figure/figure-frame.tsx";
-import type { Table } from "../../figure/table.ts";
 import { useUnits } from "../../state/preferences.ts";
 import chart from "../wind/chart.module.css";
 import { ChosenPoint } from "./chosen-point.tsx";
@@ -48,7 +48,7 @@ export function SnubberMapView({
     }),
     [width, height],
   );
-  const table = (): Table => ({
+  const table = (): FigureTable => ({
     columns: [`length, ${lengthUnit}`, `diameter, ${diameterUnit}`, "verdict"],
     rows: Array.from(map.reason, (code, i) => [
       inUnit(map.lengths[i % map.lengths.length]!, lengthUnit, "length"),

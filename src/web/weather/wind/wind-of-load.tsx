@@ -11,6 +11,7 @@ import {
 import { formatQuantity } from "../../controls/numbers.ts";
 import { FoldingPanel } from "../../controls/panel.tsx";
 import { QuantityField } from "../../controls/quantity-field.tsx";
+import { Scroll } from "../../controls/scroll.tsx";
 import { useUnits } from "../../state/preferences.ts";
 import styles from "../place.module.css";
 import { change } from "../store.ts";
@@ -65,8 +66,7 @@ export const WindOfLoad = memo(function WindOfLoad({
           onChange={(value) => change({ loadU: value }, "± of the pull", "± of the pull")}
         />
       </div>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
-      <section className={styles.scroll} aria-label="Wind a pull is worth" tabIndex={0}>
+      <Scroll name="Wind a pull is worth">
         <table className={styles.table}>
           <caption className="unseen">Mean wind at 10 m that a load is worth</caption>
           <thead>
@@ -111,7 +111,7 @@ export const WindOfLoad = memo(function WindOfLoad({
             ))}
           </tbody>
         </table>
-      </section>
+      </Scroll>
       <p className={styles.quiet}>
         The wind whose mean load is that pull is stronger than the wind whose brief peaks reach it: an anchor set with
         it has felt for a moment what the weaker wind does, not what the stronger does all night.
