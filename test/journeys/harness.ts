@@ -383,6 +383,9 @@ export async function unfold(page: Page): Promise<void> {
   await page.evaluate(() => globalThis.scrollTo(0, 0));
 }
 
+/** What stands written in a drawing, whichever way its lines were broken. */
+export const wordsOf = (svg: string): string => svg.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+
 /** A figure saved by its menu, as the browser keeps it. */
 export async function saved(
   page: Page,
