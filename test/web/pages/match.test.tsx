@@ -172,8 +172,8 @@ describe("what is moved", () => {
       ...state,
       one: { ...one, setting: { medium: "air", rise: 6, bottomSlope: 0, bottomFriction: 0 } },
     });
-    await page.until(() => page.all("label").some((l) => l.textContent === "rise"));
-    page.fill("rise", "5 m");
+    await page.until(() => page.all("label").some((l) => l.textContent === "Rise"));
+    page.fill("Rise", "5 m");
     expect(matchStore.get().one.setting).toMatchObject({ rise: 5, bottomSlope: 0 });
     page.fill("Slope of the ground", "10 deg");
     expect(matchStore.get().one.setting.bottomSlope).toBeCloseTo(Math.PI / 18, 12);
