@@ -164,6 +164,7 @@ export function traceCommand(io: Io): Command {
         reduceTrace(seen, { ...question, settings, ...(asksClock ? { clock: auto ? "applied" : "told" } : {}) }),
       );
       const { clock } = reduction;
+      const apart = options.track === undefined ? (kept?.own.apart ?? null) : null;
       if (auto && clock?.kind === "told") stated = { ...stated, trackClock: clock.offset.value };
       const { held } = reduction;
       const on = held.kind === "notKnown" ? undefined : reduction.corrected.marks.find(({ id }) => id === held.mark);
@@ -201,6 +202,7 @@ export function traceCommand(io: Io): Command {
                     applied: clock.applied,
                   }
                 : { kind: clock.kind },
+          ...(kept === null ? {} : { trackApart: apart && { log: apart.place, seconds: apart.seconds } }),
           channel: made.channel,
           part: made.part,
           parts: made.parts,
@@ -228,7 +230,9 @@ export function traceCommand(io: Io): Command {
           ...(kept === null ? {} : { pull: pull?.id ?? null, kept: written }),
         });
       else {
-        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video, clock }));
+        io.out(
+          tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video, clock, apart }),
+        );
         if (written !== null)
           io.out(
             written.transaction === null

@@ -14,6 +14,7 @@
  */
 export { ASSUMED } from "./assumptions.ts";
 export { type CarriedLoad, carryLoad, type UncertaintySource } from "./carried.ts";
+export { type ClockRemark, clockRemarks } from "./clock-remarks.ts";
 export { type Comparable, comparablePulls, type NotComparable } from "./comparable.ts";
 export { asFiled, type Deployment, type DeploymentRecord, deploymentOf, type PaidOut } from "./deployment.ts";
 export type { DeploymentInput, Doubt, PaidOutAt } from "./doubt.ts";
@@ -43,10 +44,13 @@ export { asPulled, fieldsOfHow, type HowPulled, howPulled } from "./how-pulled.t
 export {
   type BookChannel,
   type BookLog,
+  clockBetween,
   kindOfChannel,
   loadChannelOf,
   logsBeside,
   placeChannelsOf,
+  type TrackApart,
+  trackApartOf,
   trackLogOf,
   trackSpanOf,
 } from "./log-channels.ts";

@@ -40,15 +40,15 @@ describe("the clock of the track", () => {
   });
 
   it("is added where that is asked, to places and headings: then all is as if it had been stated", () => {
-    const regime = regimes.find(({ name }) => name === "ploughs in swell, heading logged")!;
+    const regime = regimes.find(({ name }) => name === "holds, heading logged")!;
     const { trace, give } = makePull(regime, 907_001);
-    const late = trackLater(trace, 5);
+    const late = trackLater(trace, 7);
     const question = { readAt: "bow", ...(give ? { give } : {}) } as const;
     const { clock, ...applied } = reduceTrace(late, { ...question, clock: "applied" });
     if (clock?.kind !== "told") throw new Error("told is expected of this pull");
     const { clock: none, ...stated } = reduceTrace(trackLater(late, clock.offset.value), question);
     expect(none).toBeNull();
     expect(JSON.stringify(applied)).toBe(JSON.stringify(stated));
-    expect(late.heading!.time[0]! - trace.heading!.time[0]!).toBe(5);
+    expect(late.heading!.time[0]! - trace.heading!.time[0]!).toBe(7);
   });
 });
