@@ -61,5 +61,5 @@ export type { NoSetCause, Reversal, SetDistance } from "./trace/set-and-reset.ts
 export { type SettingsChange, settingsWith, type TraceSettings, usualSettings } from "./trace/settings.ts";
 export { type MatchedStep, matchSteps, type PlannedStep, type StepOutcome } from "./trace/steps.ts";
 export type { Headings, Measured, Span, Trace, Track } from "./trace/trace.ts";
-export { clockIsOff, trackLater } from "./trace/track-clock.ts";
+export { trackLater } from "./trace/track-clock.ts";
 export type { NoZeroCause, SlackRead, Zero } from "./trace/zero.ts";

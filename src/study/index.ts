@@ -38,7 +38,7 @@ export {
   SERIES_FORMAT,
   usualHoldRule,
 } from "./hold-rule.ts";
-export { type HoldEvent, type HoldSoFar, holdSoFar, leastHeld } from "./hold-so-far.ts";
+export { type HoldEvent, type HoldSoFar, holdSoFar } from "./hold-so-far.ts";
 export { type HoldingInput, type HoldingRow, holdingRows, type LeftOut, type LeftOutCause } from "./holding-rows.ts";
 export { asPulled, fieldsOfHow, type HowPulled, howPulled } from "./how-pulled.ts";
 export {

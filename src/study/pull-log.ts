@@ -1,7 +1,6 @@
 /** The log of a pull with its marks as people corrected them, and the evidence that it and the pull's records give together. */
 import {
   type Correction,
-  clockIsOff,
   type Drag,
   giveOf,
   type HeldLoad,
@@ -127,7 +126,7 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
     const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
     const log: LogVerdict = {
       ...{ held, zeroFound: r.zero.kind !== "notFound", unmatched, paidOut, trackOverVeer },
-      clockOff: clock?.kind === "told" && clockIsOff(clock.offset) ? clock.offset : null,
+      clockOff: clock?.kind === "told" && clock.off ? clock.offset : null,
       apart: apart?.seconds ?? null,
     };
     return {

@@ -1,5 +1,5 @@
 /** The clock of the boat's track against that of the load. */
-import { clockIsOff, type Measured, type TrackClock } from "../pull/index.ts";
+import type { Measured, TrackClock } from "../pull/index.ts";
 import { roundToUncertainty } from "../quantity/index.ts";
 import { durationText } from "./counts.ts";
 
@@ -18,7 +18,7 @@ export function trackClockWords(clock: TrackClock | null): string[] {
       : [];
   const by = offsetText(clock.offset);
   if (clock.applied) return [`Clock of the track: ${by} added to its times, as load and track tell it`];
-  return clockIsOff(clock.offset)
+  return clock.off
     ? [`Note: by load and track the track's clock is off: ${by} would have to be added (--track-clock auto adds it)`]
     : [];
 }
@@ -27,7 +27,7 @@ export function trackClockWords(clock: TrackClock | null): string[] {
 export function trackClockText(clock: TrackClock): string {
   if (clock.kind === "notTold") return "Clock of the track: cannot be told by load and track; taken as it stands";
   const by = `Clock of the track: by load and track ${offsetText(clock.offset)} to be added to its times`;
-  return clockIsOff(clock.offset) ? `${by}; taken as it stands, which is another` : `${by}, which is none within 2 ±`;
+  return clock.off ? `${by}; taken as it stands, which is another` : `${by}, which is none within 2 ±`;
 }
 
 /**

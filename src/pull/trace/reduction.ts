@@ -1,5 +1,5 @@
 import type { CycleClass } from "../../statistics/index.ts";
-import type { AnchorPath, ClockOffset } from "../anchor/index.ts";
+import type { AnchorPath } from "../anchor/index.ts";
 import type { Drag, Easing } from "./drags.ts";
 import type { FirstMovement } from "./first-movement.ts";
 import type { HeldLoad, ReadAt } from "./held.ts";
@@ -11,7 +11,7 @@ import type { Reversal, SetDistance } from "./set-and-reset.ts";
 import type { SettingsChange, TraceSettings } from "./settings.ts";
 import type { MatchedStep, PlannedStep } from "./steps.ts";
 import type { Sustained } from "./sustained.ts";
-import type { Span } from "./trace.ts";
+import type { Measured, Span } from "./trace.ts";
 import type { WayAtLoad } from "./way.ts";
 import type { Zero } from "./zero.ts";
 
@@ -34,7 +34,15 @@ export interface TraceQuestion {
 }
 
 /** The clock of the track by its own signals. */
-export type TrackClock = ClockOffset & { readonly applied: boolean };
+export type TrackClock = { readonly applied: boolean } & (
+  | {
+      readonly kind: "told";
+      readonly offset: Measured;
+      /** It stands clear of none. */
+      readonly off: boolean;
+    }
+  | { readonly kind: "notTold" }
+);
 
 /** A pull reduced from its log. */
 export interface TraceReduction {

@@ -3,13 +3,10 @@ import { type AnchorPath, anchorPath, clockOffset } from "../anchor/index.ts";
 import type { Loaded } from "./loaded.ts";
 import type { TraceQuestion, TrackClock } from "./reduction.ts";
 import type { TraceSettings } from "./settings.ts";
-import type { Headings, Measured, Trace } from "./trace.ts";
+import type { Headings, Trace } from "./trace.ts";
 
 /** An offset counts as one from so many times its ±. */
 const IS_OFF = 2;
-
-/** Whether an offset that is told stands clear of none. */
-export const clockIsOff = ({ value, u }: Measured): boolean => Math.abs(value) > IS_OFF * u;
 
 /** A trace whose track and headings are so many seconds later. */
 export function trackLater(trace: Trace, seconds: number): Trace {
@@ -38,8 +35,10 @@ export function pathByClock(
     path === null || trace.track === undefined
       ? ({ kind: "notTold" } as const)
       : clockOffset(trace.track, loaded, settings, path, give);
-  const clock = { ...told, applied };
-  if (!applied || told.kind === "notTold") return { path, clock, heading: trace.heading };
-  const late = trackLater(trace, told.offset.value);
+  if (told.kind === "notTold") return { path, clock: { ...told, applied }, heading: trace.heading };
+  const { value, u } = told.offset;
+  const clock = { ...told, off: Math.abs(value) > IS_OFF * u, applied };
+  if (!applied) return { path, clock, heading: trace.heading };
+  const late = trackLater(trace, value);
   return { path: pathOf(late), clock, heading: late.heading };
 }
