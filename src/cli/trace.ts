@@ -24,6 +24,7 @@ import {
   howPulled,
   lengthOutAt,
   traceBesideVeers,
+  usualHoldRule,
 } from "../study/index.ts";
 import { grantedWords, noEquilibriumLine, traceWords, wordedEnd } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
@@ -66,8 +67,11 @@ export function traceCommand(io: Io): Command {
     .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
     .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
     .option("--slack-load <load>", "what the cell truly carries while the rode is slack, such as rode hanging under it")
-    .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
-    .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
+    .option("--hold-for <time>", `a load counts as held when kept this long (${usualHoldRule.heldFor} s)`)
+    .option(
+      "--hold-within <length>",
+      `and, where a track tells it, the anchor moved by less meanwhile (${usualHoldRule.heldWithin} m)`,
+    )
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
     .option("--astern", "with --book: she pulled astern, whatever the pull in the book says")
     .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")

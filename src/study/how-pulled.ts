@@ -2,6 +2,7 @@
 import { onPlaneOf, type SettingsChange, type Trace } from "../pull/index.ts";
 import { DEGREE, DEGREES } from "../quantity/index.ts";
 import type { FieldsOf } from "../record/index.ts";
+import { holdRuleOfProtocol } from "./hold-rule.ts";
 import type { PullCase } from "./pull-case.ts";
 
 /** What was told; what is absent leaves the reduction as it is. */
@@ -24,14 +25,15 @@ export interface HowPulled {
   readonly trackClock?: number;
 }
 
-/** As the records say; the pull's own hold rule before that of its series. */
+/** As the records say; the pull's own hold rule before that of its series' record, and this before that of the series' plan. */
 export function howPulled(about: Pick<PullCase, "pull" | "series"> | null): HowPulled {
   if (about === null) return {};
   const { pull, series } = about;
   const { anchorLatitude_deg: latitude, anchorLongitude_deg: longitude, bearing_deg: bearing } = pull;
+  const planned = holdRuleOfProtocol(series?.protocol);
   return {
-    ...told("heldFor", pull.heldFor_s ?? series?.heldFor_s),
-    ...told("heldWithin", pull.heldWithin_m ?? series?.heldWithin_m),
+    ...told("heldFor", pull.heldFor_s ?? series?.heldFor_s ?? planned.heldFor),
+    ...told("heldWithin", pull.heldWithin_m ?? series?.heldWithin_m ?? planned.heldWithin),
     ...told("calibration", pull.calibration),
     ...told("tare", pull.tare_N),
     ...told("slackLoad", pull.slackLoad_N),

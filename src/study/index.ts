@@ -30,6 +30,14 @@ export {
 } from "./effective-marks.ts";
 export { deploymentRecordOf, deploymentVeered, type PullEvidence, pullEvidence } from "./evidence.ts";
 export { foundMarks, type KnownMark } from "./found-marks.ts";
+export {
+  type HoldRule,
+  holdRuleStated,
+  isPlan,
+  SERIES_FORMAT,
+  usualHoldRule,
+} from "./hold-rule.ts";
+export { type HoldEvent, type HoldSoFar, holdSoFar, leastHeld } from "./hold-so-far.ts";
 export { type HoldingInput, type HoldingRow, holdingRows, type LeftOut, type LeftOutCause } from "./holding-rows.ts";
 export { asPulled, fieldsOfHow, type HowPulled, howPulled } from "./how-pulled.ts";
 export {

@@ -2,6 +2,9 @@
 import type { ClockOffset, TraceReduction, TraceWords, Zero } from "../pull/index.ts";
 import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
 
+import type { HoldRule } from "../study/index.ts";
+import { durationText } from "./counts.ts";
+
 /** A load as the reader has it, with its ±. */
 export type Force = (newtons: number, u?: number) => string;
 
@@ -27,19 +30,29 @@ export function heldText(held: TraceReduction["held"], force: Force, words: Trac
  * @param rule s and m; whether a track told the anchor's movement
  */
 export function holdRuleText(
-  {
-    heldFor,
-    heldWithin,
-    tracked,
-  }: { readonly heldFor: number; readonly heldWithin: number; readonly tracked: boolean },
+  { heldFor, heldWithin, tracked }: HoldRule & { readonly tracked: boolean },
   system: UnitSystem,
 ): string {
-  const within = formatQuantity(heldWithin, "length", { system, digits: 2 });
-  const moved = tracked
-    ? `, the anchor moving by less than ${within} meanwhile (95 %)`
-    : "; no track told its movement";
-  return `Judged by the hold rule: kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer${moved}`;
+  const moved = tracked ? `, ${stillText(heldWithin, system)} (95 %)` : "; no track told its movement";
+  return `Judged by the hold rule: ${keptText(heldFor, system)}${moved}`;
 }
+
+/** The hold rule of a plan, as a sentence without its full stop. */
+export function holdRuleLine({ heldFor, heldWithin }: HoldRule, system: UnitSystem): string {
+  return `A load counts as held when ${keptText(heldFor, system)}, ${stillText(heldWithin, system)}`;
+}
+
+/** What is to be said where each load is held for less than the rule asks, s, as a sentence without its full stop; null: nothing. */
+export function holdTooShortLine(hold: number, { heldFor }: HoldRule): string | null {
+  return hold >= heldFor
+    ? null
+    : `Each load is to be held for ${durationText(hold)}, and the hold rule asks for ${durationText(heldFor)}: none would count as held`;
+}
+
+const keptText = (heldFor: number, system: UnitSystem): string =>
+  `kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer`;
+const stillText = (heldWithin: number, system: UnitSystem): string =>
+  `the anchor moving by less than ${formatQuantity(heldWithin, "length", { system, digits: 2 })} meanwhile`;
 
 /** An offset counts as one from so many times its ±. */
 const IS_OFF = 3;

@@ -58,6 +58,10 @@ const plannedPull = {
   warnings: z.array(z.looseObject({ kind: z.string() })).optional(),
   against: standsAgainst.optional(),
 };
+const plannedHold = {
+  hold_s: z.number().describe("each load is held so long"),
+  holdRule: z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number() }),
+};
 const said = { assumed: z.array(z.string()), caution: z.string() };
 
 export const documents: readonly AnswerFormat[] = [
@@ -112,6 +116,7 @@ export const documents: readonly AnswerFormat[] = [
     series: z.string(),
     question: z.enum(["compare", "letsGo", "afterVeer"]),
     seed: z.int(),
+    ...plannedHold,
     held: z.int().describe("pulls held already that were counted"),
     table: z.array(
       z.looseObject({
@@ -139,7 +144,7 @@ export const documents: readonly AnswerFormat[] = [
       z.looseObject({ anchor: z.string(), anchorAngle_deg: z.number(), gain: z.number(), reason: z.string() }),
     ),
   }),
-  answerFormat("planned-pull@1", "series --code", plannedPull),
+  answerFormat("planned-pull@1", "series --code", { ...plannedPull, ...plannedHold }),
   answerFormat("traced@1", "trace", {
     readAt: z.enum(["anchor", "bow"]),
     log: z.looseObject({ from_s: z.number(), to_s: z.number(), readings: z.int(), noise_N: z.number() }),

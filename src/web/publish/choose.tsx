@@ -43,11 +43,11 @@ export function Choose() {
             ))}
           </select>
         </label>
-        <Text name="title" label="title" placeholder="name of the series" />
-        <Text name="by" label="tested by, as you want to be named" placeholder="not said" />
+        <Text name="title" label="Title" placeholder="name of the series" />
+        <Text name="by" label="Tested by, as you want to be named" placeholder="not said" />
       </div>
-      <Text name="note" label="what you want to say to viewers of the page" long />
-      <Text name="words" label="your own words in the report, Markdown; notes of the series come before them" long />
+      <Text name="note" label="What you want to say to viewers of the page" long />
+      <Text name="words" label="Your own words in the report, Markdown; notes of the series come before them" long />
       <fieldset className={styles.private}>
         <legend>private fields in the data package; left out unless ticked</legend>
         {PRIVATE.map((name) => (
