@@ -1,6 +1,7 @@
 /** What of a book's logs a pull is judged by, and what people's corrections say of it. */
 import { describe, expect, it } from "vitest";
 import {
+  type BookLog,
   type BookMark,
   correctionsOf,
   effectiveMarks,
@@ -41,7 +42,7 @@ describe("a channel of a log", () => {
 });
 
 describe("another log of a pull", () => {
-  const log = (id: string, from_s: number | null, to_s: number | null, more: object = {}) => ({
+  const log = (id: string, from_s: number | null, to_s: number | null, more: Partial<BookLog> = {}): BookLog => ({
     ...{ id, hidden: false, pull: "p", channels: [channel("load", "force", "N")], from_s, to_s },
     ...more,
   });
@@ -69,8 +70,7 @@ describe("another log of a pull", () => {
   });
 
   it("tells where the boat was when it has both places, the one that covers most, unless the log has them itself", () => {
-    const track = (id: string, from: number, to: number, channels: object[] = places) =>
-      log(id, from, to, { channels }) as ReturnType<typeof log>;
+    const track = (id: string, from: number, to: number, channels = places) => log(id, from, to, { channels });
     const short = track("short", 100, 120);
     const long = track("long", 150, 300);
     const half = track("half", 0, 300, places.slice(0, 1));
