@@ -1,6 +1,8 @@
 /** The line a rode is drawn with, against the catenary and the lengths of its own strokes. */
 import { describe, expect, it } from "vitest";
 import { GRAVITY, type LinePart, type Pull, partLoads, type Rig, settleTraced, shapeOf } from "../../src/rode/index.ts";
+import { rng } from "../../src/statistics/index.ts";
+import { plausiblePull, plausibleRig } from "./random-rigs.ts";
 
 const chain: LinePart = {
   ...{ kind: "line", name: "chain", length: 30, massPerLength: 2, density: 7850, material: "chain" },
@@ -124,5 +126,82 @@ describe("a rode of three parts", () => {
     expect([...partLoads(down.traced)].reverse()).toEqual(
       [...partLoads(up.traced)].map((load) => expect.closeTo(load, 6)),
     );
+  });
+});
+
+/** Strain of a line under a load, by its law read from the definition: linear between the points of its curve. */
+function strainAt({ stretch }: LinePart, load: number): number {
+  if (stretch.kind === "rigid") return 0;
+  if (stretch.kind === "linear") return load / stretch.stiffness;
+  const points = [[0, 0] as const, ...stretch.points];
+  let i = 1;
+  while (i < points.length - 1 && load > points[i]![1]) i++;
+  const [[s0, l0], [s1, l1]] = [points[i - 1]!, points[i]!];
+  return s0 + ((load - l0) * (s1 - s0)) / (l1 - l0);
+}
+
+describe.each([
+  ["heavier than its water", {}],
+  ["with floats and floating line", { buoyant: 0.5 }],
+  ["in a current", { current: 1.2 }],
+  ["with floats in a current", { buoyant: 0.3, current: 0.8 }],
+])("a rode %s", (_, wild) => {
+  it("is drawn from anchor to bow without a gap, as long as its loads stretch it, no part loaded above what is said", () => {
+    const random = rng(29);
+    let looked = 0;
+    for (let k = 0; k < 14; k++) {
+      const of = plausibleRig(random, wild);
+      const pull = plausiblePull(random, of);
+      const traced = settleTraced(of, pull);
+      if (!("settled" in traced)) continue;
+      looked++;
+      const { settled } = traced;
+      const { x, z, along, tension, part, resting, points } = shapeOf(traced, 40);
+      const loads = partLoads(traced);
+      const rise = of.setting.medium === "water" ? of.setting.depth + of.setting.rollerHeight : of.setting.rise;
+      const last = x.length - 1;
+      expect([x[0], z[0], along[0]]).toEqual([0, 0, 0]);
+      expect(x[last]! / settled.span).toBeCloseTo(1, 6);
+      expect(z[last]! / rise).toBeCloseTo(1, 6);
+      expect(Math.abs(tension[0]! - settled.anchor.tension)).toBeLessThan(1e-6 * (1 + settled.anchor.tension));
+      if (of.rode.at(-1)!.kind === "line") expect(tension[last]! / settled.bow.tension).toBeCloseTo(1, 6);
+      const grounded = along.reduce((sum, s, i) => sum + (resting[i] === 1 ? s - along[i - 1]! : 0), 0);
+      expect(grounded).toBeCloseTo(settled.grounded, 6);
+      expect(points.map((point) => point.part)).toEqual(of.rode.flatMap((one, i) => (one.kind === "point" ? [i] : [])));
+      let from = 0;
+      // What points one after another weigh together, or lift.
+      let most = 0;
+      for (const [i, one] of of.rode.entries()) {
+        if (one.kind === "point") {
+          // It lies where the length below it ends; on its sides the pull differs by what it weighs or lifts in air at most.
+          const point = points.find((each) => each.part === i)!;
+          const at = along.findIndex((s) => Math.abs(s - from) < 1e-6 * along[last]!);
+          expect(Math.hypot(x[at]! - point.x, z[at]! - point.z)).toBeLessThan(1e-6 * along[last]!);
+          most += one.mass * GRAVITY * Math.max(1, Math.abs(1 - 1025 / one.density));
+          if (resting[at] === 0) {
+            expect(loads[i]).toBeGreaterThan(tension[at]! * (1 - 1e-6));
+            expect(loads[i]).toBeLessThan((tension[at]! + most) * (1 + 1e-6));
+          }
+          continue;
+        }
+        from += one.length;
+        most = 0;
+        let [drawn, stretched, highest] = [0, 0, 0];
+        for (let n = 1; n <= last; n++) {
+          if (part[n] !== i) continue;
+          const unloaded = along[n]! - along[n - 1]!;
+          const load = Math.max(tension[n]!, part[n - 1] === i || n === 1 ? tension[n - 1]! : 0);
+          drawn += Math.hypot(x[n]! - x[n - 1]!, z[n]! - z[n - 1]!);
+          const low = part[n - 1] === i || n === 1 ? tension[n - 1]! : tension[n]!;
+          stretched += unloaded * (1 + 0.5 * (strainAt(one, tension[n]!) + strainAt(one, low)));
+          highest = Math.max(highest, load);
+        }
+        // Forty strokes a piece: a chord is shorter than its arc, by less than a hundredth of it.
+        expect(drawn / stretched, `part ${i}`).toBeGreaterThan(0.985);
+        expect(drawn / stretched, `part ${i}`).toBeLessThan(1.005);
+        expect(loads[i]! / highest, `part ${i}`).toBeGreaterThan(1 - 1e-3);
+      }
+    }
+    expect(looked).toBeGreaterThan(7);
   });
 });
