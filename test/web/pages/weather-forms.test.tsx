@@ -52,7 +52,13 @@ const near = (value: unknown): unknown =>
 describe("around the boat", () => {
   const around = { ...usualWeather.around, current: 0.5, currentU: 0.1, currentAngle: 0.2, waves: 0.8, wavePeriod: 4 };
   const state: WeatherState = { ...usualWeather, around };
-  it.each<[label: string, text: string, change: Partial<WeatherState> & { around?: Partial<typeof around> }]>([
+  it.each<
+    [
+      label: string,
+      text: string,
+      change: Partial<Omit<WeatherState, "around">> & { around?: Partial<WeatherState["around"]> },
+    ]
+  >([
     ["± of the wind", "2 kn", { windU: 2 * KNOT }],
     ["± of the wind", "0 m/s", { windU: 0 }],
     ["± of the wind", "51 m/s", {}],
@@ -62,7 +68,7 @@ describe("around the boat", () => {
     ["Wind off the bow", "-30 deg", { around: { yaw: -30 * DEGREE } }],
     ["Wind off the bow", "180 deg", { around: { yaw: Math.PI } }],
     ["Wind off the bow", "-181 deg", {}],
-    ["Gust by", "kaimal-b", { around: { gust: "kaimal-b" } as never }],
+    ["Gust by", "kaimal-b", { around: { gust: "kaimal-b" } }],
     ["Length of a gust", "10 s", { around: { gustTime: 10 } }],
     ["Length of a gust", "0.9 s", {}],
     ["Length of a gust", "601 s", {}],
@@ -196,7 +202,7 @@ describe("the boat", () => {
   it("takes shapes and points away and adds them; a point is one once it has a wind and a load", async () => {
     const at = await opened(<Boats />, state, "Boat");
     const has = (name: string) => () => at.all("button").some((one) => one.getAttribute("aria-label") === name);
-    const shapesNow = () => (weatherStore.get().boat.windage as { shapes: { kind: string; length?: number }[] }).shapes;
+    const shapesNow = () => (weatherStore.get().boat.windage as Extract<Boat["windage"], { kind: "shapes" }>).shapes;
     expect(() => at.button("+ hull")).toThrow("no button");
     at.press("Remove rigging 2");
     expect(shapesNow()).toEqual(shapes.filter((_, i) => i !== 4));
