@@ -159,4 +159,38 @@ export const EQUAL: readonly Equal[] = [
     after: /^if \(state\.\w+\.length > 0\)/,
     why: "where no rope has a loop there is none to follow",
   },
+  {
+    room: "numeric",
+    file: "maximise.ts",
+    before: /^ridge = ridge === 0 \? 1e-3 : ridge \* 4;/,
+    after: /\? 0\.\d+ :/,
+    why: "the first of a row of ridges that are tried until one serves: the search ends on the same top",
+  },
+  {
+    room: "numeric",
+    file: "maximise.ts",
+    before: /^for \(let i = 0; i < n; i\+\+\) this\.#trial\[i\] = /,
+    after: /i <= n;/,
+    why: "what is written past the end of a typed array is dropped",
+  },
+  {
+    room: "rode",
+    file: "trace.ts",
+    before: /^const larger = new Float64Array\(2 \* trace\.data\.length/,
+    after: /Array\((?:4|20) \*/,
+    why: "how much room is made beforehand for further pieces",
+  },
+  {
+    room: "rode",
+    file: "settle-contact.ts",
+    before: /^let H = pull\.at === "span" \? Math\.abs\(rode\.totalLow\) \+ 1e-6 : target;/,
+    why: "where a search begins; where it does not close from there the bracketed one does, on the same state",
+  },
+  {
+    room: "rode",
+    file: "lay-out.ts",
+    before: /^const closed = stepper\.accuracy \* \(rode\.rise \+ rode\.totalLength\);/,
+    after: /mostPieces|totalLow/,
+    why: "how closely a walk's end is steered, itself a share of some length of the rode's order; the answer is refined after",
+  },
 ];

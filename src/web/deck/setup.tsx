@@ -51,7 +51,7 @@ const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "heldFor" | "h
       dimension: "time",
       change: "hold rule",
       range: { ...bounds.pull.heldFor_s, expected: expects.heldFor_s },
-      placeholder: "as usual",
+      placeholder: "usual",
       optional: true,
     },
     {
@@ -61,7 +61,7 @@ const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "heldFor" | "h
       dimension: "length",
       change: "hold rule",
       range: { ...bounds.pull.heldWithin_m, expected: expects.heldWithin_m },
-      placeholder: "as usual",
+      placeholder: "usual",
       optional: true,
     },
     {

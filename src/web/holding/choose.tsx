@@ -57,7 +57,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
         <DateField label="To" value={state.to} onChange={(to) => change({ to }, "last day")} />
       </div>
       <fieldset className={styles.anchors}>
-        <legend>anchors</legend>
+        <legend>Anchors</legend>
         {names.anchor.map((anchor) => (
           <label key={anchor} className={styles.check}>
             <input type="checkbox" checked={all || state.anchors.includes(anchor)} onChange={() => toggle(anchor)} />
@@ -71,7 +71,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
           label="At an angle at the anchor of"
           dimension="angle"
           value={state.angle}
-          placeholder="of the pulls"
+          placeholder="as pulled"
           range={{ least: -Math.PI / 2, most: Math.PI / 2, expected: "an angle from -90° to 90° is expected" }}
           onChange={(angle) => change({ angle }, "angle")}
           onEmpty={() => change({ angle: null }, "angle")}
@@ -97,7 +97,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
           onEmpty={() => change({ load: null }, "load")}
         />
         <label className={styles.field}>
-          <span>with a chance of</span>
+          <span>With a chance of</span>
           <select
             className={styles.select}
             value={String(state.chance)}
