@@ -49,7 +49,7 @@ const RUN = "data/demo/gantry-run.yaml";
 const BOAT = "data/boats/marsh-tern.yaml";
 const KNOT = 1852 / 3600;
 /** With each what was asked and is told again, or is derived in words alone. */
-const commands: readonly (readonly [argv: readonly string[], asked?: readonly number[]])[] = [
+const commands: [argv: readonly string[], asked?: readonly number[]][] = [
   [["settle", RODE, "--pull", "1700 N", "--at", "bow", "--pull-u", "60 N"]],
   // A chain's name has its size.
   [["settle", AFLOAT, "--span", "25 m"], [0.008]],
@@ -74,14 +74,17 @@ const commands: readonly (readonly [argv: readonly string[], asked?: readonly nu
 ];
 
 describe("the words of an answer", () => {
-  it.each(commands)("%j tell no number that the JSON does not", async (argv, asked = []) => {
-    const [words, json] = [await rodebench(argv), await rodebench([...argv, "--json"])];
-    expect([words.err, json.err]).toEqual(["", ""]);
-    const numbers = [...numbersIn(JSON.parse(json.out)), ...asked];
-    // What weight gives of a whole give is told in words alone, as a share.
-    const text = argv[0] === "shock" ? words.out.replace(/\d+ %/g, "") : words.out;
-    const told = [...text.matchAll(QUANTITY)].length;
-    expect(told).toBeGreaterThan(3);
-    expect(strangers(text, numbers)).toEqual([]);
-  });
+  it.each(commands.map(([argv, asked = []]) => ({ argv, asked })))(
+    "$argv tell no number that the JSON does not",
+    async ({ argv, asked }) => {
+      const [words, json] = [await rodebench(argv), await rodebench([...argv, "--json"])];
+      expect([words.err, json.err]).toEqual(["", ""]);
+      const numbers = [...numbersIn(JSON.parse(json.out)), ...asked];
+      // What weight gives of a whole give is told in words alone, as a share.
+      const text = argv[0] === "shock" ? words.out.replace(/\d+ %/g, "") : words.out;
+      const told = [...text.matchAll(QUANTITY)].length;
+      expect(told).toBeGreaterThan(3);
+      expect(strangers(text, numbers)).toEqual([]);
+    },
+  );
 });
