@@ -133,7 +133,8 @@ export function compareCommand(io: Io, ports?: Ports): Command {
     const inWind = wind === undefined ? [] : anchorsInWind(wind, inquired, seed);
     if (options.json) {
       const sentences = sentencesOf(read, compared, inquired, verdicts, options.units);
-      answerJson(io, comparedFields(read, compared, inquired, verdicts, sentences, inWindFields(inWind)));
+      const fields = comparedFields(read, compared, inquired, verdicts, sentences, inWindFields(inWind));
+      answerJson(io, { ...fields, remarks: read.remarks ?? [] });
     } else {
       const angled = inquired?.kind === "concluded" && inquired.conclusion.angle !== undefined;
       const weather = wind === undefined ? "" : inWindText(wind, inWind, angled, options.units);

@@ -39,6 +39,8 @@ export type HoldEnd =
 
 /** A hold so far. */
 export interface HoldSoFar {
+  /** The least load at which one is held, N. */
+  readonly least: number;
   /** s, by the events' clock; null while nothing is held. */
   readonly since: number | null;
   /** m meanwhile; null where it is not told. */
@@ -56,9 +58,6 @@ const SURE = 0.95;
 /** The way is looked at so often, s. */
 const OFTEN = 1;
 
-/** The least load at which one is held, N. */
-export const leastHeld = (asked: number): number => HELD * asked;
-
 interface Running {
   readonly since: number;
   readonly firstLoads: number[];
@@ -70,6 +69,7 @@ interface Running {
 
 /** The hold of the step under way: from the first load within 7 % of the one asked, until something ends it. */
 export function holdSoFar(events: readonly HoldEvent[], question: HoldQuestion): HoldSoFar {
+  const least = HELD * question.asked;
   let hold: Running | null = null;
   let ended: HoldSoFar["ended"] = null;
   const end = (at: number, why: HoldEnd): void => {
@@ -79,7 +79,7 @@ export function holdSoFar(events: readonly HoldEvent[], question: HoldQuestion):
   for (const one of events) {
     if (one.kind === "step") [hold, ended] = [null, null];
     else if (one.kind === "load") {
-      if (one.newtons < leastHeld(question.asked)) end(one.at, { kind: "fell", newtons: one.newtons });
+      if (one.newtons < least) end(one.at, { kind: "fell", newtons: one.newtons });
       else {
         hold ??= begun(one.at);
         addLoad(hold, one.at, one.newtons);
@@ -95,6 +95,7 @@ export function holdSoFar(events: readonly HoldEvent[], question: HoldQuestion):
   }
   const way = hold === null ? null : wayOf(hold, question);
   return {
+    least,
     since: (hold as Running | null)?.since ?? null,
     way,
     still: way !== null && below(question.rule.heldWithin, way) >= SURE,

@@ -1,5 +1,5 @@
 /** How a pull was made and read, as its record and its series' protocol say: what the reduction of its log takes from them. */
-import { onPlaneOf, type SettingsChange, type Trace } from "../pull/index.ts";
+import { onPlaneOf, type SettingsChange, type Trace, trackLater } from "../pull/index.ts";
 import { DEGREE, DEGREES } from "../quantity/index.ts";
 import type { FieldsOf } from "../record/index.ts";
 import { holdRuleOfProtocol } from "./hold-rule.ts";
@@ -64,16 +64,12 @@ export function fieldsOfHow(how: HowPulled): FieldsOf<"pull"> {
 /** A trace with its load as the cell's calibration has it and its track on the clock of the load, and the settings told. */
 export function asPulled(trace: Trace, how: HowPulled): { readonly trace: Trace; readonly settings: SettingsChange } {
   const { calibration = 1, tare = 0, trackClock = 0 } = how;
-  const { track, heading } = trace;
-  const on = <T extends { readonly time: Float64Array }>(channel: T): T =>
-    trackClock === 0 ? channel : { ...channel, time: channel.time.map((t) => t + trackClock) };
+  const { track } = trace;
   const anchor = how.anchorAt && track && onPlaneOf(track, how.anchorAt);
   return {
     trace: {
-      time: trace.time,
+      ...trackLater(trace, trackClock),
       load: calibration === 1 && tare === 0 ? trace.load : trace.load.map((newtons) => calibration * (newtons - tare)),
-      ...(track ? { track: on(track) } : {}),
-      ...(heading ? { heading: on(heading) } : {}),
     },
     settings: {
       ...told("heldFor", how.heldFor),

@@ -1,6 +1,6 @@
 /** What is told while a pull is under way. */
 import { formatQuantity, type UnitSystem } from "../quantity/index.ts";
-import { type Drift, type HoldRule, type HoldSoFar, leastHeld } from "../study/index.ts";
+import type { Drift, HoldRule, HoldSoFar } from "../study/index.ts";
 import { durationText } from "./counts.ts";
 
 /** How far the boat has come, along the pull where its direction is known; null: not to be told yet. */
@@ -24,14 +24,12 @@ const wayUntold = {
 /**
  * A hold against the hold rule: how long yet, how far the anchor went meanwhile, what ends it or what ended the last one.
  * @param held s, while one lasts
- * @param asked N, where loads are read
  * @param untold why the anchor's way is not told, where it is not
  */
 export function holdLine(
-  { ended, way, still }: HoldSoFar,
+  { least: leastHeld, ended, way, still }: HoldSoFar,
   held: number | null,
   { heldFor, heldWithin }: HoldRule,
-  asked: number,
   untold: keyof typeof wayUntold,
   system: UnitSystem,
 ): string {
@@ -47,7 +45,7 @@ export function holdLine(
     if (way === null) return `${kept}: whether it does is not told, ${wayUntold[untold]}.`;
     return `${kept}: it went ${went(way)}${still ? "" : ", too unsure to tell"}.`;
   }
-  const least = force(leastHeld(asked));
+  const least = force(leastHeld);
   if (ended === null)
     return `A hold begins at ${least} at the bow. It ends where the load falls below that, the anchor gives way or moves by ${within}.`;
   const after = `The hold ended after ${durationText(Math.floor(ended.seconds))}: `;

@@ -3,6 +3,7 @@ export { assumptionLine, derivationWords } from "./assumptions.ts";
 export { besideWords, type Stated } from "./beside.ts";
 export { CAUTION, INVENTED, PLANNING_CAUTION } from "./caution.ts";
 export { criterionWords, notWeighedLine, planLimitWords } from "./choice.ts";
+export { offsetText, trackApartText, trackClockText, trackClockWords } from "./clocks.ts";
 export { complianceOf, complianceShown, complianceText, complianceUnit } from "./compliance.ts";
 export { countText, durationText } from "./counts.ts";
 export { driftLine, holdLine } from "./deck.ts";
@@ -35,7 +36,6 @@ export {
   holdRuleLine,
   holdRuleText,
   holdTooShortLine,
-  trackClockWords,
   zeroText,
 } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";

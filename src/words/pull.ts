@@ -1,6 +1,6 @@
 /** What a pull's log came to. */
-import type { ClockOffset, TraceReduction, TraceWords, Zero } from "../pull/index.ts";
-import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
+import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
+import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
 
 import type { HoldRule } from "../study/index.ts";
 import { durationText } from "./counts.ts";
@@ -53,25 +53,6 @@ const keptText = (heldFor: number, system: UnitSystem): string =>
   `kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer`;
 const stillText = (heldWithin: number, system: UnitSystem): string =>
   `the anchor moving by less than ${formatQuantity(heldWithin, "length", { system, digits: 2 })} meanwhile`;
-
-/** An offset counts as one from so many times its ±. */
-const IS_OFF = 3;
-
-/** The clock of the track as load and track tell it, as lines: none where nothing is to be said. */
-export function trackClockWords(clock: (ClockOffset & { readonly applied: boolean }) | null): string[] {
-  if (clock === null) return [];
-  if (clock.kind === "notTold")
-    return clock.applied
-      ? ["Clock of the track: cannot be told by load and track; taken as it stands (--track-clock TIME states it)"]
-      : [];
-  const { value, u } = clock.offset;
-  const rounded = roundToUncertainty(value, u);
-  const by = `${rounded.value} ± ${rounded.u} s`;
-  if (clock.applied) return [`Clock of the track: ${by} added to its times, as load and track tell it`];
-  return Math.abs(value) > IS_OFF * u
-    ? [`Note: by load and track the track's clock is off: ${by} would have to be added (--track-clock auto adds it)`]
-    : [];
-}
 
 /**
  * When the anchor first moved, as a sentence without its full stop.

@@ -25,7 +25,7 @@ const inOrder = (...events: HoldEvent[]) => events.sort((a, b) => a.at - b.at);
 describe("a hold while it lasts", () => {
   it("is ended by a load that falls, a touch or a step, and begins anew with the next load", () => {
     const up = [load(0, 500), load(1, 940), load(20, 1010)];
-    expect(holdSoFar(up, question)).toEqual({ since: 1, way: null, still: false, ended: null });
+    expect(holdSoFar(up, question)).toEqual({ least: 930, since: 1, way: null, still: false, ended: null });
     expect(holdSoFar([...up, load(25, 929)], question)).toMatchObject({
       since: null,
       ended: { seconds: 24, why: { kind: "fell", newtons: 929 } },
@@ -94,9 +94,9 @@ describe("a hold while it lasts", () => {
 });
 
 describe("a hold in words", () => {
-  const none: HoldSoFar = { since: null, way: null, still: false, ended: null };
+  const none: HoldSoFar = { least: 930, since: null, way: null, still: false, ended: null };
   const line = (hold: HoldSoFar, held: number | null, untold: "positions" | "direction" | "time" = "positions") =>
-    holdLine(hold, held, { heldFor: 30, heldWithin: 0.5 }, 1000, untold, "metric");
+    holdLine(hold, held, { heldFor: 30, heldWithin: 0.5 }, untold, "metric");
 
   it("says what begins and ends it, how long yet, what the anchor did, and what ended the last", () => {
     expect(line(none, null)).toBe(

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import {
   type BookLog,
   type BookMark,
+  clockBetween,
   correctionsOf,
   effectiveMarks,
   kindOfChannel,
@@ -10,6 +11,7 @@ import {
   logsBeside,
   MOST_LOG_READINGS,
   placeChannelsOf,
+  trackApartOf,
   trackLogOf,
   trackSpanOf,
 } from "../../src/study/index.ts";
@@ -43,7 +45,7 @@ describe("a channel of a log", () => {
 
 describe("another log of a pull", () => {
   const log = (id: string, from_s: number | null, to_s: number | null, more: Partial<BookLog> = {}): BookLog => ({
-    ...{ id, hidden: false, pull: "p", channels: [channel("load", "force", "N")], from_s, to_s },
+    ...{ id, hidden: false, pull: "p", channels: [channel("load", "force", "N")], clockOffset_s: null, from_s, to_s },
     ...more,
   });
   const own = log("own", 100, 200);
@@ -84,6 +86,37 @@ describe("another log of a pull", () => {
     expect(trackLogOf(itself, [long, itself])?.id).toBe("itself");
     expect(trackSpanOf({ from: 100, to: 200 }, 7)).toEqual({ from: 33, to: 253 });
     expect(trackSpanOf({ from: 100, to: 200 })).toEqual({ from: 40, to: 260 });
+  });
+
+  it("runs by its own clock's offset, less that of the log it is laid beside", () => {
+    const track = (from: number, to: number, clockOffset_s: number | null = null) =>
+      log("track", from, to, { channels: places, clockOffset_s });
+    expect(trackLogOf(own, [track(1100, 1200)])).toBeNull();
+    expect(trackLogOf(own, [track(1100, 1200, -1000)])?.id).toBe("track");
+    expect(trackLogOf({ ...own, clockOffset_s: 1000 }, [track(1100, 1200)])?.id).toBe("track");
+    expect(trackLogOf({ ...own, clockOffset_s: 1000 }, [track(1100, 1200, -1000)])).toBeNull();
+    expect(trackLogOf(own, [track(1100, 1200, -500)], -500)?.id).toBe("track");
+    expect(clockBetween({ clockOffset_s: 3 }, { clockOffset_s: -4 })).toBe(-7);
+  });
+
+  it("is apart where it has the boat's places and ran at another time: the nearest, by how long", () => {
+    const track = (id: string, from: number | null, to: number | null, more: Partial<BookLog> = {}) =>
+      log(id, from, to, { channels: places, ...more });
+    expect(trackApartOf(own, [own, track("a", 260, 400), track("b", 10, 30)])).toEqual({ log: "a", seconds: 60 });
+    expect(trackApartOf(own, [own, track("a", 290, 400), track("b", 10, 30)])).toEqual({ log: "b", seconds: -70 });
+    expect(trackApartOf(own, [track("a", 260, 400)], -50)).toEqual({ log: "a", seconds: 10 });
+    expect(trackApartOf(own, [track("a", 260, 400, { clockOffset_s: -300 })])?.seconds).toBe(0);
+    // One that overlaps, one that is put aside, one of another pull, one that is empty, one without places: none is apart.
+    for (const one of [
+      track("a", 150, 400),
+      track("a", 260, 400, { hidden: true }),
+      track("a", 260, 400, { pull: "q" }),
+      track("a", null, null),
+      log("a", 260, 400),
+    ])
+      expect(trackApartOf(own, [own, one])).toBeNull();
+    expect(trackApartOf({ ...own, channels: [...own.channels, ...places] }, [track("a", 260, 400)])).toBeNull();
+    expect(trackApartOf({ ...own, pull: null }, [track("a", 260, 400, { pull: null })])).toBeNull();
   });
 
   it("of more than 400 000 readings is not reduced unasked", () => expect(MOST_LOG_READINGS).toBe(400_000));

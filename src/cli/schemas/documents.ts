@@ -58,6 +58,9 @@ const plannedPull = {
   warnings: z.array(z.looseObject({ kind: z.string() })).optional(),
   against: standsAgainst.optional(),
 };
+const clockRemarks = z
+  .array(z.looseObject({ row: z.int(), why: z.string() }))
+  .describe("what is to be said of the clocks of pulls");
 const plannedHold = {
   hold_s: z.number().describe("each load is held so long"),
   holdRule: z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number() }),
@@ -161,6 +164,13 @@ export const documents: readonly AnswerFormat[] = [
         applied: z.boolean().optional(),
       })
       .nullable(),
+    trackApart: z
+      .looseObject({
+        log: z.string(),
+        seconds: z.number().describe("begins so long after the load; below zero: before"),
+      })
+      .nullable()
+      .optional(),
     firstMovement: z.looseObject({
       kind: z.enum(["moved", "none", "notKnown"]),
       at_s: z.number().optional(),
@@ -184,6 +194,7 @@ export const documents: readonly AnswerFormat[] = [
   answerFormat("compared@1", "compare", {
     pulls: z.int(),
     leftOut: z.array(z.looseObject({ row: z.int(), why: z.string() })),
+    remarks: clockRemarks,
     anchors: z.array(
       z.looseObject({
         anchor: z.string(),
@@ -288,12 +299,14 @@ export const documents: readonly AnswerFormat[] = [
     pulls: z.int(),
     units: z.enum(["metric", "us"]),
     bytes: z.int(),
+    remarks: clockRemarks.optional(),
   }),
   answerFormat("data-published@1", "publish data", {
     folder: z.string(),
     title: z.string(),
     pulls: z.int(),
     leftOut: z.int(),
+    remarks: clockRemarks,
     with: z.array(z.enum(["people", "remarks", "positions"])),
     channelsLeftOut: z.array(z.string()).describe("channels of logs left out, as they tell places"),
     licence: z.string(),

@@ -10,8 +10,6 @@ import type { DeckPull } from "./pull.ts";
 
 /** The hold of the step under way by the rule of its pull. */
 export interface HoldHere {
-  /** N at the bow. */
-  readonly asked: number;
   readonly rule: HoldRule;
   readonly hold: HoldSoFar;
 }
@@ -33,7 +31,7 @@ export function useHold(
   return useMemo(() => {
     if (asked === null) return null;
     const rule = { heldFor, heldWithin };
-    return { asked, rule, hold: holdSoFar(holdEvents(all, rows), { asked, rule, direction, give }) };
+    return { rule, hold: holdSoFar(holdEvents(all, rows), { asked, rule, direction, give }) };
   }, [all, rows, asked, heldFor, heldWithin, direction, give]);
 }
 
@@ -80,7 +78,7 @@ export function HoldTold({
       : "time";
   return (
     <p className={styles.quiet} data-hold>
-      {holdLine(here.hold, held, here.rule, here.asked, untold, system)}
+      {holdLine(here.hold, held, here.rule, untold, system)}
     </p>
   );
 }
