@@ -193,4 +193,28 @@ export const EQUAL: readonly Equal[] = [
     after: /mostPieces|totalLow/,
     why: "how closely a walk's end is steered, itself a share of some length of the rode's order; the answer is refined after",
   },
+  {
+    room: "rode",
+    file: "guess.ts",
+    before: /./,
+    why: "where a solve begins: it ends on the same state from elsewhere, or the search behind it does",
+  },
+  {
+    room: "rode",
+    file: "solve.ts",
+    before: /^const dH = \(fH === 0 && kind === STATED_HORIZONTAL\)/,
+    why: "a step that leads nowhere hands over to the search inside brackets, which ends on the same state",
+  },
+  {
+    room: "rode",
+    file: "close-legs.ts",
+    before: /^\? end\.V \/ rode\.heft|^const size = \(i: number\)/,
+    why: "how misses of different kinds are weighed against one another on the way; closed they are all nought",
+  },
+  {
+    room: "rode",
+    file: "drag-stepper.ts",
+    before: /^return bold < most \?/,
+    why: "how long a step is tried first; each step's error is held to the same bound",
+  },
 ];

@@ -149,7 +149,7 @@ describe.each([
   it("is drawn from anchor to bow without a gap, as long as its loads stretch it, no part loaded above what is said", () => {
     const random = rng(29);
     let looked = 0;
-    for (let k = 0; k < 14; k++) {
+    for (let k = 0; k < 40; k++) {
       const of = plausibleRig(random, wild);
       const pull = plausiblePull(random, of);
       const traced = settleTraced(of, pull);
@@ -202,6 +202,6 @@ describe.each([
         expect(loads[i]! / highest, `part ${i}`).toBeGreaterThan(1 - 1e-3);
       }
     }
-    expect(looked).toBeGreaterThan(7);
+    expect(looked).toBeGreaterThan(20);
   });
 });

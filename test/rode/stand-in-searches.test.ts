@@ -4,7 +4,7 @@ import { compile } from "../../src/rode/compile.ts";
 import type { Cursor } from "../../src/rode/contact/cursor.ts";
 import { dragStepper } from "../../src/rode/contact/drag-stepper.ts";
 import type { LinePart, PointPart, Rig } from "../../src/rode/index.ts";
-import { settlesFast } from "../../src/rode/index.ts";
+import { drawsOf, isUneven, settlesFast } from "../../src/rode/index.ts";
 import { solve } from "../../src/rode/solve.ts";
 import { solveBracketed } from "../../src/rode/solve-bracketed.ts";
 import { JUMPS, SOLVED, STATED_ANCHOR, STATED_BOW, STATED_SPAN, solution, state } from "../../src/rode/solve-state.ts";
@@ -173,4 +173,33 @@ it("closed forms settle what has no float and no current, stated or doubted", ()
   expect(settlesFast({ ...plain, uncertainty: { current: 0.1 } })).toBe(false);
   expect(settlesFast(rig([line({}), { ...kellet, density: 150 }, line({})]))).toBe(false);
   expect(settlesFast(rig([line({}), line({ density: 900 })]))).toBe(false);
+});
+
+it("what closed forms settle is drawn four thousand times, what is stepped along a thousand", () => {
+  expect(drawsOf(rig([line({})]))).toBe(4000);
+  expect(drawsOf(rig([line({})], { current: 0.5 }))).toBe(1000);
+});
+
+describe("what draws say is another thing than value ± u", () => {
+  // 1.96 u is 98 either side of 1000; a tenth of that, or of the drawn half-width where that is more, is let pass.
+  it.each([
+    [902, 1098, false],
+    [893, 1098, false],
+    [891, 1098, true],
+    [911, 1098, false],
+    [912, 1098, true],
+    [902, 1107, false],
+    [902, 1109, true],
+    [902, 1089, false],
+    [902, 1088, true],
+    [null, 1098, true],
+    [902, null, true],
+  ])("where 95 of 100 lie between %j and %j: %j", (low, high, uneven) => {
+    expect(isUneven(1000, 50, { low, high })).toBe(uneven);
+  });
+  it("of a value nobody is unsure of, where they lie off it by more than rounding", () => {
+    expect(isUneven(1000, 0, { low: 1000, high: 1000 })).toBe(false);
+    expect(isUneven(-1000, 0, { low: -1000 - 1e-7, high: -1000 })).toBe(false);
+    expect(isUneven(1000, 0, { low: 999, high: 1001 })).toBe(true);
+  });
 });
