@@ -16,9 +16,9 @@ export function driftLine(drift: Drift | null, system: UnitSystem): string {
 
 /** Why the anchor's way is not told while a load is held. */
 const wayUntold = {
-  positions: "no positions are followed",
-  direction: "it is not stated which way she is pulled",
-  time: "positions are too few yet",
+  positions: "no positions",
+  direction: "state which way she is pulled",
+  time: "too few positions yet",
 } as const;
 
 /**
@@ -40,15 +40,14 @@ export function holdLine(
     const left = heldFor - held;
     const kept =
       left > 0
-        ? `Counts as held in ${durationText(Math.ceil(left))}, the anchor moving by less than ${within}`
-        : `Kept for the ${durationText(heldFor)} of the hold rule, the anchor to move by less than ${within}`;
-    if (way === null) return `${kept}: whether it does is not told, ${wayUntold[untold]}.`;
-    return `${kept}: it went ${went(way)}${still ? "" : ", too unsure to tell"}.`;
+        ? `Counts as held in ${durationText(Math.ceil(left))} if the anchor moves less than ${within}`
+        : `Held ${durationText(heldFor)}; counts if the anchor moves less than ${within}`;
+    if (way === null) return `${kept} (not told: ${wayUntold[untold]}).`;
+    return `${kept}; it went ${went(way)}${still ? "" : ", too unsure to tell"}.`;
   }
   const least = force(leastHeld);
-  if (ended === null)
-    return `A hold begins at ${least} at the bow. It ends where the load falls below that, the anchor gives way or moves by ${within}.`;
-  const after = `The hold ended after ${durationText(Math.floor(ended.seconds))}: `;
+  if (ended === null) return `A hold: from ${least} at the bow, till it falls below or the anchor moves ${within}.`;
+  const after = `Hold ended after ${durationText(Math.floor(ended.seconds))}: `;
   switch (ended.why.kind) {
     case "fell":
       return `${after}the load fell to ${force(ended.why.newtons)}, below ${least}.`;

@@ -21,12 +21,14 @@ const held = (settings = {}, tare = 0) =>
   reduceTrace({ time, load: load.map((f) => f - tare) }, { readAt: "bow", settings }).held;
 
 const tracked = makePull(regimes.find(({ name }) => name === "breaks out and sets again")!, 905_002).trace;
+/** Another, whose load and track tell each other's clock. */
+const clocked = makePull(regimes.find(({ name }) => name === "turned round, set again")!, 907_001).trace;
 /** A metre in degrees at the equator, by the half axis of WGS 84 (6 378 137 m, exact by definition). */
 const METRE = 180 / Math.PI / 6_378_137;
 
 journey("how a log is judged, by its pull's record", () => {
   let bench: OpenBench;
-  let [pull, log, beside] = ["", "", ""];
+  let [pull, log, beside, late] = ["", "", "", ""];
   beforeAll(async () => {
     bench = (await openBench((path) => {
       const book = newBook(path, { title: "Judged" }, { who: "journey" });
@@ -54,6 +56,17 @@ journey("how a log is judged, by its pull's record", () => {
         { from: 0, to: tracked.time.length },
       );
       book.logs.finish(beside);
+      const third = book.write([{ kind: "pull", set: { number: 3, loadAt: "anchor" } }], "add pull").ids[0]!;
+      const write = (name: string, at: Float64Array, some: typeof channels, columns: Record<string, Float64Array>) => {
+        const one = book.logs.open({ name, pull: third, channels: some }).log;
+        book.logs.append(one, { times: at.map((t) => 1.9e9 + t), columns }, { from: 0, to: at.length });
+        book.logs.finish(one);
+        return one;
+      };
+      const [n, e] = [clocked.track!.north, clocked.track!.east].map((of) => of.map((m) => m * METRE));
+      const at7 = clocked.track!.time.map((t) => t + 7);
+      write("a track 7 s late", at7, places, { latitude: n!, longitude: e! });
+      late = write("its load", clocked.time, channels, { load: clocked.load });
       book.close();
     }))!;
   });
@@ -95,6 +108,24 @@ journey("how a log is judged, by its pull's record", () => {
     await page.goto(bench.at(`/days?at=log+${log}`));
     await page.getByText(/Judged by the hold rule: kept for 600 s or longer/).waitFor(SLOW);
     await expect.poll(() => says.textContent(), SLOW).not.toBe(before);
+    expect(page.troubles).toEqual([]);
+  });
+
+  it("says how far a track's clock in another log is off, and one touch states it, by which all is judged from then on", async () => {
+    const page = await bench.page(sizes.phone);
+    await page.goto(bench.at(`/days?at=log+${late}`));
+    const told = page.getByText(/^Clock of the track: by load and track −\d\.?\d* ± \d\.?\d* s to be added/);
+    await told.waitFor(SLOW);
+    const [, by, u] = /−(\d\.?\d*) ± (\d\.?\d*)/.exec((await told.textContent())!)!;
+    expect(Math.abs(Number(by) - 7)).toBeLessThan(2 * Number(u));
+    expect(await axeViolations(page)).toEqual([]);
+    expect(await sideways(page)).toBeLessThanOrEqual(0);
+    await page.getByRole("button", { name: "Write it as the pull's track clock", exact: true }).click();
+    await page.getByText(`Clock of the track: −${by} s added to its times, as stated.`).waitFor(SLOW);
+    await expect.poll(() => told.count(), SLOW).toBe(0);
+    const book = openBook(bench.book, { readOnly: true, backups: false });
+    expect(book.list("pull").find(({ number }) => number === 3)!.trackClock_s).toBe(-Number(by));
+    book.close();
     expect(page.troubles).toEqual([]);
   });
 

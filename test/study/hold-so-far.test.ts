@@ -99,27 +99,23 @@ describe("a hold in words", () => {
     holdLine(hold, held, { heldFor: 30, heldWithin: 0.5 }, untold, "metric");
 
   it("says what begins and ends it, how long yet, what the anchor did, and what ended the last", () => {
-    expect(line(none, null)).toBe(
-      "A hold begins at 930 N at the bow. It ends where the load falls below that, the anchor gives way or moves by 0.5 m.",
-    );
+    expect(line(none, null)).toBe("A hold: from 930 N at the bow, till it falls below or the anchor moves 0.5 m.");
     expect(line({ ...none, since: 0 }, 12.3)).toBe(
-      "Counts as held in 18 s, the anchor moving by less than 0.5 m: whether it does is not told, no positions are followed.",
+      "Counts as held in 18 s if the anchor moves less than 0.5 m (not told: no positions).",
     );
     expect(line({ ...none, since: 0 }, 30, "direction")).toBe(
-      "Kept for the 30 s of the hold rule, the anchor to move by less than 0.5 m: whether it does is not told, it is not stated which way she is pulled.",
+      "Held 30 s; counts if the anchor moves less than 0.5 m (not told: state which way she is pulled).",
     );
     const way = { value: 0.2, u: 1.4 };
-    expect(line({ ...none, since: 0, way }, 40)).toMatch(/: it went 0\.2 ± 1\.4 m, too unsure to tell\.$/);
-    expect(line({ ...none, since: 0, way, still: true }, 40)).toMatch(/: it went 0\.2 ± 1\.4 m\.$/);
+    expect(line({ ...none, since: 0, way }, 40)).toMatch(/; it went 0\.2 ± 1\.4 m, too unsure to tell\.$/);
+    expect(line({ ...none, since: 0, way, still: true }, 40)).toMatch(/; it went 0\.2 ± 1\.4 m\.$/);
     const ended = (why: NonNullable<HoldSoFar["ended"]>["why"]) =>
       line({ ...none, ended: { why, seconds: 18.7 } }, null);
-    expect(ended({ kind: "fell", newtons: 850 })).toBe(
-      "The hold ended after 18 s: the load fell to 850 N, below 930 N.",
-    );
-    expect(ended({ kind: "gaveWay" })).toBe("The hold ended after 18 s: the anchor gave way.");
-    expect(ended({ kind: "moved" })).toBe("The hold ended after 18 s: the anchor moved, by touch.");
+    expect(ended({ kind: "fell", newtons: 850 })).toBe("Hold ended after 18 s: the load fell to 850 N, below 930 N.");
+    expect(ended({ kind: "gaveWay" })).toBe("Hold ended after 18 s: the anchor gave way.");
+    expect(ended({ kind: "moved" })).toBe("Hold ended after 18 s: the anchor moved, by touch.");
     expect(ended({ kind: "went", way: { value: 3.2, u: 1.4 } })).toBe(
-      "The hold ended after 18 s: the anchor went 3.2 ± 1.4 m, more than 0.5 m.",
+      "Hold ended after 18 s: the anchor went 3.2 ± 1.4 m, more than 0.5 m.",
     );
   });
 });
