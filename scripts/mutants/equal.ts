@@ -217,4 +217,17 @@ export const EQUAL: readonly Equal[] = [
     before: /^return bold < most \?/,
     why: "how long a step is tried first; each step's error is held to the same bound",
   },
+  {
+    room: "rode",
+    file: "pull-for-angle.ts",
+    before: /^const weigh = rode\.totalLow \+ 1e-9;/,
+    why: "the force a search begins from, and the size by which it gives up far beyond any rode",
+  },
+  {
+    room: "log",
+    file: "nmea.ts",
+    before: /^const lines = linesOf\(text, 4000\);/,
+    after: /linesOf\(text, \d+\)/,
+    why: "how many lines are looked at to know what sentences a file has; the first some hundred tell it",
+  },
 ];
