@@ -31,6 +31,7 @@ export function logVerdicts(book: Book, cases: readonly PullCase[]): Map<string,
       const marks = book.list("mark", { where: { log: log.id } }) as unknown as BookMark[];
       const verdict = logVerdictOf({
         about,
+        cell: channel,
         time,
         load: values[0]!,
         places,

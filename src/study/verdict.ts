@@ -17,6 +17,8 @@ export type Verdict =
 export interface LogVerdict {
   readonly held: HeldLoad;
   readonly zeroFound: boolean;
+  /** Channel of the log that the load was read from, where it is told. */
+  readonly cell?: string;
   /** Corrections that find no mark any more. */
   readonly unmatched: number;
   /** Rode out when the held load was read, m; null or absent: what was out at first. */

@@ -34,6 +34,7 @@ export {
   firstMovementText,
   heldText,
   holdRuleLine,
+  holdRulesLine,
   holdRuleText,
   holdTooShortLine,
   zeroText,

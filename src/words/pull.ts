@@ -1,4 +1,5 @@
 /** What a pull's log came to. */
+import type { HoldRuleOfPulls } from "../holding/index.ts";
 import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
 import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
 
@@ -47,6 +48,15 @@ export function holdTooShortLine(hold: number, { heldFor }: HoldRule): string | 
   return hold >= heldFor
     ? null
     : `Each load is to be held for ${durationText(hold)}, and the hold rule asks for ${durationText(heldFor)}: none would count as held`;
+}
+
+/** That pulls were judged by different hold rules, as a sentence without its full stop; null where by one, or none is told. */
+export function holdRulesLine(rules: readonly HoldRuleOfPulls[], system: UnitSystem): string | null {
+  if (rules.length < 2) return null;
+  const each = rules.map(
+    ({ pulls, heldFor, heldWithin }) => `${pulls} ${keptText(heldFor, system)}, ${stillText(heldWithin, system)}`,
+  );
+  return `The pulls were judged by different hold rules: ${each.join("; ")}. The longer a load is to be held, or the less the anchor is to move, the less it holds`;
 }
 
 const keptText = (heldFor: number, system: UnitSystem): string =>

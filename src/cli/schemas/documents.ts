@@ -195,6 +195,9 @@ export const documents: readonly AnswerFormat[] = [
     pulls: z.int(),
     leftOut: z.array(z.looseObject({ row: z.int(), why: z.string() })),
     remarks: clockRemarks,
+    holdRules: z
+      .array(z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number(), pulls: z.int() }))
+      .describe("hold rules the pulls were judged by, where they are told"),
     anchors: z.array(
       z.looseObject({
         anchor: z.string(),

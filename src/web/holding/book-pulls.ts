@@ -43,7 +43,9 @@ export function bookPulls(records: StudyRecords, logs: ReadonlyMap<string, LogVe
 /** The same for the same content: FNV-1a over what the pull says. */
 export function versionOf(pull: Pull): string {
   let hash = 0x811c9dc5;
-  for (const character of JSON.stringify(pull)) {
+  // What it was judged by is told beside; a conclusion kept before pulls told it is of the same pulls.
+  const { holdRule: _, ...said } = pull;
+  for (const character of JSON.stringify(said)) {
     hash = Math.imul(hash ^ character.codePointAt(0)!, 0x01000193);
   }
   return (hash >>> 0).toString(16).padStart(8, "0");

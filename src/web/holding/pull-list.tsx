@@ -1,7 +1,7 @@
-import { useState } from "react";
-import type { Hold } from "../../holding/index.ts";
+import { useMemo, useState } from "react";
+import { type Hold, holdRulesOf } from "../../holding/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
-import { countText, doubtLine, sayNotComparable } from "../../words/index.ts";
+import { countText, doubtLine, holdRulesLine, sayNotComparable } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { byDecimal } from "../controls/by-decimal.tsx";
 import { formatQuantity, withMinus } from "../controls/numbers.ts";
@@ -35,6 +35,10 @@ export function PullList({
   const pages = Math.max(1, Math.ceil(chosen.length / PAGE));
   const at = Math.min(page, pages - 1);
   const shown = chosen.slice(at * PAGE, (at + 1) * PAGE);
+  const rules = useMemo(
+    () => holdRulesLine(holdRulesOf(chosen.map((i) => book.pulls[i]!)), system),
+    [book, chosen, system],
+  );
   const angleText = (i: number): string | null => {
     const angle = book.pulls[i]!.anchorAngle;
     return angle === undefined ? null : formatQuantity(angle, "angle", { digits: 2 });
@@ -151,6 +155,7 @@ export function PullList({
           </ul>
         </>
       )}
+      {rules !== null && <p>{rules}.</p>}
       {book.remarks.length > 0 && (
         <details>
           <summary>{countText(book.remarks.length, "pull has", "pulls have")} a clock to look at</summary>
