@@ -214,7 +214,7 @@ export class StretchModel {
 
   /**
    * A movement of a size nobody knows, in any window, beside the states and `ramps`: all but the window itself is worked
-   * out before, for a search over many. @param plane on an axis
+   * out before, for a search over many. @param plane on an axis @returns the same object each time
    */
   residual(
     error: number,
@@ -224,11 +224,13 @@ export class StretchModel {
   ): (ramp: Ramp, power?: number) => ByError {
     const rest = restAfter(this.whitener(error), y, this.whitened(error, ramps, plane));
     const { from } = this.stretch;
+    const out = { value: 0, u: ANY, evidence: 0 };
     return (ramp, power = this.power(error, ramp)) => {
       const { value, left } = rest(ramp.from - from, Math.max(1, ramp.to - ramp.from), power);
-      return left > 0
-        ? { value, u: 1 / Math.sqrt(left), evidence: 0.5 * value * value * left }
-        : { value: 0, u: ANY, evidence: 0 };
+      out.value = value;
+      out.u = left > 0 ? 1 / Math.sqrt(left) : ANY;
+      out.evidence = 0.5 * value * value * left;
+      return out;
     };
   }
 }
