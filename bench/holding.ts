@@ -149,6 +149,7 @@ function filter(): void {
     series: Array.from({ length: 100_000 }, (_, i) => String(i % 4)),
     versions: [],
     leftOut: [],
+    remarks: [],
   };
   const question = { ...usualHolding, anchors: ["A1", "A3"], seabed: "sand", series: "1", from: "2031-01-01" };
   for (let k = 0; k < 5; k++) chosenPulls(many, question, new Set());

@@ -1,6 +1,13 @@
 /** Columns of a book's logs in memory, and those that tell where the boat was. */
 
-import { type BookLog, type PlaceColumns, placeChannelsOf, trackLogOf, trackSpanOf } from "../study/index.ts";
+import {
+  type BookLog,
+  clockBetween,
+  type PlaceColumns,
+  placeChannelsOf,
+  trackLogOf,
+  trackSpanOf,
+} from "../study/index.ts";
 import type { Book } from "./book.ts";
 
 /** Times, s since 1970, and the columns named, row by row; of a span of time where one is told. */
@@ -33,15 +40,16 @@ export function columnsOf(
 
 /** Every log of a book, as far as it says what may be read from it. */
 export function bookLogsOf(book: Book): BookLog[] {
-  return book.list("log").map(({ id, hidden, pull, channels }) => {
+  return book.list("log").map(({ id, hidden, pull, channels, clockOffset_s }) => {
     const { from_s, to_s } = book.logs.content(id);
-    return { id, hidden, pull, channels: channels ?? [], from_s, to_s };
+    return { id, hidden, pull, channels: channels ?? [], clockOffset_s, from_s, to_s };
   });
 }
 
 /**
  * The boat's places and headings about the time of a log, and the log they are of; null where no log of its pull has them.
- * @param clock added to the track's times to be on the clock of the load, s: what is answered is as it was logged
+ * @param clock added to the track's times to be on the clock of the load, s: what is answered is without it, but as the two
+ * logs state their own clocks
  */
 export function trackColumnsOf(
   book: Book,
@@ -53,11 +61,19 @@ export function trackColumnsOf(
   const track = own && trackLogOf(own, logs, clock);
   if (!own || !track || own.from_s === null || own.to_s === null) return null;
   const kinds = placeChannelsOf(track.channels);
+  const between = clockBetween(own, track);
   const { time, values } = columnsOf(
     book,
     track.id,
     kinds.map(({ name }) => name),
-    trackSpanOf({ from: own.from_s, to: own.to_s }, clock),
+    trackSpanOf({ from: own.from_s, to: own.to_s }, clock + between),
   );
-  return { log: track.id, places: { time, columns: kinds.map(({ kind }, k) => ({ kind, values: values[k]! })) } };
+  return {
+    log: track.id,
+    places: {
+      time: between === 0 ? time : time.map((t) => t + between),
+      columns: kinds.map(({ kind }, k) => ({ kind, values: values[k]! })),
+      beside: track.id !== id,
+    },
+  };
 }

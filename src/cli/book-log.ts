@@ -5,11 +5,13 @@ import type { Correction, Span } from "../pull/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { RecordOf } from "../record/index.ts";
 import {
+  type BookLog,
   correctionsOf,
   effectiveMarks,
   howPulled,
   kindOfChannel,
   type PullCase,
+  trackApartOf,
   type Veer,
   veersOf,
   veersTogether,
@@ -22,6 +24,8 @@ export interface LogOfBook {
   readonly rows: LogRows;
   /** Where the boat was, by another log of the same pull; null where this one tells it, or none does. */
   readonly beside: { readonly rows: LogRows; readonly place: string } | null;
+  /** A track of the same pull that ran at another time, where none overlaps, s as `TrackApart` counts it. */
+  readonly apart: { readonly place: string; readonly seconds: number } | null;
   /** The pull it is the log of, with what its records point to; null for a log of no pull. */
   readonly about: PullCase | null;
   /** Marks corrected in the book. */
@@ -45,11 +49,15 @@ export function logOfBook(book: Book, given: string, trackClock?: number): LogOf
   const standing = effectiveMarks(marks);
   const { corrections, slack } = correctionsOf(standing);
   const about = log.pull === null ? null : pullCaseOf(book, log.pull);
+  const clock = trackClock ?? howPulled(about).trackClock;
+  const logs = bookLogsOf(book);
+  const apart = trackApartOf(logs.find((one) => one.id === id)!, logs, clock);
   return {
     id,
     name: log.name ?? id,
     rows,
-    beside: besideOf(book, id, trackClock ?? howPulled(about).trackClock),
+    beside: besideOf(book, id, logs, clock),
+    apart: apart && { place: book.get("log", apart.log)?.name ?? apart.log, seconds: apart.seconds },
     about,
     corrections,
     slack,
@@ -73,8 +81,8 @@ function rowsOf(book: Book, id: string, log: RecordOf<"log">): LogRows {
 }
 
 /** Places and headings of another log of the same pull, about the time of this one. */
-function besideOf(book: Book, id: string, trackClock?: number): LogOfBook["beside"] {
-  const found = trackColumnsOf(book, id, bookLogsOf(book), trackClock);
+function besideOf(book: Book, id: string, logs: readonly BookLog[], trackClock?: number): LogOfBook["beside"] {
+  const found = trackColumnsOf(book, id, logs, trackClock);
   if (found === null || found.log === id) return null;
   const { time, columns } = found.places;
   const channels = columns.map(({ kind }) => ({ name: kind, kind }));

@@ -6,7 +6,7 @@ import { MOST_PULLS, type Pull, readPullsTable } from "../holding/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import type { PullCase, PullEvidence } from "../study/index.ts";
-import { sayNotComparable } from "../words/index.ts";
+import { doubtLine, sayNotComparable } from "../words/index.ts";
 import type { Io } from "./io.ts";
 import { placeOf } from "./options.ts";
 
@@ -15,6 +15,8 @@ export interface PullsRead {
   /** Row of the table, or place in the book's list, of each pull. */
   readonly rows: readonly number[];
   readonly leftOut: readonly { readonly row: number; readonly why: string }[];
+  /** What is to be said of the clocks of pulls, by their rows. */
+  readonly remarks?: readonly { readonly row: number; readonly why: string }[];
   /** Of a book, what each pull looked at says, those left out too. */
   readonly evidence?: readonly PullEvidence[];
   /** And the records each rests on, in the same order. */
@@ -128,12 +130,13 @@ async function fromBook(
   options: { readonly json?: true; readonly units: "metric" | "us"; readonly series?: string },
 ): Promise<PullsRead> {
   // The store, and what makes evidence of its pulls, are read where there is a book: a table needs none of it.
-  const [{ systemPorts }, { withBook }, { logVerdicts }, { comparablePulls, pullCases }] = await Promise.all([
-    import("../book/index.ts"),
-    import("./book-with.ts"),
-    import("./compare-logs.ts"),
-    import("../study/index.ts"),
-  ]);
+  const [{ systemPorts }, { withBook }, { logVerdicts }, { clockRemarks, comparablePulls, pullCases }] =
+    await Promise.all([
+      import("../book/index.ts"),
+      import("./book-with.ts"),
+      import("./compare-logs.ts"),
+      import("../study/index.ts"),
+    ]);
   return withBook(io, ports ?? systemPorts, path, options, (book) => {
     const records = {
       pull: book.list("pull"),
@@ -171,6 +174,7 @@ async function fromBook(
       pulls,
       rows: ids.map((id) => places.get(id)!),
       leftOut: leftOut.map(({ row, cause }) => ({ row, why: sayNotComparable(cause) })),
+      remarks: clockRemarks(evidence).map(({ row, doubt }) => ({ row, why: doubtLine(doubt, options.units) })),
       evidence,
       cases,
       ...(book.about().simulated === true ? { invented: true as const } : {}),

@@ -10,6 +10,7 @@ import {
   logVerdictOf,
   MOST_LOG_READINGS,
   type PullCase,
+  trackApartOf,
 } from "../study/index.ts";
 
 /** @returns by the pull's id; a pull of which no log says anything, nor what it cannot tell, is not among them */
@@ -24,13 +25,17 @@ export function logVerdicts(book: Book, cases: readonly PullCase[]): Map<string,
       if (channel === undefined || rows === 0 || rows > MOST_LOG_READINGS) continue;
       logs ??= bookLogsOf(book);
       const { time, values } = columnsOf(book, log.id, [channel]);
-      const places = trackColumnsOf(book, log.id, logs, howPulled(about).trackClock)?.places ?? null;
+      const { trackClock } = howPulled(about);
+      const places = trackColumnsOf(book, log.id, logs, trackClock)?.places ?? null;
+      const apart = trackApartOf(logs.find(({ id }) => id === log.id)!, logs, trackClock);
       const marks = book.list("mark", { where: { log: log.id } }) as unknown as BookMark[];
       const verdict = logVerdictOf({
         about,
+        cell: channel,
         time,
         load: values[0]!,
         places,
+        apart,
         marks,
         veersBeside: veersBeside(book, log.id),
       });

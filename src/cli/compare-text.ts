@@ -9,7 +9,7 @@ import type {
   NoMaximum,
   Step,
 } from "../holding/index.ts";
-import { loadAtChance } from "../holding/index.ts";
+import { holdRulesOf, loadAtChance } from "../holding/index.ts";
 import {
   formatQuantity,
   inUnit,
@@ -18,7 +18,7 @@ import {
   type UnitSystem,
   unitFor,
 } from "../quantity/index.ts";
-import { CAUTION, sayChance, sayHoldingVerdict, sayLaw, sayMore, sayPriors } from "../words/index.ts";
+import { CAUTION, holdRulesLine, sayChance, sayHoldingVerdict, sayLaw, sayMore, sayPriors } from "../words/index.ts";
 import type { PullsRead } from "./compare-input.ts";
 import { textTable, wrapped } from "./text-table.ts";
 
@@ -36,7 +36,7 @@ export function comparedText(
   const show = shower(units);
   const n = compared.pulls.length;
   const parts = [
-    `${n} ${n === 1 ? "pull" : "pulls"} of ${compared.anchors.length} ${compared.anchors.length === 1 ? "anchor" : "anchors"}${leftOutText(read)}\n`,
+    `${n} ${n === 1 ? "pull" : "pulls"} of ${compared.anchors.length} ${compared.anchors.length === 1 ? "anchor" : "anchors"}${leftOutText(read)}\n${remarksText(read)}${rulesText(read, units)}`,
     sentencesText(read, compared, inquired, verdicts, units),
     pullsText(compared, show),
     ...compared.anchors.map(({ anchor, by, curve }) => curveText(anchor, by, curve, show)),
@@ -54,6 +54,17 @@ function leftOutText({ leftOut }: PullsRead): string {
   const rows = leftOut.slice(0, SHOWN).map(({ row, why }) => `\n  row ${row} is left out: ${why}`);
   const more = leftOut.length > SHOWN ? `\n  and ${leftOut.length - SHOWN} more` : "";
   return `; ${leftOut.length} left out${rows.join("")}${more}`;
+}
+
+/** What is to be said of the clocks of pulls, one a line. */
+export function remarksText({ remarks = [] }: Pick<PullsRead, "remarks">): string {
+  const rows = remarks.slice(0, SHOWN).map(({ row, why }) => `Remark on row ${row}: ${why}\n`);
+  return `${rows.join("")}${remarks.length > SHOWN ? `and ${remarks.length - SHOWN} more remarks\n` : ""}`;
+}
+
+function rulesText({ pulls }: PullsRead, units: UnitSystem): string {
+  const line = holdRulesLine(holdRulesOf(pulls), units);
+  return line === null ? "" : `${line}.\n`;
 }
 
 /** All sentences, in order; of many pairs the first dozen of each kind. */

@@ -5,6 +5,7 @@ import {
   compare,
   comparedFields,
   holdingVerdicts,
+  holdRulesOf,
   inquire,
   LAWS,
   type Law,
@@ -133,7 +134,11 @@ export function compareCommand(io: Io, ports?: Ports): Command {
     const inWind = wind === undefined ? [] : anchorsInWind(wind, inquired, seed);
     if (options.json) {
       const sentences = sentencesOf(read, compared, inquired, verdicts, options.units);
-      answerJson(io, comparedFields(read, compared, inquired, verdicts, sentences, inWindFields(inWind)));
+      const rules = holdRulesOf(read.pulls).map(({ heldFor, heldWithin, pulls }) => ({
+        ...{ heldFor_s: heldFor, heldWithin_m: heldWithin, pulls },
+      }));
+      const fields = comparedFields(read, compared, inquired, verdicts, sentences, inWindFields(inWind));
+      answerJson(io, { ...fields, remarks: read.remarks ?? [], holdRules: rules });
     } else {
       const angled = inquired?.kind === "concluded" && inquired.conclusion.angle !== undefined;
       const weather = wind === undefined ? "" : inWindText(wind, inWind, angled, options.units);

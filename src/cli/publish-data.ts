@@ -13,6 +13,8 @@ import {
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { withBook } from "./book-with.ts";
+import type { PullsRead } from "./compare-input.ts";
+import { remarksText } from "./compare-text.ts";
 import { NoAnswer } from "./exit.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, seedFrom, shown } from "./options.ts";
@@ -93,7 +95,7 @@ export function publishDataCommand(io: Io, ports: Ports): Command {
       sha256,
     });
     await writeFolder(options.to!, made.files, io);
-    answer(options, title, chosen, made, io);
+    answer(options, title, chosen, made, read.remarks ?? [], io);
   });
 }
 
@@ -133,6 +135,7 @@ function answer(
   title: string,
   chosen: readonly Private[],
   made: MadePackage,
+  remarks: NonNullable<PullsRead["remarks"]>,
   io: Io,
 ): void {
   const files = [...made.files].map(([path, bytes]) => ({ path, bytes: bytes.length }));
@@ -144,6 +147,7 @@ function answer(
       title,
       pulls: rows,
       leftOut,
+      remarks,
       with: chosen,
       channelsLeftOut: made.channelsLeftOut,
       licence,
@@ -153,7 +157,7 @@ function answer(
   }
   const kept = PRIVATE.filter((name) => !chosen.includes(name));
   io.out(
-    `${to}: ${title}, ${made.rows} pulls${made.leftOut === 0 ? "" : `, ${made.leftOut} left out as they say nothing that can be compared`}, ${licence}\n${
+    `${to}: ${title}, ${made.rows} pulls${made.leftOut === 0 ? "" : `, ${made.leftOut} left out as they say nothing that can be compared`}, ${licence}\n${remarksText({ remarks })}${
       kept.length === 0 ? "" : `left out: ${kept.join(", ")}\n`
     }${
       made.channelsLeftOut.length === 0

@@ -6,6 +6,7 @@ import { cellText, DEGREES, InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { withBook } from "./book-with.ts";
 import { chainsOf } from "./chains.ts";
+import { remarksText } from "./compare-text.ts";
 import { isPdf, pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, placeOf, seedFrom, shown } from "./options.ts";
@@ -32,7 +33,7 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
     const seed = seedFrom(options.seed);
     // Asked for first: nothing is computed for a file that cannot be written.
     const tools = isPdf(to) ? await pdfTools() : undefined;
-    const { html, title, pulls } = (await isRun(path, io))
+    const { html, title, pulls, remarks } = (await isRun(path, io))
       ? await (await import("./publish-run-report.ts")).reportOfRun(path, options, io)
       : await ofPulls(path, options, seed, io, ports);
     const content =
@@ -41,9 +42,15 @@ export function publishReportCommand(io: Io, ports: Ports): Command {
         : await (await import("./page-pdf.ts")).pagePdf(html, options.by ?? "", tools);
     await io.write(to, content);
     const bytes = content.length;
-    if (json) answerJson(io, { format: "rodebench/report-published@1", file: to, title, pulls, units, bytes });
+    if (json)
+      answerJson(io, {
+        ...{ format: "rodebench/report-published@1", file: to, title, pulls, units, bytes },
+        ...(remarks === undefined ? {} : { remarks }),
+      });
     else
-      io.out(`${to}: ${title}, ${Math.round(bytes / 1000)} kB${tools === undefined ? "; a browser prints it" : ""}\n`);
+      io.out(
+        `${to}: ${title}, ${Math.round(bytes / 1000)} kB${tools === undefined ? "; a browser prints it" : ""}\n${remarksText({ remarks: remarks ?? [] })}`,
+      );
   });
 }
 
@@ -87,7 +94,7 @@ async function ofPulls(path: string, options: ReportOptions, seed: number, io: I
     version: programVersion(),
     invented: read.invented === true,
   });
-  return { html, title, pulls: read.pulls.length };
+  return { html, title, pulls: read.pulls.length, remarks: read.remarks ?? [] };
 }
 
 /** The table `compare` reads; nothing of who was there. */

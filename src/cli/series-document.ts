@@ -1,6 +1,6 @@
 /** A planned series as `--json` prints it: SI, with the unit in the field's name. */
 import { DEGREES } from "../quantity/index.ts";
-import type { Against, Had, NextPull, PlannedPull, PowerAnswer, SeriesPlan } from "../series/index.ts";
+import type { Against, Had, NextPull, PlannedPull, PowerAnswer, Series, SeriesPlan } from "../series/index.ts";
 
 const RPM = 60;
 const iso = (seconds: number) => new Date(seconds * 1000).toISOString().replace(".000Z", "Z");
@@ -11,6 +11,7 @@ export function seriesDocument(plan: SeriesPlan, power: PowerAnswer | null, next
     series: plan.series.name,
     question: plan.series.question,
     seed: plan.series.seed,
+    ...holdFields(plan.series),
     held: plan.series.pulls.length,
     table: plan.table.map((cell) => ({
       site: cell.site,
@@ -34,6 +35,12 @@ export function seriesDocument(plan: SeriesPlan, power: PowerAnswer | null, next
     })),
   };
 }
+
+/** How long each load is held, and when it counts as held. */
+export const holdFields = ({ hold, holdRule: { heldFor, heldWithin } }: Series): object => ({
+  hold_s: hold,
+  holdRule: { heldFor_s: heldFor, heldWithin_m: heldWithin },
+});
 
 export function pullFields(pull: PlannedPull): object {
   const { number, code, day, block, round, anchor, angle, at, level, how } = pull;

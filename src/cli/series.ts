@@ -9,7 +9,7 @@ import { chainsOf } from "./chains.ts";
 import { isPdf, pdfTools } from "./figure-tools.ts";
 import type { Io } from "./io.ts";
 import { answerJson, type Shown, shown } from "./options.ts";
-import { pullFields, seriesDocument } from "./series-document.ts";
+import { holdFields, pullFields, seriesDocument } from "./series-document.ts";
 import { seriesAt } from "./series-input.ts";
 import { pullLines, seriesText } from "./series-text.ts";
 
@@ -52,7 +52,12 @@ export function seriesCommand(io: Io, ports: Ports = systemPorts): Command {
           "the code of a pull of this series is expected, five signs such as on its sheet",
         );
       const { pull } = found;
-      if (options.json) answerJson(io, { format: "rodebench/planned-pull@1", ...pullFields(pull) });
+      if (options.json)
+        answerJson(io, {
+          format: "rodebench/planned-pull@1",
+          ...pullFields(pull),
+          ...holdFields(series),
+        });
       else io.out(pullLines(plan, pull, units));
       return;
     }

@@ -8,7 +8,6 @@ import {
   type TraceReduction,
   tracedToJson,
   traceFromRows,
-  trackClockOf,
 } from "../pull/index.ts";
 import { DEGREES, InputError, quoted, type UnitSystem } from "../quantity/index.ts";
 import { readRig } from "../rode/index.ts";
@@ -24,6 +23,7 @@ import {
   howPulled,
   lengthOutAt,
   traceBesideVeers,
+  usualHoldRule,
 } from "../study/index.ts";
 import { grantedWords, noEquilibriumLine, traceWords, wordedEnd } from "../words/index.ts";
 import type { LogOfBook } from "./book-log.ts";
@@ -66,8 +66,11 @@ export function traceCommand(io: Io): Command {
     .option("--steps <plan>", "protocol, such as 500lbf:30s,1000lbf:30s")
     .option("--slack <spans>", "where the rode was slack, s from the first reading, such as 0..12,300..320")
     .option("--slack-load <load>", "what the cell truly carries while the rode is slack, such as rode hanging under it")
-    .option("--hold-for <time>", "a load counts as held when kept this long (8 s)")
-    .option("--hold-within <length>", "and, where a track tells it, the anchor moved by less meanwhile (1 m)")
+    .option("--hold-for <time>", `a load counts as held when kept this long (${usualHoldRule.heldFor} s)`)
+    .option(
+      "--hold-within <length>",
+      `and, where a track tells it, the anchor moved by less meanwhile (${usualHoldRule.heldWithin} m)`,
+    )
     .option("--ahead", "the boat pulled ahead, her bow away from the anchor: how her heading is read")
     .option("--astern", "with --book: she pulled astern, whatever the pull in the book says")
     .option("--bearing <angle>", "which way the boat lay from the anchor, true, such as 215 deg")
@@ -114,7 +117,7 @@ export function traceCommand(io: Io): Command {
       const readAt = options.readAt ?? (pull?.loadAt === "anchor" ? "anchor" : "bow");
       const auto = options.trackClock === AUTO;
       let stated = howFrom(options);
-      let how: HowPulled = { ...howPulled(kept?.own.about ?? null), ...stated, ...(auto ? { trackClock: 0 } : {}) };
+      const how: HowPulled = { ...howPulled(kept?.own.about ?? null), ...stated, ...(auto ? { trackClock: 0 } : {}) };
       const beside =
         options.track === undefined
           ? (kept?.own.beside ?? undefined)
@@ -153,23 +156,16 @@ export function traceCommand(io: Io): Command {
             : { slack: kept.own.slack }
           : { slack: spansOf(options.slack, start) }),
       };
-      const asTold = () => {
-        const { trace: clocked, settings } = asPulled(made.trace, how);
-        return { settings, ...traceBesideVeers(clocked, veers) };
-      };
+      const { trace: clocked, settings } = asPulled(made.trace, how);
+      const { trace: seen, trackOverVeer } = traceBesideVeers(clocked, veers);
       // Two logs on one clock need none; where it was stated it stands.
       const asksClock = auto || (beside !== undefined && how.trackClock === undefined);
-      const before = asTold();
-      const offset = asksClock
-        ? told(place, () => trackClockOf(before.trace, { ...question, settings: before.settings }))
-        : null;
-      if (auto && offset?.kind === "told") {
-        stated = { ...stated, trackClock: offset.offset.value };
-        how = { ...how, ...stated };
-      }
-      const { trace: seen, trackOverVeer, settings } = auto ? asTold() : before;
-      const reduction = told(place, () => reduceTrace(seen, { ...question, settings }));
-      const clock = offset === null ? null : { ...offset, applied: auto };
+      const reduction = told(place, () =>
+        reduceTrace(seen, { ...question, settings, ...(asksClock ? { clock: auto ? "applied" : "told" } : {}) }),
+      );
+      const { clock } = reduction;
+      const apart = options.track === undefined ? (kept?.own.apart ?? null) : null;
+      if (auto && clock?.kind === "told") stated = { ...stated, trackClock: clock.offset.value };
       const { held } = reduction;
       const on = held.kind === "notKnown" ? undefined : reduction.corrected.marks.find(({ id }) => id === held.mark);
       const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
@@ -206,6 +202,7 @@ export function traceCommand(io: Io): Command {
                     applied: clock.applied,
                   }
                 : { kind: clock.kind },
+          ...(kept === null ? {} : { trackApart: apart && { log: apart.place, seconds: apart.seconds } }),
           channel: made.channel,
           part: made.part,
           parts: made.parts,
@@ -233,7 +230,9 @@ export function traceCommand(io: Io): Command {
           ...(kept === null ? {} : { pull: pull?.id ?? null, kept: written }),
         });
       else {
-        io.out(tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video, clock }));
+        io.out(
+          tracedText({ reduction, made, rows, carried, deployment, place, units: options.units, video, clock, apart }),
+        );
         if (written !== null)
           io.out(
             written.transaction === null

@@ -1,7 +1,7 @@
 /** A reduced pull in words and columns. */
 import type { LogRows } from "../log/index.ts";
-import type { ClockOffset, MatchedStep, TraceOfRows, TraceReduction } from "../pull/index.ts";
-import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
+import type { MatchedStep, TraceOfRows, TraceReduction, TrackClock } from "../pull/index.ts";
+import { formatQuantity, quoted, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
 import type { CarriedLoad, Deployment } from "../study/index.ts";
 import {
   CAUTION,
@@ -15,6 +15,7 @@ import {
   leftOutWords,
   loadWarnings,
   traceWords,
+  trackApartText,
   trackClockWords,
   zeroText,
 } from "../words/index.ts";
@@ -31,7 +32,9 @@ export interface Traced {
   readonly units: UnitSystem;
   readonly video: readonly MarkOnLog[] | null;
   /** The clock of the track, as load and track tell it; null where it was stated, or is that of the load. */
-  readonly clock: (ClockOffset & { readonly applied: boolean }) | null;
+  readonly clock: TrackClock | null;
+  /** A track of the pull that ran at another time; null where one overlaps, or there is none. */
+  readonly apart: { readonly place: string; readonly seconds: number } | null;
 }
 
 export function tracedText(traced: Traced): string {
@@ -46,6 +49,11 @@ export function tracedText(traced: Traced): string {
     `${traced.place}: ${logText(traced)}\n`,
     openText(traced, force),
     ...trackClockWords(traced.clock).map((line) => `${line}\n`),
+    ...(traced.apart === null
+      ? []
+      : [
+          `Note: ${quoted(traced.apart.place)}: ${trackApartText(traced.apart.seconds)} (--track-clock TIME states it)\n`,
+        ]),
     `Zero: ${zeroText(r.zero, force, words)}\n`,
     `Filter: half the power at ${significant(r.filter.bandwidth, 2)} Hz${r.filter.limitedByLog ? ", the most this log allows" : ""}; of a peak's height it keeps ${r.filter.keeps
       .map((k) => `${Math.round(100 * k.share)} % at ${k.seconds} s`)

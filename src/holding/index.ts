@@ -25,6 +25,7 @@ export {
   type Wanted,
 } from "./conclude.ts";
 export { exactShare, type Share } from "./exact-share.ts";
+export { type HoldRuleOfPulls, holdRulesOf } from "./hold-rules.ts";
 export type { Between, Conditions } from "./holding-draws.ts";
 export {
   drawsInWind,

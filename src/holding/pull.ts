@@ -36,6 +36,8 @@ export interface Pull {
   /** How it ended: drag, roll-out, break-out, never set …, as the tester wrote it. */
   readonly ending?: string;
   readonly tester?: string;
+  /** When a load counted as held: kept so long, s, the anchor moving by less, m. */
+  readonly holdRule?: { readonly heldFor: number; readonly heldWithin: number };
 }
 
 /** Bounds of the load at which it gave way: both equal when exact; 0 below and infinity above where nothing is known. */

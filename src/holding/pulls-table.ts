@@ -37,6 +37,8 @@ const COLUMNS = [
   "day",
   "ending",
   "tester",
+  "heldFor_s",
+  "heldWithin_m",
 ] as const;
 type Column = (typeof COLUMNS)[number];
 
@@ -129,6 +131,8 @@ function readRow(cells: readonly string[], columns: ReadonlyMap<Column, number>)
   const held = number("anchorAngleHeld_deg", -90, 90, "an angle from -90 to 90 degrees is expected");
   const rise = number("anchorAngleRise_deg", 0, 1000, "a rise from 0 to 1000 degrees is expected");
   const u = number("uncertainty_N", 0, 1e9, "an uncertainty from 0 to 1e9 newtons is expected");
+  const heldFor = number("heldFor_s", 0.1, 86_400, "a time from 0.1 s to a day is expected");
+  const heldWithin = number("heldWithin_m", 1e-3, 1000, "a length from 0.001 to 1000 m is expected");
   if (angle === undefined && (held ?? rise) !== undefined) {
     wrong(
       held === undefined ? "anchorAngleRise_deg" : "anchorAngleHeld_deg",
@@ -149,6 +153,7 @@ function readRow(cells: readonly string[], columns: ReadonlyMap<Column, number>)
     ...(rise === undefined ? {} : { angleRise: (rise * Math.PI) / 180 }),
     ...(u === undefined ? {} : { loadError: loadError(u, hold) }),
     ...Object.fromEntries(texts),
+    ...(heldFor === undefined || heldWithin === undefined ? {} : { holdRule: { heldFor, heldWithin } }),
   };
 }
 

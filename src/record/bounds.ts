@@ -44,3 +44,9 @@ export const bounds = {
   series: { heldFor_s: heldFor, heldWithin_m: heldWithin },
   conclusion: { seed: between(0, 2 ** 31) },
 } as const;
+
+/** What is expected of a hold rule, for who typed another. */
+export const expects = {
+  heldFor_s: "a time from 0.1 s to a day is expected, such as 30 s",
+  heldWithin_m: "a length from 1 mm to 1 km is expected, such as 0.5 m",
+} as const;

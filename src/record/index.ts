@@ -1,6 +1,6 @@
 // Kinds of record and their fields, ids and the clock that orders changes: the same in a book, a browser and a test.
 export { type AtOdds, atOdds, type FieldChange } from "./at-odds.ts";
-export { type Bounds, bounds } from "./bounds.ts";
+export { type Bounds, bounds, expects } from "./bounds.ts";
 export { type AnchorShape, anchorShapes, type Ending, endings, loadEnds, pullWays } from "./choices.ts";
 export type { Field } from "./field.ts";
 export { checkFields, isKept, type Kept } from "./field-check.ts";

@@ -45,7 +45,8 @@ export function shapeOf(traced: SettledTrace, perPiece = 24): RodeShape {
   const x: number[] = [0];
   const z: number[] = [0];
   const along: number[] = [0];
-  const tension: number[] = [traced.settled.anchor.tension];
+  // The record runs from the lower end, which is the bow where the rode was turned.
+  const tension: number[] = [(traced.turned ? traced.settled.bow : traced.settled.anchor).tension];
   const part: number[] = [0];
   const resting: number[] = [0];
   const points: { part: number; x: number; z: number }[] = [];
@@ -91,7 +92,7 @@ export function shapeOf(traced: SettledTrace, perPiece = 24): RodeShape {
       }
     }
   }
-  if (traced.turned) turn(traced, x, z, tension, part, resting, points);
+  if (traced.turned) turn(traced, x, z, along, tension, part, resting, points);
   return {
     x: Float64Array.from(x),
     z: Float64Array.from(z),
@@ -135,6 +136,7 @@ function turn(
   { settled, rode }: SettledTrace,
   x: number[],
   z: number[],
+  along: number[],
   tension: number[],
   part: number[],
   resting: number[],
@@ -144,10 +146,12 @@ function turn(
   // The stroke that led to a vertex now leads away from it.
   part.push(part.shift()!);
   resting.push(resting.shift()!);
-  for (const list of [x, z, tension, part, resting]) list.reverse();
+  const whole = along.at(-1)!;
+  for (const list of [x, z, along, tension, part, resting]) list.reverse();
   for (let i = 0; i < x.length; i++) {
     x[i] = settled.span - x[i]!;
     z[i] = z[i]! - rode.rise;
+    along[i] = whole - along[i]!;
     part[i] = last - part[i]!;
   }
   points.reverse();

@@ -3,6 +3,7 @@ import { catalogue as builtIn, type Catalogue } from "../gear/index.ts";
 import type { Pull } from "../holding/index.ts";
 import { checkShape, type Dimension, InputError, nth, parseQuantity, quoted, readDocument } from "../quantity/index.ts";
 import { RIG_FORMAT, rigFrom } from "../rode/index.ts";
+import { holdRuleStated, usualHoldRule } from "../study/index.ts";
 import { MOST_CODED } from "./pull-code.ts";
 import { readDays } from "./read-days.ts";
 import { readTide } from "./read-tide.ts";
@@ -78,6 +79,7 @@ export function readSeries(
     tell,
     repeats,
     hold: time(fields.pulls?.hold, 60, "hold"),
+    holdRule: { ...usualHoldRule, ...holdRuleStated(fields.pulls ?? {}, at("pulls")) },
     pullTime: each,
     changeTime: time(fields.pulls?.change, 600, "change"),
     gaugeU: fields.gauge === undefined ? Math.PI / 360 : read.above(fields.gauge, "angle", "gauge"),

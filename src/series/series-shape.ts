@@ -1,7 +1,8 @@
 /** What stands where in a series file, `rodebench/series@1`. Names and shape only; quantities are read where it becomes a series. */
 import * as z from "zod";
+import { SERIES_FORMAT } from "../study/index.ts";
 import { CONSTITUENTS } from "./constituents.ts";
-import { QUESTIONS, SERIES_FORMAT } from "./series.ts";
+import { QUESTIONS } from "./series.ts";
 
 function quantity(what: string, example: string) {
   return z.union([z.string(), z.number()], { error: `${what} is expected, such as "${example}"` });
@@ -85,6 +86,8 @@ const day = z.strictObject({
 const pulls = z.strictObject({
   repeats: whole("how often each is pulled", 1, 200).optional(),
   hold: quantity("a time", "60 s").optional(),
+  heldFor: quantity("a time", "30 s").optional(),
+  heldWithin: quantity("a length", "0.5 m").optional(),
   each: quantity("a time", "25 min").optional(),
   change: quantity("a time", "10 min").optional(),
 });

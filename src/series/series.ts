@@ -1,10 +1,8 @@
 /** A series of pulls as it is asked for: the question, the boat, the rodes aboard, the sites and the days. SI and radians. */
 import type { Pull } from "../holding/index.ts";
 import type { Part } from "../rode/index.ts";
+import type { HoldRule } from "../study/index.ts";
 import type { Tide } from "./tide.ts";
-
-/** Format of a series file. */
-export const SERIES_FORMAT = "rodebench/series@1";
 
 /** What the series is to tell. */
 export type QuestionKind =
@@ -86,6 +84,8 @@ export interface Series {
   /** Time a load is held, and of a whole pull with setting, raising and moving on, s. */
   readonly hold: number;
   readonly pullTime: number;
+  /** When a load counts as held. */
+  readonly holdRule: HoldRule;
   /** Time to change the anchor, s. */
   readonly changeTime: number;
   /** Standard uncertainty of an angle read, rad. */

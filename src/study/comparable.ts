@@ -1,7 +1,9 @@
 /** The pulls of a book as comparing anchors reads them, with why the others are left out. */
 import { type Hold, loadError, type Pull } from "../holding/index.ts";
 import { DEGREE } from "../quantity/index.ts";
+import { usualHoldRule } from "./hold-rule.ts";
 import { type HoldingInput, type HoldingRow, holdingRows, type LeftOutCause } from "./holding-rows.ts";
+import { howPulled } from "./how-pulled.ts";
 import type { PullCase } from "./pull-case.ts";
 
 /** Pulls that can be compared, with their ids, those left out, and the evidence of each. */
@@ -21,6 +23,8 @@ export function comparablePulls(cases: readonly PullCase[]): Comparable {
   const { rows, leftOut, evidence } = holdingRows(cases);
   const areas = new Map(cases.map(({ pull, anchor }) => [pull.id, anchor?.flukeArea_m2 ?? null]));
   const places = new Map(cases.map(({ pull }, i) => [pull.id, i + 1]));
+  const byLog = new Set(evidence.flatMap(({ pull, from }) => (from === "log" ? [pull] : [])));
+  const rules = new Map(cases.map((about) => [about.pull.id, ruleOf(about, byLog.has(about.pull.id))]));
   const pulls: Pull[] = [];
   const ids: string[] = [];
   const out: { pull: string; row: number; cause: NotComparable }[] = [...leftOut];
@@ -48,9 +52,16 @@ export function comparablePulls(cases: readonly PullCase[]): Comparable {
       ...(row.day === null ? {} : { day: row.day }),
       ...(row.ending === null ? {} : { ending: row.ending }),
       ...(row.tester === null ? {} : { tester: row.tester }),
+      ...(rules.get(row.pull) ?? {}),
     });
   }
   return { pulls, ids, leftOut: out.sort((a, b) => a.row - b.row), evidence };
+}
+
+/** The hold rule a pull was judged by: that of its log, else what is stated whole. */
+function ruleOf(about: PullCase, byLog: boolean): Pick<Pull, "holdRule"> {
+  const { heldFor, heldWithin } = { ...(byLog ? usualHoldRule : {}), ...howPulled(about) };
+  return heldFor === undefined || heldWithin === undefined ? {} : { holdRule: { heldFor, heldWithin } };
 }
 
 function holdOf({ heldTo_N: heldTo, gaveWayBy_N: gaveWayBy }: HoldingRow): Hold | null {

@@ -1,4 +1,4 @@
-import type { HeldLoad, ReadAt } from "../pull/index.ts";
+import type { HeldLoad, Measured, ReadAt } from "../pull/index.ts";
 import type { NoEquilibrium } from "../rode/index.ts";
 
 /** A line made shorter or longer, counted from 1 at the anchor; or the rode taken in from its bow end. */
@@ -42,6 +42,10 @@ export type Doubt =
   | { readonly kind: "veered"; readonly first: number; readonly paidOut: number }
   /** The rode was veered while the log ran: the boat's track is not looked at, for it went back by the rode let out too. */
   | { readonly kind: "trackOverVeer" }
+  /** The track's clock is off by load and track themselves, and nobody stated it: it is looked at as it stands, s to be added. */
+  | { readonly kind: "trackClockOff"; readonly offset: Measured }
+  /** The pull's track and the load do not overlap: so long after the load's end it begins, s, or, below zero, before its begin it ended. */
+  | { readonly kind: "trackApart"; readonly seconds: number }
   /** Which line was paid out is not recorded: `part` is taken, `others` may have been. */
   | { readonly kind: "lineUnknown"; readonly part: PaidOutAt; readonly others: readonly PaidOutAt[] }
   /** Depth, scope or length make no sense: `line` says which and what was expected. */

@@ -31,8 +31,8 @@ export interface Drift {
 }
 
 /** The first and the last so many seconds are averaged. */
-const FIRST = 10;
-const LAST = 5;
+export const FIRST = 10;
+export const LAST = 5;
 /** A receiver that states nothing: a metre each way (common practice, no source). */
 const LEAST = 1;
 /** A circle of this many standard deviations holds 95 % of a normal law in the plane: √(−2 ln 0.05). */

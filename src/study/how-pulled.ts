@@ -1,7 +1,8 @@
 /** How a pull was made and read, as its record and its series' protocol say: what the reduction of its log takes from them. */
-import { onPlaneOf, type SettingsChange, type Trace } from "../pull/index.ts";
+import { onPlaneOf, type SettingsChange, type Trace, trackLater } from "../pull/index.ts";
 import { DEGREE, DEGREES } from "../quantity/index.ts";
 import type { FieldsOf } from "../record/index.ts";
+import { holdRuleOfProtocol } from "./hold-rule.ts";
 import type { PullCase } from "./pull-case.ts";
 
 /** What was told; what is absent leaves the reduction as it is. */
@@ -24,14 +25,15 @@ export interface HowPulled {
   readonly trackClock?: number;
 }
 
-/** As the records say; the pull's own hold rule before that of its series. */
+/** As the records say; the pull's own hold rule before that of its series' record, and this before that of the series' plan. */
 export function howPulled(about: Pick<PullCase, "pull" | "series"> | null): HowPulled {
   if (about === null) return {};
   const { pull, series } = about;
   const { anchorLatitude_deg: latitude, anchorLongitude_deg: longitude, bearing_deg: bearing } = pull;
+  const planned = holdRuleOfProtocol(series?.protocol);
   return {
-    ...told("heldFor", pull.heldFor_s ?? series?.heldFor_s),
-    ...told("heldWithin", pull.heldWithin_m ?? series?.heldWithin_m),
+    ...told("heldFor", pull.heldFor_s ?? series?.heldFor_s ?? planned.heldFor),
+    ...told("heldWithin", pull.heldWithin_m ?? series?.heldWithin_m ?? planned.heldWithin),
     ...told("calibration", pull.calibration),
     ...told("tare", pull.tare_N),
     ...told("slackLoad", pull.slackLoad_N),
@@ -62,16 +64,12 @@ export function fieldsOfHow(how: HowPulled): FieldsOf<"pull"> {
 /** A trace with its load as the cell's calibration has it and its track on the clock of the load, and the settings told. */
 export function asPulled(trace: Trace, how: HowPulled): { readonly trace: Trace; readonly settings: SettingsChange } {
   const { calibration = 1, tare = 0, trackClock = 0 } = how;
-  const { track, heading } = trace;
-  const on = <T extends { readonly time: Float64Array }>(channel: T): T =>
-    trackClock === 0 ? channel : { ...channel, time: channel.time.map((t) => t + trackClock) };
+  const { track } = trace;
   const anchor = how.anchorAt && track && onPlaneOf(track, how.anchorAt);
   return {
     trace: {
-      time: trace.time,
+      ...trackLater(trace, trackClock),
       load: calibration === 1 && tare === 0 ? trace.load : trace.load.map((newtons) => calibration * (newtons - tare)),
-      ...(track ? { track: on(track) } : {}),
-      ...(heading ? { heading: on(heading) } : {}),
     },
     settings: {
       ...told("heldFor", how.heldFor),

@@ -15,6 +15,8 @@ export interface BookLog {
   readonly hidden: boolean;
   readonly pull: string | null;
   readonly channels: readonly BookChannel[];
+  /** What is added to its times where it is laid beside another log, s; null: nothing. */
+  readonly clockOffset_s: number | null;
   /** First and last time, s since 1970; null where there are no rows. */
   readonly from_s: number | null;
   readonly to_s: number | null;
@@ -48,11 +50,18 @@ export function placeChannelsOf(channels: readonly BookChannel[]): { name: strin
   });
 }
 
+/** What of a log tells when it ran. */
+type Ran = Pick<BookLog, "clockOffset_s" | "from_s" | "to_s">;
+
+/** What is added to another log's times to be on the clock of one, s, as the two state their own. */
+export const clockBetween = (one: Pick<BookLog, "clockOffset_s">, other: Pick<BookLog, "clockOffset_s">): number =>
+  (other.clockOffset_s ?? 0) - (one.clockOffset_s ?? 0);
+
 /**
  * Other logs of the same pull that ran while one did, as their clocks have it; none where one of them has no rows.
- * @param clock added to the others' times, s
+ * @param clock added to the others' times besides, s
  */
-export function logsBeside<L extends Pick<BookLog, "id" | "hidden" | "pull" | "from_s" | "to_s">>(
+export function logsBeside<L extends Pick<BookLog, "id" | "hidden" | "pull"> & Ran>(
   log: L,
   logs: readonly L[],
   clock = 0,
@@ -64,15 +73,16 @@ export function logsBeside<L extends Pick<BookLog, "id" | "hidden" | "pull" | "f
 }
 
 /** How long two logs ran at once, s; below zero: the time between them. @param clock added to the other's times, s */
-function sharedTime(one: Pick<BookLog, "from_s" | "to_s">, other: Pick<BookLog, "from_s" | "to_s">, clock = 0): number {
+function sharedTime(one: Ran, other: Ran, clock = 0): number {
   if (one.from_s === null || one.to_s === null || other.from_s === null || other.to_s === null) return -1;
-  return Math.min(one.to_s, other.to_s + clock) - Math.max(one.from_s, other.from_s + clock);
+  const by = clock + clockBetween(one, other);
+  return Math.min(one.to_s, other.to_s + by) - Math.max(one.from_s, other.from_s + by);
 }
 
 /**
  * The log that tells where the boat was during another: itself where it has places, else one of the same pull that has
  * them at that time, the one that covers most of it; null where none does.
- * @param clock added to the track's times to be on the clock of the load, s
+ * @param clock added to the track's times to be on the clock of the load, besides what the logs' own offsets say, s
  */
 export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[], clock = 0): L | null {
   if (hasPlaces(log)) return log;
@@ -80,6 +90,29 @@ export function trackLogOf<L extends BookLog>(log: L, logs: readonly L[], clock 
   for (const other of logsBeside(log, logs, clock).filter(hasPlaces))
     if (best === null || sharedTime(log, other, clock) > sharedTime(log, best, clock)) best = other;
   return best;
+}
+
+/** A track of the same pull that ran at another time than the load. */
+export interface TrackApart {
+  /** Id of its log. */
+  readonly log: string;
+  /** So long after the end of the load it begins, s; below zero: so long before the load began it had ended. */
+  readonly seconds: number;
+}
+
+/** The nearest of the tracks of a log's pull where none of them overlaps the log; null where one does, or there is none. */
+export function trackApartOf(log: BookLog, logs: readonly BookLog[], clock = 0): TrackApart | null {
+  const { pull, from_s: from, to_s: to } = log;
+  if (pull === null || from === null || to === null || trackLogOf(log, logs, clock) !== null) return null;
+  let nearest: TrackApart | null = null;
+  for (const other of logs) {
+    if (other.id === log.id || other.hidden || other.pull !== pull || !hasPlaces(other)) continue;
+    if (other.from_s === null || other.to_s === null) continue;
+    const by = clock + clockBetween(log, other);
+    const seconds = other.from_s + by >= to ? other.from_s + by - to : other.to_s + by - from;
+    if (nearest === null || Math.abs(seconds) < Math.abs(nearest.seconds)) nearest = { log: other.id, seconds };
+  }
+  return nearest;
 }
 
 /**

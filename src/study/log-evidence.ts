@@ -18,17 +18,19 @@ export function leavesToLog(pull: PullCase["pull"]): boolean {
 /** The log of a pull, as its evidence is made from it. */
 export interface LogOfPull extends LogReadings {
   readonly about: Omit<PullCase, "log">;
+  /** Channel of the load. */
+  readonly cell: string;
   readonly marks: readonly BookMark[];
   /** Veers by the marks of the pull's other logs. */
   readonly veersBeside: readonly Veer[];
 }
 
 /** The verdict of a log with its marks as they stand; null where it cannot be reduced. */
-export function logVerdictOf({ about, marks, veersBeside, ...readings }: LogOfPull): LogVerdict | null {
+export function logVerdictOf({ about, cell, marks, veersBeside, ...readings }: LogOfPull): LogVerdict | null {
   const readAt: ReadAt = about.pull.loadAt ?? "bow";
   const standing = effectiveMarks(marks);
   const veers = veersTogether(veersOf(standing), veersBeside);
   const reduced = reducePullLog({ ...readings, readAt, about, ...correctionsOf(standing), veers });
   if (reduced.kind === "refused") return null;
-  return reduced.verdict;
+  return { ...reduced.verdict, cell };
 }

@@ -1,6 +1,7 @@
 /** Readings of a book's logs as the trace a pull is judged by. */
 import type { ChannelKind } from "../log/index.ts";
 import { placesOfRows, type Trace } from "../pull/index.ts";
+import type { TrackApart } from "./log-channels.ts";
 import { type Veer, veeredWithin } from "./veers.ts";
 
 /** Where the boat was and pointed, row by row, by kind of channel: degrees and rad, NaN where nothing was read. */
@@ -8,6 +9,8 @@ export interface PlaceColumns {
   /** s */
   readonly time: Float64Array;
   readonly columns: readonly { readonly kind: ChannelKind; readonly values: Float64Array }[];
+  /** They are of another log, whose clock may be another. */
+  readonly beside?: boolean;
 }
 
 /** Load and, where a log of the pull has them, places and headings. */
@@ -15,8 +18,10 @@ export interface LogReadings {
   /** s and N, row by row. */
   readonly time: Float64Array;
   readonly load: Float64Array;
-  /** Of the log itself or of another of the same pull, on the same clock; absent or null: there are none. */
+  /** Of the log itself or of another of the same pull, by the logs' own clocks; absent or null: there are none. */
   readonly places?: PlaceColumns | null;
+  /** A track of the pull that ran at another time, where none overlaps. */
+  readonly apart?: TrackApart | null;
 }
 
 /** The trace of a pull, with the boat's track and heading where they are known. */

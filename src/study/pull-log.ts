@@ -22,6 +22,7 @@ import type { RecordOf } from "../record/index.ts";
 import type { Doubt } from "./doubt.ts";
 import { deploymentOfCase, type PullEvidence, pullEvidence } from "./evidence.ts";
 import { asPulled, howPulled } from "./how-pulled.ts";
+import type { TrackApart } from "./log-channels.ts";
 import { type LogReadings, traceBesideVeers, traceOfLog } from "./log-trace.ts";
 import type { PullCase } from "./pull-case.ts";
 import { lengthOutAt, type Veer } from "./veers.ts";
@@ -54,6 +55,10 @@ export type ReducedLog =
       readonly plateaus: readonly Plateau[];
       readonly peaks: readonly Peak[];
       readonly peakCount: number;
+      /** The clock of the track by load and track, asked where it lies in another log and none is stated. */
+      readonly clock: TraceReduction["clock"];
+      /** The pull's track ran at another time. */
+      readonly apart: TrackApart | null;
       readonly drags: readonly Drag[];
       readonly first: TraceReduction["first"];
       readonly set: SetDistance;
@@ -87,10 +92,13 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
     const deployment = about === null ? null : deploymentOfCase(about, [] as Doubt[]);
     const give = deployment === null ? null : giveOf(deployment.rig, question.readAt);
     const steps = plannedSteps(about?.pull ?? null);
-    const made = asPulled(traceOfLog(question), howPulled(about));
+    const how = howPulled(about);
+    const made = asPulled(traceOfLog(question), how);
+    const asksClock = question.places?.beside === true && how.trackClock === undefined;
     const { trace, trackOverVeer } = traceBesideVeers(made.trace, veers);
-    const reduceWith = (corrections: readonly Correction[]) =>
+    const reduceWith = (corrections: readonly Correction[], asks: boolean) =>
       reduceTrace(trace, {
+        ...(asks ? { clock: "told" as const } : {}),
         readAt: question.readAt,
         settings: made.settings,
         corrections,
@@ -99,18 +107,28 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
         ...(give === null ? {} : { give }),
       });
     const without = question.corrections.some(isWithoutLoad)
-      ? reduceWith(question.corrections.filter((one) => !isWithoutLoad(one)))
+      ? reduceWith(
+          question.corrections.filter((one) => !isWithoutLoad(one)),
+          false,
+        )
       : null;
     const r = reduceWith(
       without === null
         ? question.corrections
         : question.corrections.map((one) => (isWithoutLoad(one) ? withLoad(one, without) : one)),
+      asksClock,
     );
+    const { clock } = r;
+    const apart = question.apart ?? null;
     const unmatched = r.corrected.unmatched.length;
     const { held } = r;
     const on = held.kind === "notKnown" ? undefined : r.corrected.marks.find(({ id }) => id === held.mark);
     const paidOut = on === undefined ? null : lengthOutAt(veers, on.from);
-    const log: LogVerdict = { held, zeroFound: r.zero.kind !== "notFound", unmatched, paidOut, trackOverVeer };
+    const log: LogVerdict = {
+      ...{ held, zeroFound: r.zero.kind !== "notFound", unmatched, paidOut, trackOverVeer },
+      clockOff: clock?.kind === "told" && clock.off ? clock.offset : null,
+      apart: apart?.seconds ?? null,
+    };
     return {
       kind: "reduced",
       held,
@@ -124,6 +142,8 @@ export function reducePullLog(question: PullLogQuestion): ReducedLog {
       plateaus: r.plateaus,
       peaks: r.peaks,
       peakCount: r.peakCount,
+      clock,
+      apart,
       drags: r.drags,
       first: r.first,
       set: r.set,

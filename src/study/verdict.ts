@@ -17,12 +17,18 @@ export type Verdict =
 export interface LogVerdict {
   readonly held: HeldLoad;
   readonly zeroFound: boolean;
+  /** Channel of the log that the load was read from, where it is told. */
+  readonly cell?: string;
   /** Corrections that find no mark any more. */
   readonly unmatched: number;
   /** Rode out when the held load was read, m; null or absent: what was out at first. */
   readonly paidOut?: number | null;
   /** The rode was veered while the log ran, which had a track: that is not looked at. */
   readonly trackOverVeer?: boolean;
+  /** What load and track say is to be added to the track's times, s, where nobody stated it and it stands clear of none. */
+  readonly clockOff?: Measured | null;
+  /** How far apart the pull's track and the load ran, s, as `TrackApart` counts it; null or absent: they overlap. */
+  readonly apart?: number | null;
 }
 
 /** What a record or a log says was held, and where it was read. */
@@ -58,6 +64,8 @@ export function verdictOf(pull: PullFields, log: LogVerdict | null): ReadVerdict
   if (log !== null) {
     if (!log.zeroFound) doubts.push({ kind: "zeroNotFound" });
     if (log.trackOverVeer === true && from !== "record") doubts.push({ kind: "trackOverVeer" });
+    if (log.clockOff && from !== "record") doubts.push({ kind: "trackClockOff", offset: log.clockOff });
+    if (typeof log.apart === "number" && from !== "record") doubts.push({ kind: "trackApart", seconds: log.apart });
     if (log.unmatched > 0) doubts.push({ kind: "correctionsUnmatched", count: log.unmatched });
   }
   if (from !== "record" && log !== null && log.held.untold !== null)

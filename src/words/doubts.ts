@@ -1,6 +1,7 @@
 /** Doubts about a pull as sentences: what the answer rests on, and what would make it surer. */
 import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
 import type { Doubt, LeftOutCause, PaidOutAt } from "../study/index.ts";
+import { offsetText, trackApartText } from "./clocks.ts";
 import { noEquilibriumLine } from "./no-equilibrium.ts";
 
 /** One line, without a full stop, beginning small. */
@@ -37,6 +38,10 @@ export function doubtLine(doubt: Doubt, units: UnitSystem): string {
       return "the rode was veered while the log ran: the boat went back by the rode let out as well, and its track is not looked at";
     case "lineUnknown":
       return `which line was paid out is not recorded: it may have been ${doubt.others.map(partWords).join(" or ")} instead, and the ± covers that`;
+    case "trackClockOff":
+      return `by load and track the track's clock is off: ${offsetText(doubt.offset)} would have to be added to its times, and it is taken as it stands`;
+    case "trackApart":
+      return trackApartText(doubt.seconds);
     case "endUnknown":
       return `at which end the load was read is not recorded: the ${doubt.taken} is taken`;
     case "noResult":

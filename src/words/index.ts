@@ -3,9 +3,10 @@ export { assumptionLine, derivationWords } from "./assumptions.ts";
 export { besideWords, type Stated } from "./beside.ts";
 export { CAUTION, INVENTED, PLANNING_CAUTION } from "./caution.ts";
 export { criterionWords, notWeighedLine, planLimitWords } from "./choice.ts";
+export { offsetText, trackApartText, trackClockText, trackClockWords } from "./clocks.ts";
 export { complianceOf, complianceShown, complianceText, complianceUnit } from "./compliance.ts";
 export { countText, durationText } from "./counts.ts";
-export { driftLine } from "./deck.ts";
+export { driftLine, holdLine } from "./deck.ts";
 export { doubtLine } from "./doubts.ts";
 export {
   sayChance,
@@ -28,7 +29,16 @@ export {
 } from "./log-guess.ts";
 export { markWords } from "./marks.ts";
 export { groundWord, noEquilibriumLine, noEquilibriumWords } from "./no-equilibrium.ts";
-export { type Force, firstMovementText, heldText, holdRuleText, trackClockWords, zeroText } from "./pull.ts";
+export {
+  type Force,
+  firstMovementText,
+  heldText,
+  holdRuleLine,
+  holdRulesLine,
+  holdRuleText,
+  holdTooShortLine,
+  zeroText,
+} from "./pull.ts";
 export { remarkLine } from "./remarks.ts";
 export { brokeOffWords } from "./ride.ts";
 export { roadsSentence, tablesSentence } from "./roads.ts";

@@ -1,6 +1,10 @@
 /** What a pull's log came to. */
-import type { ClockOffset, TraceReduction, TraceWords, Zero } from "../pull/index.ts";
-import { formatQuantity, roundToUncertainty, significant, type UnitSystem } from "../quantity/index.ts";
+import type { HoldRuleOfPulls } from "../holding/index.ts";
+import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
+import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
+
+import type { HoldRule } from "../study/index.ts";
+import { durationText } from "./counts.ts";
 
 /** A load as the reader has it, with its ±. */
 export type Force = (newtons: number, u?: number) => string;
@@ -27,38 +31,38 @@ export function heldText(held: TraceReduction["held"], force: Force, words: Trac
  * @param rule s and m; whether a track told the anchor's movement
  */
 export function holdRuleText(
-  {
-    heldFor,
-    heldWithin,
-    tracked,
-  }: { readonly heldFor: number; readonly heldWithin: number; readonly tracked: boolean },
+  { heldFor, heldWithin, tracked }: HoldRule & { readonly tracked: boolean },
   system: UnitSystem,
 ): string {
-  const within = formatQuantity(heldWithin, "length", { system, digits: 2 });
-  const moved = tracked
-    ? `, the anchor moving by less than ${within} meanwhile (95 %)`
-    : "; no track told its movement";
-  return `Judged by the hold rule: kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer${moved}`;
+  const moved = tracked ? `, ${stillText(heldWithin, system)} (95 %)` : "; no track told its movement";
+  return `Judged by the hold rule: ${keptText(heldFor, system)}${moved}`;
 }
 
-/** An offset counts as one from so many times its ±. */
-const IS_OFF = 3;
-
-/** The clock of the track as load and track tell it, as lines: none where nothing is to be said. */
-export function trackClockWords(clock: (ClockOffset & { readonly applied: boolean }) | null): string[] {
-  if (clock === null) return [];
-  if (clock.kind === "notTold")
-    return clock.applied
-      ? ["Clock of the track: cannot be told by load and track; taken as it stands (--track-clock TIME states it)"]
-      : [];
-  const { value, u } = clock.offset;
-  const rounded = roundToUncertainty(value, u);
-  const by = `${rounded.value} ± ${rounded.u} s`;
-  if (clock.applied) return [`Clock of the track: ${by} added to its times, as load and track tell it`];
-  return Math.abs(value) > IS_OFF * u
-    ? [`Note: by load and track the track's clock is off: ${by} would have to be added (--track-clock auto adds it)`]
-    : [];
+/** The hold rule of a plan, as a sentence without its full stop. */
+export function holdRuleLine({ heldFor, heldWithin }: HoldRule, system: UnitSystem): string {
+  return `A load counts as held when ${keptText(heldFor, system)}, ${stillText(heldWithin, system)}`;
 }
+
+/** What is to be said where each load is held for less than the rule asks, s, as a sentence without its full stop; null: nothing. */
+export function holdTooShortLine(hold: number, { heldFor }: HoldRule): string | null {
+  return hold >= heldFor
+    ? null
+    : `Each load is to be held for ${durationText(hold)}, and the hold rule asks for ${durationText(heldFor)}: none would count as held`;
+}
+
+/** That pulls were judged by different hold rules, as a sentence without its full stop; null where by one, or none is told. */
+export function holdRulesLine(rules: readonly HoldRuleOfPulls[], system: UnitSystem): string | null {
+  if (rules.length < 2) return null;
+  const each = rules.map(
+    ({ pulls, heldFor, heldWithin }) => `${pulls} ${keptText(heldFor, system)}, ${stillText(heldWithin, system)}`,
+  );
+  return `The pulls were judged by different hold rules: ${each.join("; ")}. The longer a load is to be held, or the less the anchor is to move, the less it holds`;
+}
+
+const keptText = (heldFor: number, system: UnitSystem): string =>
+  `kept for ${formatQuantity(heldFor, "time", { system, digits: 3 })} or longer`;
+const stillText = (heldWithin: number, system: UnitSystem): string =>
+  `the anchor moving by less than ${formatQuantity(heldWithin, "length", { system, digits: 2 })} meanwhile`;
 
 /**
  * When the anchor first moved, as a sentence without its full stop.

@@ -8,6 +8,28 @@ const table = "data/examples/holding/three-anchors.csv";
 const compare = (csv: string, ...more: string[]) =>
   rodebench(["compare", "pulls.csv", "--no-sampling", ...more], { "pulls.csv": csv });
 
+describe("pulls judged by different hold rules", () => {
+  const head = "anchor,gaveWayBy_N,heldFor_s,heldWithin_m\n";
+  const rows = "A,1000,8,1\nA,1100,8,1\nB,1500,30,0.5\nB,1600,,\n";
+
+  it("are said to be, by which and how many by each; by one rule, or where none is told, nothing is said", async () => {
+    const { out, err, status } = await compare(head + rows);
+    expect([status, err]).toEqual([0, ""]);
+    expect(out).toContain(
+      "The pulls were judged by different hold rules: 2 kept for 8 s or longer, the anchor moving by less than 1 m meanwhile; 1 kept for 30 s or longer, the anchor moving by less than 0.5 m meanwhile. The longer",
+    );
+    const told = JSON.parse((await compare(head + rows, "--json")).out);
+    expect(told.holdRules).toEqual([
+      { heldFor_s: 8, heldWithin_m: 1, pulls: 2 },
+      { heldFor_s: 30, heldWithin_m: 0.5, pulls: 1 },
+    ]);
+    expect(told.remarks).toEqual([]);
+    const one = await compare(head + rows.replace("30,0.5", "8,1"));
+    expect(one.out).not.toContain("hold rules");
+    expect((await compare(`${head}A,1000,,\nB,1500,,\n`)).out).not.toContain("hold rules");
+  });
+});
+
 describe("a wrong table is one line on standard error, and exit 2", () => {
   it.each([
     ["empty", "", /^pulls\.csv: an empty file; a row of column names is expected\n$/],

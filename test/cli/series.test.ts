@@ -3,7 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { newBook } from "../../src/book/index.ts";
+import type { RecordOf } from "../../src/record/index.ts";
 import { pullCode } from "../../src/series/index.ts";
+import { howPulled } from "../../src/study/index.ts";
 import { rodebench } from "../support/command-line.ts";
 
 const TEXT = readFileSync("data/series/creek-trial.yaml", "utf8");
@@ -17,6 +19,8 @@ interface Document {
   readonly next: readonly { readonly anchor: string; readonly reason: string }[];
 }
 const json = (text: string) => JSON.parse(text) as Document;
+
+const emptyPull = { id: "pull", hidden: false } as RecordOf<"pull">;
 
 describe("rodebench series", () => {
   it("writes a field sheet with every pull's code, its loads and blanks, and the caution once", async () => {
@@ -95,7 +99,66 @@ describe("rodebench series", () => {
     expect([none.status, none.err]).toEqual([2, `--series: "River"; one of "Creek" is expected with --series\n`]);
   });
 
+  it("says the hold rule in the plan, on the sheet and by a pull's code, and where no load would be held so long", async () => {
+    const said = "A load counts as held when kept for 30 s or longer, the anchor moving by less than 0.5 m meanwhile";
+    const written: Record<string, string> = {};
+    const write = async (path: string, content: string | Uint8Array) => {
+      written[path] = String(content);
+    };
+    const asks = (text: string, ...options: string[]) =>
+      rodebench(["series", "s.yaml", "--no-power", ...options], { "s.yaml": text }, { write });
+    expect((await asks(TEXT, "--sheet", "sheet.html")).out).toContain(`${said}.`);
+    // Once above all, and over the table of each of the 11 pulls: each is had.
+    expect(written["sheet.html"]!.split(said)).toHaveLength(1 + 1 + 11);
+    expect((await asks(TEXT, "--code", "X922E")).out).toContain(`${said}.`);
+    const rule = { hold_s: 60, holdRule: { heldFor_s: 30, heldWithin_m: 0.5 } };
+    expect(JSON.parse((await asks(TEXT, "--json")).out)).toMatchObject(rule);
+    expect(JSON.parse((await asks(TEXT, "--code", "X922E", "--json")).out)).toMatchObject(rule);
+    expect((await asks(TEXT, "--units", "us")).out).toContain("moving by less than 1.6 ft meanwhile");
+
+    const short = TEXT.replace("heldFor: 30 s", "heldFor: 90 s");
+    const none = "Each load is to be held for 1 min, and the hold rule asks for 1 min 30 s: none would count as held";
+    expect((await asks(short, "--sheet", "sheet.html")).out).toContain(`${none}.`);
+    expect(written["sheet.html"]).toContain(none);
+    expect((await asks(TEXT)).out).not.toContain("none would count");
+  });
+
+  it("has of a book's series the rule its pulls are judged by: its record's, then its plan's, then the usual one", async () => {
+    let books = 0;
+    const rules = async (set: object) => {
+      const path = join(folder, `rule-${++books}.book`);
+      const book = newBook(path, { title: "Kept" }, { who: "test" });
+      const { ids } = book.write([{ kind: "series", set: { name: "Creek", protocol: TEXT, ...set } }], "add series");
+      const series = book.get("series", ids[0]!)!;
+      book.close();
+      const { out } = await rodebench(["series", path, "--no-power", "--json"]);
+      const how = howPulled({ pull: emptyPull, series });
+      return [JSON.parse(out).holdRule, { heldFor_s: how.heldFor ?? 8, heldWithin_m: how.heldWithin ?? 1 }];
+    };
+    const each = async (set: object, heldFor_s: number, heldWithin_m: number) =>
+      expect(await rules(set)).toEqual(Array(2).fill({ heldFor_s, heldWithin_m }));
+    await each({}, 30, 0.5);
+    await each({ heldFor_s: 45 }, 45, 0.5);
+    await each({ heldFor_s: 12, heldWithin_m: 0.25 }, 12, 0.25);
+    await each({ protocol: TEXT.replace("heldFor: 30 s, heldWithin: 0.5 m, ", "") }, 8, 1);
+  });
+
+  it("judges by no rule of a protocol that is words, or whose rule cannot be read", () => {
+    const of = (protocol: string | null) => {
+      const { heldFor, heldWithin } = howPulled({ pull: emptyPull, series: { protocol } as RecordOf<"series"> });
+      return [heldFor, heldWithin];
+    };
+    expect(of(TEXT)).toEqual([30, 0.5]);
+    expect(of("pulls: { heldFor: 30 s }")).toEqual([undefined, undefined]);
+    expect(of(TEXT.replace("heldFor: 30 s", "heldFor: soon"))).toEqual([undefined, undefined]);
+    expect(of("rodebench/series@1: [")).toEqual([undefined, undefined]);
+    expect(of(null)).toEqual([undefined, undefined]);
+  });
+
   it.each([
+    ["heldFor: 30 s", "heldFor: 2 days", "pulls.heldFor"],
+    ["heldWithin: 0.5 m", "heldWithin: 0 m", 'pulls.heldWithin: "0 m"'],
+    ["heldWithin: 0.5 m", "heldWithin: [1 m]", "pulls.heldWithin"],
     ["kind: compare", "kind: winner", 'question.kind: "winner"'],
     ["loads: [1 kN, 2 kN, 3 kN]", "loads: [2 kN, 1 kN]", "question.loads"],
     ["loads: [1 kN, 2 kN, 3 kN]", "loads: [2 kn]", 'question.loads #1: "2 kn" is a speed'],

@@ -190,6 +190,17 @@ describe("two rodes laid over each other", () => {
   const root = parse(svg);
 
   it("is the one that was looked at", () => expectKept(drawTogether({ ...both, alone: true }).svg, "rodes-together"));
+  it("tells on a narrow sheet what each anchor feels, a long name cut before any number", () => {
+    const rows = all(parse(drawTogether({ ...both, width: 320 }).svg), "text").map((one) => texts(one).join(""));
+    for (const { rig: its, traced: one } of [both.first, both.second]) {
+      const row = rows.find((said) => said.startsWith(its.name.slice(0, 3)) && said.includes("N at "))!;
+      const { tension, angle } = one.settled.anchor;
+      expect(row).toContain(
+        `${(tension / 10).toFixed(0)}0 N at ${((angle * 180) / Math.PI).toPrecision(3)}° at the anchor`,
+      );
+      expect(row).not.toContain("bow");
+    }
+  });
 
   it("has one anchor and one scale for both", () => {
     const starts = all(root, "path")

@@ -45,6 +45,16 @@ describe("a pulls table", () => {
     expect(pull).toEqual({ anchor: "A", hold });
   });
 
+  it("has the hold rule a pull was judged by where both of it are told", () => {
+    const { pulls } = table("anchor,heldTo_N,heldFor_s,heldWithin_m", "A,600,30,0.5", "A,700,30,", "A,800,,");
+    expect(pulls.map(({ holdRule }) => holdRule)).toEqual([{ heldFor: 30, heldWithin: 0.5 }, undefined, undefined]);
+    const { leftOut } = table("anchor,heldTo_N,heldFor_s,heldWithin_m", "A,600,30,0.5", "A,600,0,0.5", "A,600,30,2000");
+    expect(leftOut.map(({ why }) => why)).toEqual([
+      'heldFor_s: "0"; a time from 0.1 s to a day is expected',
+      'heldWithin_m: "2000"; a length from 0.001 to 1000 m is expected',
+    ]);
+  });
+
   it("has the angle held only where the pull is known between two loads", () => {
     const [pull] = table("anchor,heldTo_N,anchorAngle_deg,anchorAngleHeld_deg", "A,600,5,4").pulls;
     expect(pull).toEqual({

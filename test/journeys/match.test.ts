@@ -59,7 +59,7 @@ journey("the place Match", () => {
     const between = async () =>
       Number((await reading(page, null, "between the two, angle to the bottom at the anchor")).replace("°", ""));
     await expect.poll(async () => Math.abs((await between()) - Math.abs(one - other)), SLOW).toBeLessThan(0.1);
-    const rope = page.getByRole("textbox", { name: /^length of polyester/ });
+    const rope = page.getByRole("textbox", { name: /^Length of polyester/ });
     await expect.poll(() => rope.inputValue(), SLOW).toBe("30");
 
     const bring = page.getByRole("button", { name: /^(Pay out|Haul in) [\d.]+ m of B: it then pulls like A$/ });
@@ -109,13 +109,13 @@ journey("the place Match", () => {
   it("is worked by the keyboard: sliders move load, length and depth, and the two are told apart again", async () => {
     const page = await bench.page(sizes.desk);
     await page.goto(bench.at(TWO));
-    const load = page.getByRole("slider", { name: "load at both bows, slider" });
+    const load = page.getByRole("slider", { name: "Load at both bows, slider" });
     await load.waitFor();
     await expect.poll(() => load.getAttribute("aria-valuetext"), SLOW).toBe("2500 N");
     await load.focus();
     for (let i = 0; i < 5; i++) await page.keyboard.press("ArrowRight");
     const newtons = async () =>
-      Number(await page.getByRole("textbox", { name: "load at both bows", exact: true }).inputValue());
+      Number(await page.getByRole("textbox", { name: "Load at both bows", exact: true }).inputValue());
     // A step is a thousandth of the way from 50 N to 30 kN in ratios: 0.64 %, rounded to four digits.
     await expect.poll(newtons, SLOW).toBeGreaterThan(2500 * 1.0064 ** 4);
     expect(await newtons()).toBeLessThan(2500 * 1.0064 ** 6);
@@ -141,14 +141,14 @@ journey("the place Match", () => {
     await page.goto(bench.at(TWO));
     const second = page.getByRole("region", { name: "B: Mixed rode", exact: true });
     await second.waitFor();
-    await page.getByRole("textbox", { name: /^length of chain 10 mm/ }).fill("5");
+    await page.getByRole("textbox", { name: /^Length of chain 10 mm/ }).fill("5");
     await expect
       .poll(() => said(page).textContent(), SLOW)
       .toMatch(/^A, Short chain: the rode, 5 m long, is not longer than the rise/);
     await page.getByText(/^No length of B pulls like A: /).waitFor();
     expect(await axeViolations(page)).toEqual([]);
-    await page.getByRole("textbox", { name: /^length of chain 10 mm/ }).fill("24");
-    await page.getByRole("textbox", { name: "load at both bows", exact: true }).fill("2 kN");
+    await page.getByRole("textbox", { name: /^Length of chain 10 mm/ }).fill("24");
+    await page.getByRole("textbox", { name: "Load at both bows", exact: true }).fill("2 kN");
     await second.getByRole("link", { name: "Open in Rig" }).click();
     await page.getByText("load at the anchor").first().waitFor();
     await expect.poll(() => page.getByRole("textbox", { name: "Pull", exact: true }).inputValue(), SLOW).toBe("2000");
@@ -158,7 +158,7 @@ journey("the place Match", () => {
       .getByRole("region", { name: "A: Short chain", exact: true })
       .getByRole("button", { name: "Take the rig from Rig" })
       .click();
-    const depth = page.getByRole("textbox", { name: "depth", exact: true });
+    const depth = page.getByRole("textbox", { name: "Depth", exact: true });
     await expect
       .poll(async () => [await depth.first().inputValue(), await depth.last().inputValue()], SLOW)
       .toEqual(["6.5", "8"]);

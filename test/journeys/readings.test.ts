@@ -80,8 +80,8 @@ journey("the place Readings", () => {
     const rig = page.getByRole("region", { name: "Yard rig" });
     await rig.getByText("in air, rise 7.4 m").waitFor();
     await page.getByRole("group", { name: "Load cell at the" }).getByRole("radio", { name: "upper end" }).check();
-    await page.getByRole("textbox", { name: "load ±", exact: true }).fill("8");
-    await page.getByRole("textbox", { name: "angle ±", exact: true }).fill("0.4");
+    await page.getByRole("textbox", { name: "Load ±", exact: true }).fill("8");
+    await page.getByRole("textbox", { name: "Angle ±", exact: true }).fill("0.4");
 
     await pasted(page, angles, "load, row 1", TABLE);
     await words(page).waitFor(SLOW);

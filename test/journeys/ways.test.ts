@@ -101,7 +101,7 @@ journey("the way between a rig, its pull and its result", () => {
     await page.getByRole("button", { name: "The demo's readings" }).click();
     const fitted = page.getByRole("link", { name: "The rig as fitted, in Rig" });
     await fitted.waitFor(SLOW);
-    const stated = Number(await page.getByRole("textbox", { name: "mass per length ±" }).inputValue());
+    const stated = Number(await page.getByRole("textbox", { name: "Mass per length ±" }).inputValue());
     await fitted.click();
     const { searchParams } = new URL(await addressed(page, /\/rig\?.*u-mass=/));
     // Sharper than the rig stated it, in per cent, before it was read.
@@ -150,7 +150,7 @@ journey("the way between a rig, its pull and its result", () => {
     const ways = page.getByRole("navigation", { name: "On with this rig" });
     await ways.getByRole("link", { name: "Match another with it" }).click();
     await page.getByRole("region", { name: "A: Kept rig" }).waitFor(SLOW);
-    const load = page.getByRole("textbox", { name: "load at both bows", exact: true });
+    const load = page.getByRole("textbox", { name: "Load at both bows", exact: true });
     await expect.poll(() => load.inputValue(), SLOW).toBe("1800");
     await page.getByRole("button", { name: "Undo" }).click();
     await page.getByRole("region", { name: "A: All chain" }).waitFor(SLOW);

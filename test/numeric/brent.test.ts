@@ -45,6 +45,27 @@ describe("roots", () => {
     );
   });
 
+  test("three places in hand, the next is where x as a quadratic of the value has its zero", () => {
+    // √x − 1 is such a one, so that the zero is exact. On 0.25 to 9 the values are −1/2 and 2: the secant meets zero at
+    // 0.25 + (1/2) (8.75/2.5) = 2; from 0.25 and 2 at 0.25 + (1/2) (1.75/(√2 − 1/2)); and of the last three places the
+    // quadratic at 1.
+    for (const sign of [1, -1]) {
+      const asked: number[] = [];
+      const f = (x: number) => {
+        asked.push(x);
+        return sign * (Math.sqrt(x) - 1);
+      };
+      expect(brent(f, 0.25, 9, 1e-9)).toBeCloseTo(1, 9);
+      const places = [0.25, 9, 2, 0.25 + (0.5 * 1.75) / (Math.SQRT2 - 0.5), 1];
+      expect(asked.slice(0, 5)).toEqual(places.map((x) => expect.closeTo(x, 12)));
+      // What is known already is not asked for, and a change of sign on both sides of the root ends it.
+      expect(asked.length).toBeLessThan(8);
+      asked.length = 0;
+      brent(f, 0.25, 9, 1e-9, sign * -0.5, sign * 2);
+      expect(asked.slice(0, 3)).toEqual(places.slice(2).map((x) => expect.closeTo(x, 12)));
+    }
+  });
+
   test("limits of the same sign, or no value at one, are refused in one line", () => {
     expect(() => brent((x) => x * x + 1, -1, 1, 1e-9)).toThrow(
       "bracket: 2 at -1, 2 at 1; values of different sign are expected",
@@ -63,5 +84,28 @@ describe("minima", () => {
     ["rising: the lower limit", (x) => x, 2, 3, 2, 2e-7],
   ])("%s", (_, f, low, high, place, within) => {
     expect(Math.abs(minimise(f, low, high, 1e-9) - place)).toBeLessThan(within);
+  });
+
+  test("a parabola is met at once when three places of it are known; before that by the golden section", () => {
+    const golden = (3 - Math.sqrt(5)) / 2;
+    for (const lowest of [1.7, -2.3]) {
+      const asked: number[] = [];
+      const place = minimise(
+        (x) => {
+          asked.push(x);
+          return 4 + 3 * (x - lowest) ** 2;
+        },
+        -10,
+        10,
+        1e-9,
+      );
+      expect(Math.abs(place - lowest)).toBeLessThan(1e-7);
+      const first = -10 + golden * 20;
+      expect(asked.slice(0, 2)).toEqual([first, first + golden * (10 - first)].map((x) => expect.closeTo(x, 12)));
+      // Two more places by the section, then the parabola through the three best.
+      const met = asked.findIndex((x) => Math.abs(x - lowest) < 1e-9);
+      expect(met).toBeLessThan(5);
+      expect(asked.length).toBeLessThan(met + 8);
+    }
   });
 });

@@ -7,7 +7,7 @@ import { DuckDBInstance } from "@duckdb/node-api";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Book, createDemoBook, systemPorts } from "../../src/book/index.ts";
-import { readPullsTable } from "../../src/holding/index.ts";
+import { holdRulesOf, readPullsTable } from "../../src/holding/index.ts";
 import {
   checkPackage,
   dataPackage,
@@ -20,7 +20,7 @@ import {
 import { DEGREES } from "../../src/quantity/index.ts";
 import { readRig, settle } from "../../src/rode/index.ts";
 import { pullCases, pullEvidence } from "../../src/study/index.ts";
-import { INVENTED } from "../../src/words/index.ts";
+import { holdRulesLine, INVENTED } from "../../src/words/index.ts";
 import { draft04Troubles } from "../support/draft-04.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "data-package-"));
@@ -124,6 +124,111 @@ describe("a data package", () => {
     }
     for (const bytes of [files.get("datapackage.json"), undefined, new TextEncoder().encode("null")])
       expect(saysInvented(bytes)).toBe(false);
+  });
+
+  it("tells how each pull's log was judged, with unit, bounds and meaning, and reads it back; places only where chosen", async () => {
+    const how = {
+      ...{ heldFor_s: 30, heldWithin_m: 0.5, calibration: 1.02, tare_N: -35, slackLoad_N: 60 },
+      ...{ bearing_deg: 215, trackClock_s: -2.5 },
+    };
+    const place = { anchorLatitude_deg: 48.12345, anchorLongitude_deg: -5 };
+    const judged = async (chosen: readonly Private[]) => {
+      const own = choice(chosen);
+      const [first, second, ...rest] = own.pulls.map(({ about }) => about);
+      const log = {
+        held: { kind: "heldTo", newtons: 2000, u: 20, at: "bow", mark: "m", why: { kind: "byHand" }, untold: null },
+        ...{ zeroFound: true, unmatched: 0, cell: "load-2" },
+      } as unknown as NonNullable<(typeof own.pulls)[number]["about"]["log"]>;
+      const byLog = { result: null, steps: null, endedBy: null };
+      const cases = [
+        { ...first!, pull: { ...first!.pull, ...byLog, ...how, ...place, pulls: "ahead" as const }, log },
+        { ...second!, pull: { ...second!.pull, ...byLog, heldFor_s: 12 }, log },
+        ...rest,
+      ];
+      const made = await dataPackage({
+        ...own,
+        pulls: cases.map((about) => ({ about, evidence: pullEvidence(about) })),
+      });
+      const table = Papa.parse<Record<string, string>>(text(made.files, "pulls.csv"), { header: true });
+      return { files: made.files, rows: table.data, header: table.meta.fields! };
+    };
+    const plain = await judged([]);
+    expect(plain.rows[0]).toMatchObject({
+      ...Object.fromEntries(Object.entries(how).map(([name, value]) => [name, String(value)])),
+      ...{ boatPulled: "ahead", cell: "load-2", readHeldTo_N: "2000", from: "log" },
+    });
+    // Judged by its log, and with nothing stated but the time: the rest is as usual, 1 m, and as read.
+    const rest = { heldWithin_m: "1", calibration: "", tare_N: "", slackLoad_N: "", boatPulled: "", trackClock_s: "" };
+    expect(plain.rows[1]).toMatchObject({ heldFor_s: "12", cell: "load-2", ...rest });
+    // Of a pull whose record says what it held nothing was judged.
+    expect(plain.rows[2]).toMatchObject({ from: "record", heldFor_s: "", heldWithin_m: "", cell: "" });
+    expect(plain.header.filter((name) => /latitude|longitude/i.test(name))).toEqual([]);
+    expect(text(plain.files, "pulls.csv")).not.toContain("48.12345");
+
+    const descriptor = JSON.parse(text(plain.files, "datapackage.json")) as {
+      resources: { path: string; schema?: { fields: Record<string, unknown>[] } }[];
+    };
+    const fields = descriptor.resources.find(({ path }) => path === "pulls.csv")!.schema!.fields;
+    const field = (name: string) => fields.find((one) => one.name === name);
+    expect(field("heldFor_s")).toMatchObject({
+      type: "number",
+      unit: "s",
+      constraints: { minimum: 0.1, maximum: 86_400 },
+    });
+    expect(field("tare_N")).toMatchObject({ type: "number", unit: "N" });
+    expect(field("boatPulled")).toMatchObject({ constraints: { enum: ["astern", "ahead"] } });
+    for (const name of [...Object.keys(how), "boatPulled", "cell"])
+      expect(String(field(name)!.description).length, name).toBeGreaterThan(20);
+
+    const placed = await judged(["positions"]);
+    expect(placed.rows[0]).toMatchObject({ anchorLatitude_deg: "48.12345", anchorLongitude_deg: "-5" });
+    for (const made of [plain.files, placed.files]) expect((await check(made)).differences).toEqual([]);
+    // What a row says beside what it may: another Parquet, or a number that is none, is told.
+    const wrong = (path: string, change: (csv: string) => string): PackageFiles =>
+      new Map([...plain.files, [path, new TextEncoder().encode(change(text(plain.files, path)))]]);
+    const tampered = await check(wrong("pulls.csv", (csv) => csv.replace(",30,0.5,1.02,", ",31,0.5,1.02,")));
+    expect(tampered.differences.map(({ where }) => where)).toContainEqual(expect.stringContaining("heldFor_s"));
+    await expect(check(wrong("pulls.csv", (csv) => csv.replace(",30,0.5,1.02,", ",30,0.5,99,")))).rejects.toThrow(
+      /column calibration: "99"; a number from 0.1 to 10 is expected/,
+    );
+    await expect(check(wrong("pulls.csv", (csv) => csv.replace(",ahead,", ",sideways,")))).rejects.toThrow(
+      /column boatPulled: "sideways"; one of astern, ahead is expected/,
+    );
+
+    // Another tester's comparing reads the rule, and tells where rules differ.
+    const { pulls } = readPullsTable(
+      Papa.parse<string[]>(text(plain.files, "pulls.csv"), { skipEmptyLines: true }).data,
+      "p",
+    );
+    expect(pulls.slice(0, 3).map(({ holdRule }) => holdRule)).toEqual([
+      { heldFor: 30, heldWithin: 0.5 },
+      { heldFor: 12, heldWithin: 1 },
+      undefined,
+    ]);
+    expect(holdRulesOf(pulls)).toEqual([
+      { heldFor: 30, heldWithin: 0.5, pulls: 1 },
+      { heldFor: 12, heldWithin: 1, pulls: 1 },
+    ]);
+    expect(holdRulesLine(holdRulesOf(pulls), "metric")).toContain(
+      "1 kept for 30 s or longer, the anchor moving by less than 0.5 m meanwhile; 1 kept for 12 s or longer",
+    );
+    expect(holdRulesLine(holdRulesOf(pulls).slice(0, 1), "metric")).toBeNull();
+  });
+
+  it("of an earlier program, which told nothing of how logs were judged, is checked as it is", async () => {
+    const table = Papa.parse<string[]>(text(files, "pulls.csv"), { skipEmptyLines: true }).data;
+    const header = table[0]!;
+    const [from, to] = [header.indexOf("cell"), header.indexOf("trackClock_s")];
+    expect(to - from).toBe(8);
+    const csv = `${Papa.unparse(
+      table.map((row) => row.filter((_, i) => i < from || i > to)),
+      { newline: "\r\n" },
+    )}\r\n`;
+    const earlier: PackageFiles = new Map([...files, ["pulls.csv", new TextEncoder().encode(csv)]]);
+    const { differences, pulls } = await check(earlier);
+    expect(pulls).toBe(36);
+    // Its sum is another, since the descriptor is of the table with them; no number is.
+    expect(differences.map(({ where }) => where)).toEqual(["pulls.csv, bytes"]);
   });
 
   it("has a row for each pull that can be compared, read alike from CSV and Parquet by another reader (DuckDB)", async () => {

@@ -56,5 +56,9 @@ describe("an id", () => {
     7,
     null,
     undefined,
+    // Each of these reads as an id once it is made a text.
+    [ABOUT],
+    new String(ABOUT),
+    { toString: () => ABOUT },
   ])("cannot be %j", (text) => expect(isId(text)).toBe(false));
 });

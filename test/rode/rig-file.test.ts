@@ -169,6 +169,61 @@ describe("a rig written out", () => {
   });
 });
 
+describe("the text of a rig written out", () => {
+  it("has short groups and stretch curves on one line, units at hand where they say the number exactly", () => {
+    const text = `format: rodebench/rig@1
+name: Written
+setting: { medium: water, depth: 26 ft, rollerHeight: 1.5 m, waterDensity: 1025 kg/m3, bottomSlope: -3 deg, bottomFriction: 0.6, current: 1 kn }
+rode:
+  - line: { name: Wire, length: 20 m, massPerLength: 0.9 lb/ft, density: 7850 kg/m3, stiffness: 90 kN, diameter: 0.5 in, breakingLoad: 9000 N }
+  - line: { name: Rope, material: rope, length: 12.3456789012345 m, massPerLength: 0.12 kg/m, density: 1140 kg/m3, stretch: [[0.06, 1500 N], [0.12, 10 kN]], diameter: 14 mm, drag: { across: 1.3, along: 0.07 } }
+  - weight: { name: Kellet, mass: 33.123 lb, density: 7850 kg/m3, workingLoad: 450 lbf }
+uncertainty: { massPerLength: 3 %, rise: 0.3 m, current: 0.1 m/s }
+`;
+    const rig = readRig(text, "rig");
+    // The first of a unit's names that says the number in at most ten digits: 26 ft is 7.9248 m, 33.123 lb no such figure.
+    // A group of more than a hundred characters, or with another in it, has a line for each of its fields.
+    expect(rigToFile(rig)).toBe(`format: rodebench/rig@1
+name: Written
+setting:
+  medium: water
+  depth: 7.9248 m
+  rollerHeight: 1.5 m
+  waterDensity: 1025 kg/m3
+  bottomSlope: -3 deg
+  bottomFriction: 0.6
+  current: 1 kn
+rode:
+  - line:
+      name: Wire
+      length: 20 m
+      massPerLength: 0.9 lb/ft
+      density: 7850 kg/m3
+      stiffness: 90 kN
+      diameter: 12.7 mm
+      breakingLoad: 9000 N
+  - line:
+      name: Rope
+      material: rope
+      length: 12.3456789012345 m
+      massPerLength: 0.12 kg/m
+      density: 1140 kg/m3
+      stretch: [ [ 0.06, 1500 N ], [ 0.12, 10 kN ] ]
+      diameter: 14 mm
+      drag: { across: 1.3, along: 0.07 }
+  - weight: { name: Kellet, mass: 33.123 lb, density: 7850 kg/m3, workingLoad: 450 lbf }
+uncertainty: { massPerLength: 3 %, rise: 0.3 m, current: 0.1 m/s }
+`);
+  });
+
+  it("leaves out what stands at nought: slope, friction, current, uncertainty", () => {
+    const rig = readRig(file({}), "rig");
+    expect(rigToFile({ ...rig, setting: { ...rig.setting, bottomFriction: 0 }, uncertainty: {} })).not.toMatch(
+      /bottomSlope|bottomFriction|current|uncertainty/,
+    );
+  });
+});
+
 describe("the schema of a rig file", () => {
   it("names every field of the contract and refuses others", () => {
     const schema = rigFileSchema() as {

@@ -28,6 +28,7 @@ describe("a series file", () => {
       { name: "Scoop B", mass: 6 },
     ]);
     expect([series.repeats, series.hold, series.pullTime, series.changeTime]).toEqual([3, 60, 25 * 60, 10 * 60]);
+    expect(series.holdRule).toEqual({ heldFor: 30, heldWithin: 0.5 });
     expect(series.gaugeU).toBeCloseTo(0.5 * DEGREE, 12);
     expect([series.seed, series.changes]).toEqual([7, "few"]);
     expect(series.pulls).toEqual([]);
@@ -111,18 +112,19 @@ describe("a series file", () => {
         ["  name: Marsh Tern\n  length: 11.6 m\n", ""],
         ["    seabed: mud\n    room: 60 m\n    bottomFriction: 0.6\n", ""],
         [
-          "pulls: { repeats: 3, hold: 60 s, each: 25 min, change: 10 min }\ngauge: 0.5 deg\norder: { seed: 7, changes: few }\n",
+          "pulls: { repeats: 3, hold: 60 s, heldFor: 30 s, heldWithin: 0.5 m, each: 25 min, change: 10 min }\ngauge: 0.5 deg\norder: { seed: 7, changes: few }\n",
           "",
         ],
       ),
       "x",
     );
-    // docs/series.md: a ratio of 1.3, 3 pulls of 25 min, 10 min to change, held 60 s, gauge 0.5°, all of the working load, 0.5 m under the keel.
+    // docs/series.md: a ratio of 1.3, 3 pulls of 25 min, 10 min to change, held 60 s, counting as held from 8 s and below 1 m, gauge 0.5°, all of the working load, 0.5 m under the keel.
     expect(bare).toMatchObject({
       name: "series",
       tell: 1.3,
       repeats: 3,
       hold: 60,
+      holdRule: { heldFor: 8, heldWithin: 1 },
       pullTime: 1500,
       changeTime: 600,
       workingLoadShare: 1,
@@ -154,6 +156,16 @@ describe("a series file", () => {
     expect(stated.sites[0]!.bottomSlope).toBeCloseTo(-3 * DEGREE, 12);
     expect(stated.sites[0]!.waterDensity).toBe(1000);
     expect(stated.changes).toBe("free");
+  });
+
+  it("takes of the hold rule what it states, and the rest as usual", () => {
+    const feet = readSeries(changed(["heldFor: 30 s, heldWithin: 0.5 m", "heldWithin: 2 ft"]), "x");
+    expect(feet.holdRule.heldFor).toBe(8);
+    expect(feet.holdRule.heldWithin).toBeCloseTo(0.6096, 12);
+    expect(readSeries(changed(["heldFor: 30 s, heldWithin: 0.5 m", "heldFor: 2 min"]), "x").holdRule).toEqual({
+      heldFor: 120,
+      heldWithin: 1,
+    });
   });
 
   it("names its table of pulls, where it names one", () => {
@@ -251,6 +263,21 @@ const wrong: readonly (readonly [what: string, changes: readonly (readonly [stri
     "pulls.repeats: 532 pulls; at most 529 pulls are expected",
   ],
   ["a pull of no time", [["each: 25 min", "each: 0 s"]], "pulls.each: 0; a time above zero is expected"],
+  [
+    "a hold rule of no time",
+    [["heldFor: 30 s", "heldFor: 0 s"]],
+    'pulls.heldFor: "0 s"; a time from 0.1 s to a day is expected, such as 30 s',
+  ],
+  [
+    "a hold rule in another measure",
+    [["heldWithin: 0.5 m", "heldWithin: 0.5 kN"]],
+    'pulls.heldWithin: "0.5 kN" is a force; a length is expected, such as "0.5 m"',
+  ],
+  [
+    "a hold rule that lets an anchor go a league",
+    [["heldWithin: 0.5 m", "heldWithin: 5 km"]],
+    'pulls.heldWithin: "5 km"; a length from 1 mm to 1 km is expected, such as 0.5 m',
+  ],
   ["a hold of less than no time", [["hold: 60 s", "hold: -1 s"]], 'pulls.hold: "-1 s"; zero or more is expected'],
   [
     "an anchor of no mass",

@@ -72,6 +72,33 @@ describe("drift since a pull began", () => {
     expect(held / trials).toBeGreaterThan(0.94);
   });
 
+  it("takes each end for the mean of its places, ten seconds first and five last, each no better than its scatter", () => {
+    // Metres east and north by the time; logs begin at any time of the clock.
+    for (const began of [0, 7000]) {
+      const at = (time: number, east: number, north: number, accuracy?: number): Fix => ({
+        time: began + time,
+        ...moved(54, 10, east, north),
+        ...(accuracy === undefined ? {} : { accuracy }),
+      });
+      // First: 0, 10 and 20 m east, mean 10, spread per direction √(200/3/2). The fix at 10.5 s belongs to neither end.
+      const first = [at(0, 0, 0), at(5, 10, 0), at(10, 20, 0)];
+      const between = [at(10.5, 900, 900), at(94.5, 900, 900)];
+      // Last: 30 and 38 m north of the first place, mean 34, spread √(16/2).
+      const last = [at(95, 10, 30), at(100, 10, 38)];
+      const drift = driftOf([...first, ...between, ...last], 0)!;
+      expect(drift.distance).toBeCloseTo(34, 2);
+      expect(drift.along).toBeCloseTo(34, 2);
+      expect(drift.across).toBeCloseTo(0, 2);
+      expect(drift.u).toBeCloseTo(Math.sqrt(100 / 3 + 8), 2);
+      // What a receiver states of one place counts where it is more than they scatter: a circle of 95 % of 24.477 m is 10 m.
+      const stated = driftOf([...first, ...between, at(95, 10, 30, 24.477), at(100, 10, 38)], 0)!;
+      expect(stated.u).toBeCloseTo(Math.sqrt(100 / 3 + 100), 2);
+      // Places that stand still and state nothing: a metre at each end.
+      expect(driftOf([at(0, 0, 0), at(60, 5, 0)], 0)!.u).toBeCloseTo(Math.SQRT2, 12);
+      expect(driftOf([at(0, 0, 0), at(10, 5, 0)], 0)).not.toBeNull();
+    }
+  });
+
   it("is not told before its two ends can be told apart", () => {
     expect(driftOf([], 0)).toBeNull();
     expect(

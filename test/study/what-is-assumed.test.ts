@@ -223,6 +223,14 @@ describe("marks as they stand", () => {
       ({ id }) => id,
     );
     expect(ids).toEqual(["a", "d", "b", "c"]);
+    // Whatever order the book gives them in, and whatever else of them differs.
+    const times = [3, 1, 2, 5, 4, 8, 6, 7];
+    for (const told of [times, times.toReversed()]) {
+      const marks = told.map((from, i) => mark(`m${i}`, from, 20 - from, { detail: { u: 10 - from } }));
+      expect(effectiveMarks(marks).map(({ from }) => from)).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+      const ends = told.map((to, i) => mark(`m${i}`, 0, to, { detail: { u: 10 - to } }));
+      expect(effectiveMarks(ends).map(({ to }) => to)).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+    }
   });
   it("of two corrections of one mark the later record stands", () => {
     const by = (id: string, from: number) => mark(id, from, 9, { origin: "by hand", corrects: "a" });
@@ -316,6 +324,27 @@ describe("a drag marked by hand in a log", () => {
     expect(drag.u).toBeLessThan(60);
     expect(told.corrected).toBe(1);
     expect(told.evidence).toBeNull();
+  });
+
+  it("has a load that grows evenly by its middle, and how evenly spaced values scatter", () => {
+    const time = Float64Array.from({ length: 1200 }, (_, i) => i / 10);
+    // 10 N/s: at 59 s, a second before the drag, 2000 N.
+    const load = Float64Array.from(time, (t) => (t < 20 || t > 100 ? 0 : 2000 + 10 * (t - 59)));
+    const told = reducePullLog({
+      ...{ time, load, readAt: "bow", slack: [], about: null },
+      corrections: [
+        {
+          change: "add",
+          mark: { id: "m", kind: "drag", from: 60, to: 62, value: 0, u: 0, of: "force", why: { kind: "byHand" } },
+        },
+      ],
+    });
+    if (told.kind !== "reduced") throw new Error(told.line);
+    const drag = told.marks.find((one) => one.kind === "drag" && Math.abs(one.from - 60) < 1)!;
+    expect(drag.why).toEqual({ kind: "byHandMeanBefore", seconds: 2 });
+    // 21 values a newton apart: √((21² − 1)/12). A low pass lets a straight line through.
+    expect(drag.value).toBeCloseTo(2000, 0);
+    expect(drag.u).toBeCloseTo(Math.sqrt((21 ** 2 - 1) / 12), 1);
   });
 
   it("has no scatter where the load stood still, also beside a correction of another sort", () => {

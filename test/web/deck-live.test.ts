@@ -1,9 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { holdSoFar } from "../../src/study/index.ts";
+import { holdEvents } from "../../src/web/deck/hold-events.ts";
 import { LineStream } from "../../src/web/deck/live/line-stream.ts";
 import { gapsOf, type LiveReading, thinned } from "../../src/web/deck/live/reading.ts";
 import { withLive } from "../../src/web/deck/live/with-live.ts";
-import { type DeckEvent, endOf, heldSince, stepsHeld } from "../../src/web/deck/pull.ts";
+import { type DeckEvent, endOf, stepsHeld } from "../../src/web/deck/pull.ts";
 
 const row = (n: number, at: number, load?: number): LiveReading => ({
   n,
@@ -23,7 +25,9 @@ describe("readings of instruments in a pull", () => {
   const all = withLive({ events }, rows);
 
   it("stand among the touches by their time, and what was taken back stays so", () => {
-    expect(heldSince({ events: withLive({ events: events.slice(0, 3) }, rows.slice(0, 4)).events }, 1000)).toBe(1200);
+    const till = { events: withLive({ events: events.slice(0, 3) }, rows.slice(0, 4)).events };
+    const question = { asked: 1000, rule: { heldFor: 8, heldWithin: 1 }, direction: null, give: null };
+    expect(holdSoFar(holdEvents(till, rows), question).since).toBe(1.2);
     expect(endOf(all, 9000)).toMatchObject({ kind: "gaveWay", load: 1010 });
     expect(stepsHeld(all)).toEqual([
       { load_N: 300, duration_s: 0 },

@@ -1,16 +1,21 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkFields, isId, type Kind } from "../../src/record/index.ts";
 import { settle } from "../../src/rode/index.ts";
+import { planSeries, readSeries } from "../../src/series/index.ts";
 import { rng } from "../../src/statistics/index.ts";
+import { holdSoFar, howPulled } from "../../src/study/index.ts";
+import { setupCodec } from "../../src/web/deck/address.ts";
 import { pullOf } from "../../src/web/deck/begin.ts";
-import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "../../src/web/deck/loads.ts";
+import { holdEvents, ruleOf } from "../../src/web/deck/hold-events.ts";
+import { atTheAnchor, atTheBow, deploymentOfPull, giveNear, weakestOf } from "../../src/web/deck/loads.ts";
+import { setupPlanned } from "../../src/web/deck/planned-setup.ts";
 import {
   type DeckPull,
   deployedAt,
   endOf,
   type Happened,
-  heldSince,
   loadsOf,
   rowsOf,
   stepOf,
@@ -70,14 +75,20 @@ describe("a pull under way", () => {
     );
   });
 
-  it("holds from the first reading at the load asked, until one falls below it, a step or a giving way", () => {
-    const at = (pull: DeckPull) => heldSince(pull, 1000);
+  it("holds from the first reading at the load asked, until one falls below it, a step, a moving or a giving way", () => {
+    const question = { asked: 1000, rule: ruleOf(fresh), direction: null, give: null };
+    const at = (pull: DeckPull) => {
+      const { since } = holdSoFar(holdEvents(pull, []), question);
+      return since === null ? null : 1000 * since;
+    };
     expect(at(having(load(500)))).toBeNull();
     expect(at(having(load(500), load(990), load(1020)))).toBe(NOW + 1000);
     expect(at(having(load(990), load(700)))).toBeNull();
     expect(at(having(load(990), load(700), load(1000)))).toBe(NOW + 2000);
     expect(at(having(load(990), { kind: "step", step: 1 }))).toBeNull();
     expect(at(having(load(990), { kind: "gaveWay" }))).toBeNull();
+    expect(at(having(load(990), { kind: "moved" }))).toBeNull();
+    expect(at(having(load(990), { kind: "moved" }, { kind: "takenBack", of: 1 }))).toBe(NOW);
     expect(stepOf(having({ kind: "step", step: 1 }, { kind: "step", step: 2 }, { kind: "takenBack", of: 1 }))).toBe(1);
   });
 
@@ -149,6 +160,39 @@ describe("what goes into the book", () => {
   });
 });
 
+describe("the hold rule of a pull on deck", () => {
+  const { pulls } = planSeries(readSeries(readFileSync("data/series/creek-trial.yaml", "utf8"), "creek.yaml"));
+  const series = { hold: 60, holdRule: { heldFor: 30, heldWithin: 0.5 } };
+  const setup = setupPlanned(pulls[0]!, series)!;
+
+  it("comes from the plan, through the address, and goes into the pull's record, by which Days judges", () => {
+    expect(setupCodec.read(setupCodec.write(setup))).toMatchObject({
+      state: { heldFor: 30, heldWithin: 0.5, hold: 60, code: pulls[0]!.code },
+    });
+    const pull = pullOf(setup, exampleState.rig, NOW);
+    expect(ruleOf(pull)).toEqual(series.holdRule);
+    const set = beginRecords(pull).find(({ kind }) => kind === "pull")!.set;
+    expect(set).toMatchObject({ heldFor_s: 30, heldWithin_m: 0.5 });
+    expect(() => checkFields("pull", set)).not.toThrow();
+    expect(howPulled({ pull: set as never, series: { heldFor_s: 90 } as never })).toMatchObject(series.holdRule);
+  });
+
+  it("is not written where nobody stated one: the series' own stands, and on deck the usual one is shown", () => {
+    const set = beginRecords(fresh).find(({ kind }) => kind === "pull")!.set;
+    expect(Object.keys(set).filter((name) => name.startsWith("held"))).toEqual([]);
+    expect(howPulled({ pull: set as never, series: { heldFor_s: 90 } as never }).heldFor).toBe(90);
+    expect(ruleOf(fresh)).toEqual({ heldFor: 8, heldWithin: 1 });
+    expect(setupCodec.read(setupCodec.write(usualSetup))).toMatchObject({ state: { heldFor: null, heldWithin: null } });
+  });
+
+  it("is refused in an address that states one out of its bounds", () => {
+    const read = (name: string, value: string) => setupCodec.read({ ...setupCodec.write(setup), [name]: value });
+    expect(read("held-for", "1").kind).toBe("read");
+    expect(read("held-for", "0").kind).not.toBe("read");
+    expect(read("held-within", "-1").kind).not.toBe("read");
+  });
+});
+
 describe("a load read at the bow", () => {
   const deployment = deploymentOfPull(fresh);
   it("is at the anchor what settling the rode in this water gives, and back", () => {
@@ -160,6 +204,15 @@ describe("a load read at the bow", () => {
     );
     expect(carried.anchor.u).toBeGreaterThanOrEqual(20 * 0.9);
     expect(atTheBow(deployment, carried.anchor.value)).toBeCloseTo(2000, 6);
+  });
+
+  it("lets the boat go back as far as settling says, between the points by less than 2 cm of 10 % of load", () => {
+    const give = giveNear(deployment, 2000)!;
+    const span = (newtons: number) => (settle(deployment.rig, { at: "bow", newtons }) as { span: number }).span;
+    // At its points it is the settled span itself; elsewhere straight lines, whose bend over such a step is below 2 cm.
+    for (const newtons of [1800, 2000, 2300, 2800]) expect(give(newtons)).toBeCloseTo(span(newtons), 9);
+    for (const newtons of [1860, 1930, 2100, 2500]) expect(Math.abs(give(newtons) - span(newtons))).toBeLessThan(0.02);
+    expect(give(3200)).toBeGreaterThan(give(2800));
   });
 
   it("uses as much of the weakest part as its tension is of its limit", () => {

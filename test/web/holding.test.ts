@@ -26,6 +26,7 @@ const book: BookPulls = {
   series: ["s", "s", "t", ""],
   versions: ["a", "b", "c", "d"],
   leftOut: [],
+  remarks: [],
 };
 
 describe("the pulls looked at", () => {
@@ -139,7 +140,7 @@ it("a kept conclusion tells how many of its pulls are another or gone", () => {
 
 it("an empty book has no pulls, and says nothing wrong", () => {
   const none = bookPulls({ pull: [], day: [], site: [], seabed: [], anchor: [], rigVersion: [], series: [] });
-  expect(none).toEqual({ pulls: [], ids: [], series: [], versions: [], leftOut: [] });
+  expect(none).toEqual({ pulls: [], ids: [], series: [], versions: [], leftOut: [], remarks: [] });
 });
 
 describe("the figures of the pulls", () => {

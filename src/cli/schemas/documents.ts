@@ -58,6 +58,13 @@ const plannedPull = {
   warnings: z.array(z.looseObject({ kind: z.string() })).optional(),
   against: standsAgainst.optional(),
 };
+const clockRemarks = z
+  .array(z.looseObject({ row: z.int(), why: z.string() }))
+  .describe("what is to be said of the clocks of pulls");
+const plannedHold = {
+  hold_s: z.number().describe("each load is held so long"),
+  holdRule: z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number() }),
+};
 const said = { assumed: z.array(z.string()), caution: z.string() };
 
 export const documents: readonly AnswerFormat[] = [
@@ -112,6 +119,7 @@ export const documents: readonly AnswerFormat[] = [
     series: z.string(),
     question: z.enum(["compare", "letsGo", "afterVeer"]),
     seed: z.int(),
+    ...plannedHold,
     held: z.int().describe("pulls held already that were counted"),
     table: z.array(
       z.looseObject({
@@ -139,7 +147,7 @@ export const documents: readonly AnswerFormat[] = [
       z.looseObject({ anchor: z.string(), anchorAngle_deg: z.number(), gain: z.number(), reason: z.string() }),
     ),
   }),
-  answerFormat("planned-pull@1", "series --code", plannedPull),
+  answerFormat("planned-pull@1", "series --code", { ...plannedPull, ...plannedHold }),
   answerFormat("traced@1", "trace", {
     readAt: z.enum(["anchor", "bow"]),
     log: z.looseObject({ from_s: z.number(), to_s: z.number(), readings: z.int(), noise_N: z.number() }),
@@ -156,6 +164,13 @@ export const documents: readonly AnswerFormat[] = [
         applied: z.boolean().optional(),
       })
       .nullable(),
+    trackApart: z
+      .looseObject({
+        log: z.string(),
+        seconds: z.number().describe("begins so long after the load; below zero: before"),
+      })
+      .nullable()
+      .optional(),
     firstMovement: z.looseObject({
       kind: z.enum(["moved", "none", "notKnown"]),
       at_s: z.number().optional(),
@@ -179,6 +194,10 @@ export const documents: readonly AnswerFormat[] = [
   answerFormat("compared@1", "compare", {
     pulls: z.int(),
     leftOut: z.array(z.looseObject({ row: z.int(), why: z.string() })),
+    remarks: clockRemarks,
+    holdRules: z
+      .array(z.looseObject({ heldFor_s: z.number(), heldWithin_m: z.number(), pulls: z.int() }))
+      .describe("hold rules the pulls were judged by, where they are told"),
     anchors: z.array(
       z.looseObject({
         anchor: z.string(),
@@ -283,12 +302,14 @@ export const documents: readonly AnswerFormat[] = [
     pulls: z.int(),
     units: z.enum(["metric", "us"]),
     bytes: z.int(),
+    remarks: clockRemarks.optional(),
   }),
   answerFormat("data-published@1", "publish data", {
     folder: z.string(),
     title: z.string(),
     pulls: z.int(),
     leftOut: z.int(),
+    remarks: clockRemarks,
     with: z.array(z.enum(["people", "remarks", "positions"])),
     channelsLeftOut: z.array(z.string()).describe("channels of logs left out, as they tell places"),
     licence: z.string(),

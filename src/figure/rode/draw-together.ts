@@ -2,7 +2,7 @@
 import { formatQuantity, type UnitSystem } from "../../quantity/index.ts";
 import { type Rig, riseOf, type SettledTrace } from "../../rode/index.ts";
 import { type Ink, ink } from "../ink.ts";
-import { fitted, SIZE, text } from "../lettering.ts";
+import { fitted, SIZE, text, widthOf } from "../lettering.ts";
 import { sheet } from "../sheet.ts";
 import { tag } from "../svg.ts";
 import { angleArc } from "./drafting.ts";
@@ -99,22 +99,24 @@ function endMark(i: number, x: number, y: number): string {
     : tag("circle", { cx: x, cy: y, r: 7, fill: ink("paper"), stroke: ink(INKS[1]), "stroke-width": 2.4 });
 }
 
-/** Both ends, or the anchor alone where there is no room for both. */
+/** Both ends, or the anchor alone where there is no room for both; a long name gives way before a number does. */
 function rowWords(one: One, units: UnitSystem, room: number): string {
   const whole = words(one, units);
-  return fitted(whole, room) === whole ? whole : fitted(atAnchor(one, units), room);
+  if (widthOf(whole) <= room) return whole;
+  const numbers = `: ${atAnchor(one, units)}`;
+  return `${fitted(one.rig.name, room - widthOf(numbers))}${numbers}`;
 }
 
 const force = (newtons: number, system: UnitSystem) => formatQuantity(newtons, "force", { system, digits: 3 });
 const degrees = (radians: number, system: UnitSystem) => formatQuantity(radians, "angle", { system, digits: 3 });
 
-function atAnchor({ rig, traced }: One, units: UnitSystem): string {
+function atAnchor({ traced }: One, units: UnitSystem): string {
   const { anchor } = traced.settled;
-  return `${rig.name}: ${force(anchor.tension, units)} at ${degrees(anchor.angle, units)} at the anchor`;
+  return `${force(anchor.tension, units)} at ${degrees(anchor.angle, units)} at the anchor`;
 }
 
 function words(one: One, units: UnitSystem): string {
   const { bow } = one.traced.settled;
   const end = one.rig.setting.medium === "air" ? "upper end" : "bow";
-  return `${atAnchor(one, units)}, ${force(bow.tension, units)} at ${degrees(bow.angle, units)} at the ${end}`;
+  return `${one.rig.name}: ${atAnchor(one, units)}, ${force(bow.tension, units)} at ${degrees(bow.angle, units)} at the ${end}`;
 }

@@ -3,7 +3,7 @@
  * worked out again from what was read, and the answers again from the table.
  */
 import { InputError, quoted } from "../../quantity/index.ts";
-import { type Column, pullColumns, WORKED_OUT } from "./columns.ts";
+import { type Column, columnsOfHeader, WORKED_OUT } from "./columns.ts";
 import { ANSWERS_FILE, DESCRIPTOR_FILE, type PackageFiles, PULLS_FILE } from "./data-package.ts";
 import { workedAgain } from "./pull-rows.ts";
 import { readTableCsv, readTableParquet, type TableRow } from "./table.ts";
@@ -106,8 +106,7 @@ function readDescriptor(files: PackageFiles): Described {
 }
 
 function columnsOf(csv: string): readonly Column[] {
-  const header = csv.slice(0, csv.search(/\r?\n/)).split(",");
-  return pullColumns((["people", "remarks"] as const).filter((name) => header.includes(name)));
+  return columnsOfHeader(csv.slice(0, csv.search(/\r?\n/)).split(","));
 }
 
 type Differ = (where: string, published: unknown, found: unknown) => void;

@@ -1,5 +1,7 @@
 /** The columns of a package's table of pulls: what stands in each, in which unit, and how it came to be known. */
 
+import { type Bounds, bounds, pullWays } from "../../record/index.ts";
+
 /** As the Table Schema names types. */
 export type ColumnType = "string" | "number" | "integer" | "boolean";
 
@@ -12,6 +14,8 @@ export interface Column {
   readonly description: string;
   readonly required?: true;
   readonly oneOf?: readonly string[];
+  /** Least and greatest of its numbers. */
+  readonly within?: Bounds;
 }
 
 const text = (name: string, description: string, more: Partial<Column> = {}): Column => ({
@@ -21,11 +25,9 @@ const text = (name: string, description: string, more: Partial<Column> = {}): Co
   description,
   ...more,
 });
-const number = (name: string, unit: string, description: string): Column => ({
-  name,
-  type: "number",
-  unit,
-  description,
+const number = (name: string, unit: string, description: string, within?: Bounds): Column => ({
+  ...{ name, type: "number", unit, description },
+  ...(within === undefined ? {} : { within }),
 });
 
 /** Known of the pull and its gear. */
@@ -73,6 +75,47 @@ const READ: readonly Column[] = [
   number("read_u_N", "N", "standard uncertainty of the load read"),
 ];
 
+const { pull: of } = bounds;
+
+/** How the log of the load was judged; a package of an earlier program has none of it. */
+const HOW: readonly Column[] = [
+  text("cell", "channel of the log that the load was read from, by its name there; empty: by no log"),
+  number(
+    "heldFor_s",
+    "s",
+    "hold rule: a load counts as held when kept so long; empty: nobody stated it, and no log was judged by it",
+    of.heldFor_s,
+  ),
+  number(
+    "heldWithin_m",
+    "m",
+    "hold rule: the anchor moving by less meanwhile, where a track tells it",
+    of.heldWithin_m,
+  ),
+  number(
+    "calibration",
+    "",
+    "true load for each load read, tare_N taken off first, by the cell's calibration: in the loads of this table already; empty: 1",
+    of.calibration,
+  ),
+  number("tare_N", "N", "what the cell shows with nothing on it: taken off each reading already; empty: 0", of.tare_N),
+  number("slackLoad_N", "N", "what the cell truly carries while the rode is slack; empty: nothing", of.slackLoad_N),
+  text("boatPulled", "astern: her bow toward the anchor, or ahead; how her heading was read; empty: astern", {
+    oneOf: pullWays,
+  }),
+  number("bearing_deg", "deg", "bearing of the boat from the anchor, true, as stated", of.bearing_deg),
+  number(
+    "trackClock_s",
+    "s",
+    "added to the times of the boat's track to be on the clock of the load, as stated; empty: none",
+    of.trackClock_s,
+  ),
+];
+const ANCHOR_PLACE: readonly Column[] = [
+  number("anchorLatitude_deg", "deg", "where the anchor lay, WGS 84, as stated", of.anchorLatitude_deg),
+  number("anchorLongitude_deg", "deg", "the same", of.anchorLongitude_deg),
+];
+
 /** Worked out from what was read. */
 const WORKED: readonly Column[] = [
   number("heldTo_N", "N", "load at the anchor, along the rode, that it held"),
@@ -96,16 +139,28 @@ export const PRIVATE = ["people", "remarks", "positions"] as const;
 /** A private field. */
 export type Private = (typeof PRIVATE)[number];
 
-/** The columns of the table, in their order. */
-export function pullColumns(chosen: readonly Private[]): readonly Column[] {
+/** The columns of the table, in their order. @param how with how logs were judged */
+export function pullColumns(chosen: readonly Private[], how = true): readonly Column[] {
   return [
     ...GIVEN,
     ...READ,
+    ...(how ? HOW : []),
+    ...(how && chosen.includes("positions") ? ANCHOR_PLACE : []),
     ...WORKED,
     ...(chosen.includes("people") ? PEOPLE : []),
     ...(chosen.includes("remarks") ? REMARKS : []),
   ];
 }
+
+/** The columns of a table by its header: those of an earlier program lack some. */
+export function columnsOfHeader(header: readonly string[]): readonly Column[] {
+  const has = (name: string): boolean => header.includes(name);
+  const chosen = PRIVATE.filter((name) => has(name === "positions" ? ANCHOR_PLACE[0]!.name : name));
+  return pullColumns(chosen, has(HOW[0]!.name));
+}
+
+/** Columns that tell how a log was judged. */
+export const HOW_JUDGED: readonly string[] = HOW.map(({ name }) => name);
 
 /** Columns a reader works out again from the others. */
 export const WORKED_OUT: readonly string[] = WORKED.map(({ name }) => name);

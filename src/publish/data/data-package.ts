@@ -6,7 +6,7 @@
 
 import { plainText } from "../../quantity/index.ts";
 import type { RecordOf } from "../../record/index.ts";
-import { type Private, pullColumns } from "./columns.ts";
+import { HOW_JUDGED, type Private, pullColumns } from "./columns.ts";
 import { type About, descriptorOf, type ResourceFile } from "./descriptor.ts";
 import { type PackagedPull, rowOfPull } from "./pull-rows.ts";
 import { logTable, type RawLog } from "./raw-logs.ts";
@@ -161,6 +161,12 @@ function madeOf({ seed, about }: PackageChoice, rigs: readonly string[]): object
           ...rigs,
         ],
         how: "the rode of the rig file in the pull's own water, in equilibrium under the load read; uncertainty to first order",
+      },
+      {
+        file: PULLS_FILE,
+        columns: ["readHeldTo_N", "readGaveWayBy_N", "read_u_N"],
+        from: ["the log of the pull, where from is log", ...HOW_JUDGED],
+        how: "rodebench trace: the reduction of the log as these columns state it",
       },
       {
         file: ANSWERS_FILE,

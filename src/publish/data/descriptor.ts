@@ -124,8 +124,12 @@ function resource({ path, title, bytes, hash, columns, key }: ResourceFile): obj
   };
 }
 
-function field({ name, type, unit, description, required, oneOf }: Column): object {
-  const constraints = { ...(required ? { required: true } : {}), ...(oneOf === undefined ? {} : { enum: oneOf }) };
+function field({ name, type, unit, description, required, oneOf, within }: Column): object {
+  const constraints = {
+    ...(required ? { required: true } : {}),
+    ...(oneOf === undefined ? {} : { enum: oneOf }),
+    ...(within === undefined ? {} : { minimum: within.least, maximum: within.most }),
+  };
   return {
     name,
     type,

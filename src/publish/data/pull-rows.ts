@@ -1,5 +1,12 @@
 /** A pull of a book as a row of a package, and the pull again from the row alone: what is worked out, from what was read. */
-import { holdingRows, type PullCase, type PullEvidence } from "../../study/index.ts";
+import {
+  fieldsOfHow,
+  holdingRows,
+  howPulled,
+  type PullCase,
+  type PullEvidence,
+  usualHoldRule,
+} from "../../study/index.ts";
 import type { Private } from "./columns.ts";
 import type { TableRow } from "./table.ts";
 
@@ -54,6 +61,8 @@ export function rowOfPull(
     readHeldTo_N: held?.value ?? null,
     readGaveWayBy_N: gave?.value ?? null,
     read_u_N: (gave ?? held)?.u ?? null,
+    ...judgedBy(about, from === "log"),
+    ...(chosen.includes("positions") ? placeOf(about) : {}),
     heldTo_N: worked.heldTo_N,
     gaveWayBy_N: worked.gaveWayBy_N,
     uncertainty_N: worked.uncertainty_N,
@@ -63,6 +72,27 @@ export function rowOfPull(
     ...(chosen.includes("people") ? { people: day?.testers ?? null } : {}),
     ...(chosen.includes("remarks") ? { remarks: pull.remarks } : {}),
   };
+}
+
+/** How the pull's log is judged, as records state it; where it was judged, by the usual hold rule where none is stated. */
+function judgedBy(about: PullCase, byLog: boolean): TableRow {
+  const how = howPulled(about);
+  const fields = fieldsOfHow(byLog ? { ...usualHoldRule, ...how } : how);
+  return {
+    cell: byLog ? (about.log?.cell ?? null) : null,
+    heldFor_s: fields.heldFor_s ?? null,
+    heldWithin_m: fields.heldWithin_m ?? null,
+    calibration: fields.calibration ?? null,
+    tare_N: fields.tare_N ?? null,
+    slackLoad_N: fields.slackLoad_N ?? null,
+    boatPulled: fields.pulls ?? null,
+    bearing_deg: fields.bearing_deg ?? null,
+    trackClock_s: fields.trackClock_s ?? null,
+  };
+}
+
+function placeOf({ pull }: PullCase): TableRow {
+  return { anchorLatitude_deg: pull.anchorLatitude_deg, anchorLongitude_deg: pull.anchorLongitude_deg };
 }
 
 /** What a row says at the anchor, from its rig file and what was read alone; null where that says nothing. */
@@ -93,9 +123,17 @@ function caseOf(row: TableRow, rigFile: string | null): PullCase {
     pull: {
       ...nothing,
       ...{ day: null, series: null, anchor: null, seabed: null, rigVersion: null, number: null, startedAt: null },
-      ...{ heading_deg: null, setDistance_m: null, remarks: null, pulls: null, bearing_deg: null, trackClock_s: null },
-      ...{ heldFor_s: null, heldWithin_m: null, calibration: null, tare_N: null, slackLoad_N: null },
-      ...{ anchorLatitude_deg: null, anchorLongitude_deg: null },
+      ...{ heading_deg: null, setDistance_m: null, remarks: null },
+      pulls: text("boatPulled") as PullCase["pull"]["pulls"],
+      heldFor_s: number("heldFor_s"),
+      heldWithin_m: number("heldWithin_m"),
+      calibration: number("calibration"),
+      tare_N: number("tare_N"),
+      slackLoad_N: number("slackLoad_N"),
+      bearing_deg: number("bearing_deg"),
+      trackClock_s: number("trackClock_s"),
+      anchorLatitude_deg: number("anchorLatitude_deg"),
+      anchorLongitude_deg: number("anchorLongitude_deg"),
       depth_m: number("depth_m"),
       scope: number("scope"),
       paidOut_m: number("paidOut_m"),

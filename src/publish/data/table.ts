@@ -50,7 +50,7 @@ export function readTableCsv(columns: readonly Column[], csv: string, place: str
   });
 }
 
-function valueFrom({ name, type, required, oneOf }: Column, given: string, where: string): TableRow[string] {
+function valueFrom({ name, type, required, oneOf, within }: Column, given: string, where: string): TableRow[string] {
   const wrong = (expected: string): never => {
     throw new InputError(`${where}, column ${name}`, quoted(given), expected);
   };
@@ -63,6 +63,8 @@ function valueFrom({ name, type, required, oneOf }: Column, given: string, where
     return given === "true" || given === "false" ? given === "true" : wrong("true or false is expected");
   const value = Number(given);
   if (given.trim() === "" || !Number.isFinite(value)) wrong("a number is expected");
+  if (within !== undefined && !(value >= within.least && value <= within.most))
+    wrong(`a number from ${within.least} to ${within.most} is expected`);
   return type === "integer" && !Number.isInteger(value) ? wrong("a whole number is expected") : value;
 }
 

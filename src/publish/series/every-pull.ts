@@ -2,6 +2,7 @@
 import { drawPulls, pullRows } from "../../figure/index.ts";
 import type { Hold } from "../../holding/index.ts";
 import { formatQuantity, inUnit, plotForceUnit } from "../../quantity/index.ts";
+import { clockRemarks } from "../../study/index.ts";
 import { doubtLine } from "../../words/index.ts";
 import { type Cell, figure, list, paragraph, section, table } from "../report/page.ts";
 import type { SeriesReport } from "./series.ts";
@@ -74,21 +75,28 @@ function pullsTable({ compared, numbers, units }: SeriesReport): string {
   );
 }
 
-/** Doubts by their kind, each with how many pulls it is of and what it says of the first of them. */
-function doubts({ evidence, units }: SeriesReport): string {
+const ofClocks: ReadonlySet<string> = new Set(["trackClockOff", "trackApart"]);
+
+/** Doubts by their kind; of clocks each by its pull, for each has numbers of its own; of others each with how many pulls it is of and what it says of the first of them. */
+function doubts({ evidence, cases, units }: SeriesReport): string {
   const counted = new Map<string, { readonly count: number; readonly line: string }>();
   for (const { doubts: each } of evidence) {
     for (const kind of new Set(each.map((doubt) => doubt.kind))) {
+      if (ofClocks.has(kind)) continue;
       const line = doubtLine(each.find((doubt) => doubt.kind === kind)!, units);
       const before = counted.get(kind) ?? { count: 0, line };
       counted.set(kind, { ...before, count: before.count + 1 });
     }
   }
-  if (counted.size === 0) return "";
+  const named = (row: number): string =>
+    [cases[row - 1]?.anchor?.name, cases[row - 1]?.day?.date].filter((text) => Boolean(text)).join(", ") ||
+    `pull ${row}`;
+  const clocks = clockRemarks(evidence).map(({ row, doubt }) => `${named(row)}: ${doubtLine(doubt, units)}`);
+  if (counted.size === 0 && clocks.length === 0) return "";
   const lines = [...counted.values()]
     .sort((a, b) => b.count - a.count)
     .map(({ count, line }) => `${count} of ${evidence.length}${count > 1 ? ", such as" : ""}: ${line}`);
-  return `${paragraph("What to doubt of the pulls, and of how many:")}${list(lines)}`;
+  return `${paragraph("What to doubt of the pulls, and of how many:")}${list([...lines, ...clocks])}`;
 }
 
 /** What the loads and angles at the anchor owe their uncertainty to: shares of its square, the mean over pulls. */

@@ -10,6 +10,8 @@ import {
   degreesText,
   durationText,
   engineText,
+  holdRuleLine,
+  holdTooShortLine,
   pullWarningLine,
   questionWords,
 } from "../../words/index.ts";
@@ -30,12 +32,15 @@ const SHEET_STYLE = `${PAGE_STYLE}
 /** A page that stands alone and asks nothing of the network. */
 export function fieldSheet(plan: SeriesPlan, units: UnitSystem): string {
   const { series } = plan;
+  const short = holdTooShortLine(series.hold, series.holdRule);
   return page(
     `Field sheet: ${series.name}`,
     SHEET_STYLE,
     [
       `<main>\n<h1>${escaped(series.name)}</h1>\n`,
       `<p class="under">${escaped(`${questionWords[series.question]}; seed ${series.seed}; ${series.boat.name}`)}</p>\n`,
+      paragraph(`${holdRuleLine(series.holdRule, units)}.`),
+      short === null ? "" : paragraph(`${short}.`),
       gearCheck(plan, units),
       ...plan.pulls.map((pull) => pullBlock(plan, pull, units)),
       "</main>\n",
@@ -110,7 +115,7 @@ function pullBlock({ series }: SeriesPlan, pull: PlannedPull, units: UnitSystem)
             ),
             ...how.warnings.map((one) => paragraph(sentence(pullWarningLine(one, units)))),
             `<div class="blank">${table(
-              `Set; then raise to each load and hold it ${durationText(series.hold)}`,
+              `Set; then raise to each load and hold it ${durationText(series.hold)}. ${holdRuleLine(series.holdRule, units)}`,
               ["Load", "At the bow", "Engine", "Bow read", "Angle read", "Depth read", "Moved"].map((says, i) => ({
                 says,
                 number: i < 3,

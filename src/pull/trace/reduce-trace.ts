@@ -1,5 +1,5 @@
 import { classes, rainflow } from "../../statistics/index.ts";
-import { type AnchorPath, anchorPath } from "../anchor/index.ts";
+import type { AnchorPath } from "../anchor/index.ts";
 import { automaticMarks } from "./automatic-marks.ts";
 import { type Drag, findDrags } from "./drags.ts";
 import { findDrops } from "./drops.ts";
@@ -18,6 +18,7 @@ import { matchSteps } from "./steps.ts";
 import { sustainedLoads } from "./sustained.ts";
 import { findSwung } from "./swung.ts";
 import type { Measured, Span, Trace } from "./trace.ts";
+import { pathByClock } from "./track-clock.ts";
 import { wayAtLoads } from "./way.ts";
 import { withoutZero, zeroAt } from "./zero.ts";
 
@@ -50,7 +51,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
   const drops = findDrops(loaded, settings);
   const straight = findPlateaus(loaded, zero, settings, drops);
   const flats = [...straight, ...findSwung(loaded, zero, settings, straight, drops)].sort((a, b) => a.from - b.from);
-  const path = trace.track ? anchorPath(trace.track, trace.heading, loaded, settings, question.give) : null;
+  const { path, clock, heading } = pathByClock(trace, loaded, settings, question);
   const found = findDrags(drops, path, flats, loaded, settings);
   const measure = (span: Span): Measured => measurePlateau(loaded, zero, settings, span).load;
 
@@ -101,7 +102,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     ),
     drags: found.drags,
     easings: found.easings,
-    turns: findTurns(loaded, path, trace.heading),
+    turns: findTurns(loaded, path, heading),
     slowLog,
   });
   // What follows rests on the marks as they stand, so that a person's correction is carried through.
@@ -137,6 +138,7 @@ export function reduceTrace(trace: Trace, question: TraceQuestion): TraceReducti
     above,
     cycles: { deadBand, total: cycles.reduce((sum, c) => sum + c.count, 0), classes: classes(cycles, 10) },
     path,
+    clock,
     drags,
     easings: found.easings,
     first: firstMovement(path, drags, trace.track !== undefined),

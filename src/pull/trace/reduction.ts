@@ -11,7 +11,7 @@ import type { Reversal, SetDistance } from "./set-and-reset.ts";
 import type { SettingsChange, TraceSettings } from "./settings.ts";
 import type { MatchedStep, PlannedStep } from "./steps.ts";
 import type { Sustained } from "./sustained.ts";
-import type { Span } from "./trace.ts";
+import type { Measured, Span } from "./trace.ts";
 import type { WayAtLoad } from "./way.ts";
 import type { Zero } from "./zero.ts";
 
@@ -27,9 +27,22 @@ export interface TraceQuestion {
   readonly steps?: readonly PlannedStep[];
   /** How far the rode lets the boat go back at a load, m: from `ladder`. */
   readonly give?: (newtons: number) => number;
+  /** Whether load and track are asked how far the track's clock is off; applied: and it is added to the track's times. */
+  readonly clock?: "told" | "applied";
   /** What people changed on the automatic marks; the held load is that of the marks as corrected. */
   readonly corrections?: readonly Correction[];
 }
+
+/** The clock of the track by its own signals. */
+export type TrackClock = { readonly applied: boolean } & (
+  | {
+      readonly kind: "told";
+      readonly offset: Measured;
+      /** It stands clear of none. */
+      readonly off: boolean;
+    }
+  | { readonly kind: "notTold" }
+);
 
 /** A pull reduced from its log. */
 export interface TraceReduction {
@@ -64,6 +77,8 @@ export interface TraceReduction {
   readonly cycles: { readonly deadBand: number; readonly total: number; readonly classes: readonly CycleClass[] };
   /** Where the anchor was, by load and track together; null without a track or where it does not show the pull. */
   readonly path: AnchorPath | null;
+  /** What is to be added to the track's times, as load and track tell it, and whether it was; null where nobody asked. */
+  readonly clock: TrackClock | null;
   readonly drags: readonly Drag[];
   readonly easings: readonly Easing[];
   /** When the anchor first moved. */

@@ -8,12 +8,14 @@ import {
   anchorShapes,
   bounds,
   endings,
+  expects,
   type Kind,
   loadEnds,
   pullWays,
   type Bounds as RecordBounds,
   sedimentClasses,
 } from "../../record/index.ts";
+import { usualHoldRule } from "../../study/index.ts";
 import { sedimentName } from "./sediment-name.ts";
 
 export interface Bounds extends Partial<RecordBounds> {
@@ -100,12 +102,14 @@ const speed = (name: string, label: string, within: RecordBounds): FormField => 
   dimension: "speed",
   bounds: { ...within, expected: "a speed of 0 or more is expected" },
 });
+/** The hold rule where nobody states one. */
+const USUAL = { kept: `${usualHoldRule.heldFor} s`, within: `${usualHoldRule.heldWithin} m` };
 const heldFor = (within: RecordBounds, hint: string): FormField => ({
   name: "heldFor_s",
   label: "Held when kept for",
   as: "quantity",
   dimension: "time",
-  bounds: { ...within, expected: "a time from 0.1 s to a day is expected, such as 30 s" },
+  bounds: { ...within, expected: expects.heldFor_s },
   hint,
 });
 const heldWithin = (within: RecordBounds, hint: string): FormField => ({
@@ -113,7 +117,7 @@ const heldWithin = (within: RecordBounds, hint: string): FormField => ({
   label: "The anchor moving less than",
   as: "quantity",
   dimension: "length",
-  bounds: { ...within, expected: "a length above zero is expected, such as 0.5 m" },
+  bounds: { ...within, expected: expects.heldWithin_m },
   hint,
 });
 const cellLoad = (name: string, label: string, within: RecordBounds, hint: string): FormField => ({
@@ -186,8 +190,8 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
     named,
     { name: "question", label: "Question", as: "text", long: true, hint: "what the series is to settle" },
     { name: "protocol", label: "Protocol", as: "text", long: true },
-    heldFor(bounds.series.heldFor_s, "hold rule of its pulls; 8 s where nothing is said"),
-    heldWithin(bounds.series.heldWithin_m, "meanwhile, where a track tells it; 1 m where nothing is said"),
+    heldFor(bounds.series.heldFor_s, `hold rule of its pulls; ${USUAL.kept} where neither this nor its protocol says`),
+    heldWithin(bounds.series.heldWithin_m, `meanwhile, where a track tells it; ${USUAL.within} where neither says`),
   ],
   day: [
     { name: "date", label: "Date", as: "date", required: true },
@@ -258,8 +262,11 @@ export const forms: Readonly<Record<Exclude<Kept, "rigVersion">, readonly FormFi
     },
     { name: "remarks", label: "Remarks", as: "text", long: true },
     ...[
-      heldFor(bounds.pull.heldFor_s, "hold rule; as the series says, else 8 s"),
-      heldWithin(bounds.pull.heldWithin_m, "meanwhile, where a track tells it; as the series says, else 1 m"),
+      heldFor(bounds.pull.heldFor_s, `hold rule; as the series says, else ${USUAL.kept}`),
+      heldWithin(
+        bounds.pull.heldWithin_m,
+        `meanwhile, where a track tells it; as the series says, else ${USUAL.within}`,
+      ),
       cellLoad("tare_N", "Tare of the cell", bounds.pull.tare_N, "what it shows with nothing on it"),
       {
         name: "calibration",

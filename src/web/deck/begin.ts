@@ -29,6 +29,8 @@ export function pullOf(setup: Setup, rig: Rig, now: number = Date.now()): DeckPu
     rig: { name: rig.name, file: rigToFile(rig) },
     deployed: { depth: setup.depth, paidOut: setup.paidOut },
     loadU: setup.loadU,
+    ...(setup.heldFor === null ? {} : { heldFor: setup.heldFor }),
+    ...(setup.heldWithin === null ? {} : { heldWithin: setup.heldWithin }),
     steps: stepsTyped(setup.loads, setup.hold),
     ...(setup.direction === null ? {} : { direction: setup.direction }),
     code: codeTyped(setup.code) || null,

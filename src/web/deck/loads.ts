@@ -1,5 +1,5 @@
 /** What a load at the bow is at the anchor, and what it is to the gear, in the water of a pull. */
-import { type Rig, readRig, settleTraced, strengthOf } from "../../rode/index.ts";
+import { type Rig, readRig, settle, settleTraced, strengthOf } from "../../rode/index.ts";
 import { type CarriedLoad, carryLoad, type Deployment, deploymentOf } from "../../study/index.ts";
 import { type DeckPull, deployedAt } from "./pull.ts";
 
@@ -17,6 +17,23 @@ export function atTheAnchor(deployment: Deployment, newtons: number, u: number):
 export function atTheBow(deployment: Deployment, newtons: number): number | null {
   const carried = carryLoad(deployment, { value: newtons, u: 0 }, "anchor");
   return carried.kind === "carried" ? carried.bow.value : null;
+}
+
+/** Loads between which the rode's give is straight enough, of the one asked. */
+const NEAR_ASKED = [0.9, 1, 1.15, 1.4];
+
+/** How far the rode lets the boat go back at a load near the one asked at the bow, m; null where it has no equilibrium. */
+export function giveNear({ rig }: Deployment, asked: number): ((newtons: number) => number) | null {
+  const points = NEAR_ASKED.flatMap((share) => {
+    const settled = settle(rig, { at: "bow", newtons: share * asked });
+    return settled.kind === "settled" ? [{ load: share * asked, span: settled.span }] : [];
+  });
+  if (points.length < NEAR_ASKED.length) return null;
+  return (newtons) => {
+    const next = points.findIndex(({ load }, i) => i > 0 && (newtons <= load || i === points.length - 1));
+    const [a, b] = [points[next - 1]!, points[next]!];
+    return a.span + ((b.span - a.span) * (newtons - a.load)) / (b.load - a.load);
+  };
 }
 
 /** The part that uses most of its working load limit. */

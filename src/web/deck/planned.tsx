@@ -56,7 +56,7 @@ export function Planned({
       </div>
     );
   }
-  const setup = setupPlanned(found.pull, found.hold);
+  const setup = setupPlanned(found.pull, found.series);
   return (
     <div className={styles.lastLine}>
       <p role="status">

@@ -36,6 +36,8 @@ export function beginRecords(pull: DeckPull): WrittenRecord[] {
       depth_m: deployed.depth ?? null,
       paidOut_m: deployed.paidOut ?? null,
       loadAt: "bow",
+      ...(pull.heldFor === undefined ? {} : { heldFor_s: pull.heldFor }),
+      ...(pull.heldWithin === undefined ? {} : { heldWithin_m: pull.heldWithin }),
       ...(pull.code === null ? {} : { remarks: `planned pull ${pull.code}` }),
     }),
   ];

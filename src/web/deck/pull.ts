@@ -79,6 +79,9 @@ export interface DeckPull {
   readonly deployed: DeploymentRecord;
   /** Standard uncertainty of a load read, N. */
   readonly loadU: number;
+  /** The hold rule, s and m, where one is stated. */
+  readonly heldFor?: number;
+  readonly heldWithin?: number;
   /** The way the boat is pulled, rad from true north. */
   readonly direction?: number;
   readonly steps: readonly DeckStep[];
@@ -131,24 +134,6 @@ export function stepOf(pull: Pick<DeckPull, "events">): number {
 export function deployedAt({ steps, deployed }: Pick<DeckPull, "steps" | "deployed">, step: number): DeploymentRecord {
   const out = veeredTo(steps, step);
   return out === undefined ? deployed : { ...deployed, paidOut: out };
-}
-
-/** How far a load may lie below the one asked and still be it, as a share. */
-const HELD = 0.93;
-
-/**
- * Since when the load of the step is held, ms since 1970; null while it is not.
- * @param asked N at the bow
- */
-export function heldSince(pull: Pick<DeckPull, "events">, asked: number): number | null {
-  let since: number | null = null;
-  for (const one of standing(pull)) {
-    if (one.kind === "step" || one.kind === "gaveWay") since = null;
-    if (one.kind !== "load") continue;
-    if (one.newtons < HELD * asked) since = null;
-    else since ??= one.at;
-  }
-  return since;
 }
 
 /**

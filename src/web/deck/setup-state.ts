@@ -12,6 +12,9 @@ export interface Setup {
   readonly loads: string;
   /** s */
   readonly hold: number;
+  /** The hold rule, s and m; null where nobody states one: as the pull's series says, or as it is usual. */
+  readonly heldFor: number | null;
+  readonly heldWithin: number | null;
   /** Standard uncertainty of a load read, N. */
   readonly loadU: number;
   /** The way the boat is pulled, rad from true north; null where nobody says. */
@@ -26,6 +29,8 @@ export const usualSetup: Setup = {
   paidOut: 35,
   loads: "500 N, 1 kN, 1.5 kN, 2 kN",
   hold: 60,
+  heldFor: null,
+  heldWithin: null,
   loadU: 20,
   direction: null,
   code: "",

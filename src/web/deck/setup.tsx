@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import { InputError } from "../../quantity/index.ts";
+import { bounds, expects } from "../../record/index.ts";
 import { CAUTION } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { type NumberField, NumberFields } from "../controls/number-fields.tsx";
@@ -17,50 +18,71 @@ import { Planned } from "./planned.tsx";
 import { type Setup as SetupState, setupStore } from "./setup-state.ts";
 import { StepsField } from "./steps-field.tsx";
 
-const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "loadU" | "direction">[] = [
-  {
-    name: "depth",
-    field: "deck depth",
-    label: "Water at the anchor",
-    dimension: "length",
-    change: "depth",
-    range: { above: 0, most: 1e4, expected: "a depth above zero is expected" },
-  },
-  {
-    name: "paidOut",
-    field: "deck rode",
-    label: "Rode out, to the roller",
-    dimension: "length",
-    change: "rode out",
-    range: { above: 0, most: 1e5, expected: "a length above zero is expected" },
-  },
-  {
-    name: "hold",
-    field: "deck hold",
-    label: "Hold each load",
-    dimension: "time",
-    change: "hold",
-    range: { least: 0, most: 1e5, expected: "a time of zero or more is expected" },
-  },
-  {
-    name: "loadU",
-    field: "deck load ±",
-    label: "± of a load read",
-    dimension: "force",
-    change: "± of a load",
-    range: { least: 0, most: 1e9, expected: "a load of zero or more is expected" },
-  },
-  {
-    name: "direction",
-    field: "deck direction",
-    label: "Pulled toward, true",
-    dimension: "angle",
-    change: "direction of the pull",
-    range: { least: 0, most: 2 * Math.PI, expected: "0° to 360° from true north are expected" },
-    placeholder: "none",
-    optional: true,
-  },
-];
+const fields: readonly NumberField<"depth" | "paidOut" | "hold" | "heldFor" | "heldWithin" | "loadU" | "direction">[] =
+  [
+    {
+      name: "depth",
+      field: "deck depth",
+      label: "Water at the anchor",
+      dimension: "length",
+      change: "depth",
+      range: { above: 0, most: 1e4, expected: "a depth above zero is expected" },
+    },
+    {
+      name: "paidOut",
+      field: "deck rode",
+      label: "Rode out, to the roller",
+      dimension: "length",
+      change: "rode out",
+      range: { above: 0, most: 1e5, expected: "a length above zero is expected" },
+    },
+    {
+      name: "hold",
+      field: "deck hold",
+      label: "Hold each load",
+      dimension: "time",
+      change: "hold",
+      range: { least: 0, most: 1e5, expected: "a time of zero or more is expected" },
+    },
+    {
+      name: "heldFor",
+      field: "deck held for",
+      label: "Held when kept for",
+      dimension: "time",
+      change: "hold rule",
+      range: { ...bounds.pull.heldFor_s, expected: expects.heldFor_s },
+      placeholder: "usual",
+      optional: true,
+    },
+    {
+      name: "heldWithin",
+      field: "deck held within",
+      label: "The anchor moving less than",
+      dimension: "length",
+      change: "hold rule",
+      range: { ...bounds.pull.heldWithin_m, expected: expects.heldWithin_m },
+      placeholder: "usual",
+      optional: true,
+    },
+    {
+      name: "loadU",
+      field: "deck load ±",
+      label: "± of a load read",
+      dimension: "force",
+      change: "± of a load",
+      range: { least: 0, most: 1e9, expected: "a load of zero or more is expected" },
+    },
+    {
+      name: "direction",
+      field: "deck direction",
+      label: "Pulled toward, true",
+      dimension: "angle",
+      change: "direction of the pull",
+      range: { least: 0, most: 2 * Math.PI, expected: "0° to 360° from true north are expected" },
+      placeholder: "none",
+      optional: true,
+    },
+  ];
 
 /** Before the pull: what is pulled, on what, in which water, and the loads. */
 export function Setup({ state }: { readonly state: DeckState }) {
@@ -96,7 +118,8 @@ export function Setup({ state }: { readonly state: DeckState }) {
           fields={fields}
           values={setup}
           onChange={(name, value, label) => {
-            if (value !== null || name === "direction") set({ [name]: value }, label);
+            if (value !== null || fields.some((one) => one.name === name && one.optional))
+              set({ [name]: value }, label);
           }}
         />
         <StepsField loads={setup.loads} hold={setup.hold} onChange={(loads) => set({ loads }, "loads")} />

@@ -1,6 +1,6 @@
-import { type ReactNode, useEffect, useMemo, useState } from "react";
+import { type ReactNode, useMemo, useState } from "react";
 import { DEGREES, type Dimension, fromUnit } from "../../quantity/index.ts";
-import { degreesText, durationText } from "../../words/index.ts";
+import { degreesText } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { formatQuantity, withMinus } from "../controls/numbers.ts";
 import { FoldingPanel } from "../controls/panel.tsx";
@@ -8,6 +8,7 @@ import { useUnits } from "../state/preferences.ts";
 import { useStore } from "../state/use-store.ts";
 import { Ending } from "./ending.tsx";
 import { Gauge } from "./gauge.tsx";
+import { Held, HoldTold, useHold } from "./held.tsx";
 import { note } from "./keep.ts";
 import { Keys } from "./keys.tsx";
 import { Large, largeText } from "./large.tsx";
@@ -19,7 +20,7 @@ import { Sources, Stands } from "./live/sources.tsx";
 import { withLive } from "./live/with-live.ts";
 import { atTheAnchor, atTheBow, deploymentOfPull, weakestOf } from "./loads.ts";
 import styles from "./place.module.css";
-import { type DeckEvent, type DeckPull, heldSince, loadsOf, stepOf, undoable } from "./pull.ts";
+import { type DeckEvent, type DeckPull, loadsOf, stepOf, undoable } from "./pull.ts";
 import { stepText } from "./step-text.ts";
 import { WhatTheseAre } from "./what-these-are.tsx";
 
@@ -53,6 +54,7 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
     () => (step === undefined || step.load === null ? null : atTheBow(deployment, step.load)),
     [deployment, step],
   );
+  const hold = useHold(pull, all, rows, deployment, asked);
   const show = (value: number, dimension: Dimension) =>
     formatQuantity(value, dimension, { system, unit: unitOf("deck load", dimension), digits: 3 });
   const shown =
@@ -75,8 +77,9 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
             <dd>{degreesText(gauge)}</dd>
           </div>
         )}
-        <Held pull={all} asked={asked} hold={step?.hold ?? 0} />
+        <Held here={hold} hold={step?.hold ?? 0} />
       </dl>
+      {hold !== null && <HoldTold here={hold} rows={rows} direction={pull.direction ?? null} />}
       <Stands pull={pull} />
       <Drift rows={rows} direction={pull.direction ?? null} />
       <Limit weakest={weakest} />
@@ -149,32 +152,6 @@ function Typing({ folded, children }: { readonly folded: boolean; readonly child
     <FoldingPanel name="deck keys" title="Type a load" open={false}>
       {children}
     </FoldingPanel>
-  );
-}
-
-function Held({
-  pull,
-  asked,
-  hold,
-}: {
-  readonly pull: Pick<DeckPull, "events">;
-  readonly asked: number | null;
-  readonly hold: number;
-}) {
-  const [now, setNow] = useState(() => Date.now());
-  useEffect(() => {
-    const timer = setInterval(() => setNow(Date.now()), 500);
-    return () => clearInterval(timer);
-  }, []);
-  const since = asked === null ? null : heldSince(pull, asked);
-  const held = since === null ? null : Math.max(0, (now - since) / 1000);
-  return (
-    <div>
-      <dt>Held</dt>
-      <dd data-done={held !== null && held >= hold ? "" : undefined}>
-        {held === null ? "–" : `${durationText(Math.floor(held))}${held >= hold ? " ✓" : ` of ${durationText(hold)}`}`}
-      </dd>
-    </div>
   );
 }
 

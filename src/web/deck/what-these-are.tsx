@@ -28,7 +28,9 @@ export function WhatTheseAre({ carried }: { readonly carried: CarriedLoad | null
           },
           {
             name: "held",
-            means: "How long the load has been at what this step asks, or above.",
+            means:
+              "How long the load has been at what this step asks, or above. Below it, what the hold rule of this pull makes of it.",
+            sure: "How far the anchor went is by how far the boat came along the pull, the rode's own give taken off; its ± is that of the positions.",
           },
           {
             name: "of the working load limit",

@@ -34,7 +34,7 @@ export function BesidePanel() {
       <Button onClick={() => pick.current?.click()}>Choose pulls.csv…</Button>
       <FilePick
         pick={pick}
-        label="pulls.csv of another tester"
+        label="Pulls.csv of another tester"
         accept=".csv,text/csv"
         onPick={(file) => void take(file)}
       />

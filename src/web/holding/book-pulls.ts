@@ -1,6 +1,8 @@
 /** The pulls of the book as comparing reads them, in columns a choice runs over; made in the worker. */
 import type { Pull } from "../../holding/index.ts";
 import {
+  type ClockRemark,
+  clockRemarks,
   comparablePulls,
   type LogVerdict,
   type NotComparable,
@@ -19,12 +21,14 @@ export interface BookPulls {
   readonly series: readonly string[];
   readonly versions: readonly string[];
   readonly leftOut: readonly { readonly pull: string; readonly cause: NotComparable }[];
+  /** What is to be said of the clocks of pulls. */
+  readonly remarks: readonly Pick<ClockRemark, "pull" | "doubt">[];
 }
 
 /** @param logs what logs say of pulls whose records do not, by the pull's id */
 export function bookPulls(records: StudyRecords, logs: ReadonlyMap<string, LogVerdict> = new Map()): BookPulls {
   const shown = records.pull.filter(({ hidden }) => !hidden);
-  const { pulls, ids, leftOut } = comparablePulls(pullCases(records, shown, logs));
+  const { pulls, ids, leftOut, evidence } = comparablePulls(pullCases(records, shown, logs));
   const series = new Map(shown.map((pull) => [pull.id, pull.series ?? ""]));
   return {
     pulls,
@@ -32,13 +36,16 @@ export function bookPulls(records: StudyRecords, logs: ReadonlyMap<string, LogVe
     series: ids.map((id) => series.get(id)!),
     versions: pulls.map((pull) => versionOf(pull)),
     leftOut: leftOut.map(({ pull, cause }) => ({ pull, cause })),
+    remarks: clockRemarks(evidence).map(({ pull, doubt }) => ({ pull, doubt })),
   };
 }
 
 /** The same for the same content: FNV-1a over what the pull says. */
 export function versionOf(pull: Pull): string {
   let hash = 0x811c9dc5;
-  for (const character of JSON.stringify(pull)) {
+  // What it was judged by is told beside; a conclusion kept before pulls told it is of the same pulls.
+  const { holdRule: _, ...said } = pull;
+  for (const character of JSON.stringify(said)) {
     hash = Math.imul(hash ^ character.codePointAt(0)!, 0x01000193);
   }
   return (hash >>> 0).toString(16).padStart(8, "0");

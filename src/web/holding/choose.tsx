@@ -36,28 +36,28 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
       </p>
       <div className={styles.fields}>
         <Select
-          label="series"
+          label="Series"
           value={state.series}
           options={series.filter(({ hidden }) => !hidden).map(({ id, name }) => [id, String(name)])}
           onChange={(value) => change({ series: value }, "series")}
         />
         <Select
-          label="seabed"
+          label="Seabed"
           value={state.seabed}
           options={names.seabed.map((name) => [name, name])}
           onChange={(seabed) => change({ seabed }, "seabed")}
         />
         <Select
-          label="site"
+          label="Site"
           value={state.site}
           options={names.site.map((name) => [name, name])}
           onChange={(site) => change({ site }, "site")}
         />
-        <DateField label="from" value={state.from} onChange={(from) => change({ from }, "first day")} />
-        <DateField label="to" value={state.to} onChange={(to) => change({ to }, "last day")} />
+        <DateField label="From" value={state.from} onChange={(from) => change({ from }, "first day")} />
+        <DateField label="To" value={state.to} onChange={(to) => change({ to }, "last day")} />
       </div>
       <fieldset className={styles.anchors}>
-        <legend>anchors</legend>
+        <legend>Anchors</legend>
         {names.anchor.map((anchor) => (
           <label key={anchor} className={styles.check}>
             <input type="checkbox" checked={all || state.anchors.includes(anchor)} onChange={() => toggle(anchor)} />
@@ -68,17 +68,17 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
       <div className={styles.fields}>
         <QuantityField
           field="holding-angle"
-          label="at an angle at the anchor of"
+          label="At an angle at the anchor of"
           dimension="angle"
           value={state.angle}
-          placeholder="of the pulls"
+          placeholder="as pulled"
           range={{ least: -Math.PI / 2, most: Math.PI / 2, expected: "an angle from -90° to 90° is expected" }}
           onChange={(angle) => change({ angle }, "angle")}
           onEmpty={() => change({ angle: null }, "angle")}
         />
         <QuantityField
           field="holding-mass"
-          label="for anchors with a mass of"
+          label="For anchors with a mass of"
           dimension="mass"
           value={state.mass}
           placeholder="each its own"
@@ -88,7 +88,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
         />
         <QuantityField
           field="holding-load"
-          label="size of each shape that holds"
+          label="Size of each shape that holds"
           dimension="force"
           value={state.load}
           placeholder="none"
@@ -97,7 +97,7 @@ export function Choose({ book, chosen }: { readonly book: BookPulls; readonly ch
           onEmpty={() => change({ load: null }, "load")}
         />
         <label className={styles.field}>
-          <span>with a chance of</span>
+          <span>With a chance of</span>
           <select
             className={styles.select}
             value={String(state.chance)}

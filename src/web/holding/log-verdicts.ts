@@ -52,5 +52,5 @@ async function verdictOfLog(
     signal,
     about.pull.trackClock_s ?? 0,
   );
-  return askWorker((work) => work.logVerdict({ about, ...readings, marks, veersBeside }));
+  return askWorker((work) => work.logVerdict({ about, cell: channel, ...readings, marks, veersBeside }));
 }

@@ -10,18 +10,18 @@ import { holdingStore } from "./state.ts";
 
 /** How each prior is asked for: deviations of logarithms as factors, changes a degree in per cent. */
 const ASKED: Readonly<Record<string, { readonly label: string; readonly as: "factor" | "percent" | "number" }>> = {
-  timesWeight: { label: "holding, times an anchor's weight", as: "number" },
-  m: { label: "that within a factor of", as: "factor" },
-  anchors: { label: "anchors apart by a factor of", as: "factor" },
-  seabed: { label: "seabeds apart by a factor of", as: "factor" },
-  sites: { label: "sites apart by a factor of", as: "factor" },
-  days: { label: "days apart by a factor of", as: "factor" },
-  testers: { label: "testers apart by a factor of", as: "factor" },
-  scatter: { label: "pulls of one anchor apart by a factor of", as: "factor" },
-  angleMean: { label: "change of holding a degree", as: "percent" },
-  angle: { label: "that give or take", as: "percent" },
-  massMean: { label: "power of mass that holding grows with", as: "number" },
-  mass: { label: "that power give or take", as: "number" },
+  timesWeight: { label: "Holding, times an anchor's weight", as: "number" },
+  m: { label: "That within a factor of", as: "factor" },
+  anchors: { label: "Anchors apart by a factor of", as: "factor" },
+  seabed: { label: "Seabeds apart by a factor of", as: "factor" },
+  sites: { label: "Sites apart by a factor of", as: "factor" },
+  days: { label: "Days apart by a factor of", as: "factor" },
+  testers: { label: "Testers apart by a factor of", as: "factor" },
+  scatter: { label: "Pulls of one anchor apart by a factor of", as: "factor" },
+  angleMean: { label: "Change of holding a degree", as: "percent" },
+  angle: { label: "That give or take", as: "percent" },
+  massMean: { label: "Power of mass that holding grows with", as: "number" },
+  mass: { label: "That power give or take", as: "number" },
 };
 
 /** What is believed before any pull, in plain words, and changed there. */
@@ -58,7 +58,7 @@ export function PriorsForm() {
               onChange={(value) =>
                 holdingStore.set(
                   (before) => ({ ...before, priors: put(before.priors, isFactor ? Math.log(value) : value) }),
-                  { label: `what is believed: ${label}` },
+                  { label: `what is believed: ${label.toLowerCase()}` },
                 )
               }
             />

@@ -1,10 +1,10 @@
-import { useState } from "react";
-import type { Hold } from "../../holding/index.ts";
+import { useMemo, useState } from "react";
+import { type Hold, holdRulesOf } from "../../holding/index.ts";
 import type { UnitSystem } from "../../quantity/index.ts";
-import { sayNotComparable } from "../../words/index.ts";
+import { countText, doubtLine, holdRulesLine, sayNotComparable } from "../../words/index.ts";
 import { Button } from "../controls/button.tsx";
 import { byDecimal } from "../controls/by-decimal.tsx";
-import { formatQuantity } from "../controls/numbers.ts";
+import { formatQuantity, withMinus } from "../controls/numbers.ts";
 import { Panel } from "../controls/panel.tsx";
 import { PlaceLink } from "../controls/place-link.tsx";
 import { recordSearch } from "../days/address.ts";
@@ -35,6 +35,10 @@ export function PullList({
   const pages = Math.max(1, Math.ceil(chosen.length / PAGE));
   const at = Math.min(page, pages - 1);
   const shown = chosen.slice(at * PAGE, (at + 1) * PAGE);
+  const rules = useMemo(
+    () => holdRulesLine(holdRulesOf(chosen.map((i) => book.pulls[i]!)), system),
+    [book, chosen, system],
+  );
   const angleText = (i: number): string | null => {
     const angle = book.pulls[i]!.anchorAngle;
     return angle === undefined ? null : formatQuantity(angle, "angle", { digits: 2 });
@@ -150,6 +154,25 @@ export function PullList({
             })}
           </ul>
         </>
+      )}
+      {rules !== null && <p>{rules}.</p>}
+      {book.remarks.length > 0 && (
+        <details>
+          <summary>{countText(book.remarks.length, "pull has", "pulls have")} a clock to look at</summary>
+          <ul>
+            {book.remarks.map(({ pull, doubt }) => {
+              const i = book.ids.indexOf(pull);
+              return (
+                <li key={pull}>
+                  <PlaceLink to="/days" search={recordSearch("pull", pull)} title="Open the pull in Days">
+                    {i < 0 ? "a pull without a result" : pullName(book, i)}
+                  </PlaceLink>
+                  : {withMinus(doubtLine(doubt, system))}
+                </li>
+              );
+            })}
+          </ul>
+        </details>
       )}
       {book.leftOut.length > 0 && (
         <details>

@@ -39,7 +39,7 @@ export function MapPanel({ state }: { readonly state: MatchState }) {
       title="Over depth"
       beside={
         <Choice
-          label="map over depth and"
+          label="Map over depth and"
           labelUnseen
           value={state.map}
           options={[

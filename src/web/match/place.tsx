@@ -34,7 +34,7 @@ export function Place() {
       <Panel title="Under one load">
         <SlideField
           field="load"
-          label="load at both bows"
+          label="Load at both bows"
           dimension="force"
           value={state.load}
           least={50}

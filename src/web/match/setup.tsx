@@ -102,7 +102,7 @@ export function Setup({
       </dl>
       {lines.length > 1 && (
         <label className={styles.paid}>
-          <span>paid out and hauled in</span>
+          <span>Paid out and hauled in</span>
           <select
             value={paid.part}
             onChange={(event) =>
@@ -124,7 +124,7 @@ export function Setup({
       )}
       <SlideField
         field="length"
-        label={`length of ${paid.name}`}
+        label={`Length of ${paid.name}`}
         dimension="length"
         value={paid.length}
         least={1}
@@ -133,7 +133,7 @@ export function Setup({
       />
       <SlideField
         field="length"
-        label={water ? "depth" : "rise"}
+        label={water ? "Depth" : "Rise"}
         dimension="length"
         value={depth}
         least={1}
@@ -145,7 +145,7 @@ export function Setup({
       <div className={styles.narrow}>
         <QuantityField
           field={water ? "length" : "slope"}
-          label={water ? "roller above the water" : "slope of the ground"}
+          label={water ? "Roller above the water" : "Slope of the ground"}
           dimension={water ? "length" : "angle"}
           value={rig.setting.medium === "water" ? rig.setting.rollerHeight : rig.setting.bottomSlope}
           range={

@@ -28,7 +28,7 @@ export function Choose() {
     <Panel title="What goes out">
       <div className={styles.fields}>
         <label className={styles.field}>
-          <span>series</span>
+          <span>Series</span>
           <select
             className={styles.box}
             value={state.series}
@@ -43,13 +43,13 @@ export function Choose() {
             ))}
           </select>
         </label>
-        <Text name="title" label="title" placeholder="name of the series" />
-        <Text name="by" label="tested by, as you want to be named" placeholder="not said" />
+        <Text name="title" label="Title" placeholder="name of the series" />
+        <Text name="by" label="Tested by, as you want to be named" placeholder="not said" />
       </div>
-      <Text name="note" label="what you want to say to viewers of the page" long />
-      <Text name="words" label="your own words in the report, Markdown; notes of the series come before them" long />
+      <Text name="note" label="What you want to say to viewers of the page" long />
+      <Text name="words" label="Your own words in the report, Markdown; notes of the series come before them" long />
       <fieldset className={styles.private}>
-        <legend>private fields in the data package; left out unless ticked</legend>
+        <legend>Private fields in the data package; left out unless ticked</legend>
         {PRIVATE.map((name) => (
           <label key={name} className={styles.check}>
             <input
@@ -75,7 +75,7 @@ export function Choose() {
         <span>what was read during each pull, reading by reading, in the data package too</span>
       </label>
       <label className={styles.field}>
-        <span>licence of the data</span>
+        <span>Licence of the data</span>
         <select
           className={styles.box}
           value={state.licence}

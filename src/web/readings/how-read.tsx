@@ -59,10 +59,10 @@ export function HowRead() {
       </div>
       <p className={styles.quiet}>Standard uncertainty of one reading, and of the gauge's zero</p>
       <div className={styles.fields}>
-        {uncertain("load", "load ±", "force")}
-        {uncertain("angle", "angle ±", "angle")}
-        {uncertain("movement", "movement ±", "length")}
-        {uncertain("gaugeZero", "gauge zero ±", "angle")}
+        {uncertain("load", "Load ±", "force")}
+        {uncertain("angle", "Angle ±", "angle")}
+        {uncertain("movement", "Movement ±", "length")}
+        {uncertain("gaugeZero", "Gauge zero ±", "angle")}
       </div>
     </Panel>
   );

@@ -59,7 +59,7 @@ export function RigSummary({ state, onRig }: { readonly state: ReadingsState; re
       <div className={styles.fields}>
         <QuantityField
           field="± mass per length"
-          label="mass per length ±"
+          label="Mass per length ±"
           dimension="ratio"
           usualUnit="%"
           value={rig.uncertainty.massPerLength ?? null}
@@ -70,7 +70,7 @@ export function RigSummary({ state, onRig }: { readonly state: ReadingsState; re
         />
         <QuantityField
           field="± rise"
-          label="rise ±"
+          label="Rise ±"
           dimension="length"
           value={rig.uncertainty.rise ?? null}
           range={{ above: 0, most: riseOf(rig.setting) / 2, expected: "less than half the rise is expected" }}

@@ -65,6 +65,8 @@ const single: readonly (Field & { readonly path: Path })[] = [
   { path: ["question", "tell"], name: "tell", label: "Difference to tell, a ratio or share a degree" },
   { path: ["pulls", "repeats"], name: "repeats", label: "Pulls of each" },
   { path: ["pulls", "hold"], name: "hold", label: "Hold each load" },
+  { path: ["pulls", "heldFor"], name: "heldFor", label: "Held when kept for" },
+  { path: ["pulls", "heldWithin"], name: "heldWithin", label: "The anchor moving less than" },
   { path: ["gauge"], name: "gauge", label: "± of an angle read" },
   { path: ["order", "seed"], name: "seed", label: "Seed of the order" },
 ];

@@ -1,5 +1,5 @@
 import type { ReactNode } from "react";
-import type { PlannedPull, SeriesPlan } from "../../series/index.ts";
+import type { PlannedPull, Series, SeriesPlan } from "../../series/index.ts";
 import {
   againstLine,
   clockText,
@@ -7,6 +7,8 @@ import {
   degreesText,
   durationText,
   engineText,
+  holdRuleLine,
+  holdTooShortLine,
   pullWarningLine,
 } from "../../words/index.ts";
 import { byDecimal } from "../controls/by-decimal.tsx";
@@ -21,7 +23,13 @@ import styles from "./place.module.css";
 /** Each pull at its hour, with what to lay out and what to know; a touch takes it to the deck. */
 export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
   const { series, pulls, withoutHour, time } = plan;
-  if (series.days.length === 0) return <p>No days are given, so no pull has its hour.</p>;
+  if (series.days.length === 0)
+    return (
+      <>
+        <p>No days are given, so no pull has its hour.</p>
+        <Rule series={series} />
+      </>
+    );
   const angles = byDecimal(pulls.map(({ angle }) => degreesText(angle)));
   return (
     <>
@@ -29,6 +37,7 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
         {countText(pulls.length, "pull", "pulls")} in {durationText(time)}, by seed {series.seed}.
         {withoutHour === 0 ? "" : ` ${countText(withoutHour, "pull has", "pulls have")} no hour left on these days.`}
       </p>
+      <Rule series={series} />
       <Scroll name="Order of pulls by hour" className={styles.scroll}>
         <table className={styles.table}>
           <thead>
@@ -48,6 +57,17 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
         </table>
       </Scroll>
     </>
+  );
+}
+
+/** When a load of these pulls counts as held. */
+function Rule({ series: { hold, holdRule } }: { readonly series: Series }) {
+  const { system } = useUnits();
+  const short = holdTooShortLine(hold, holdRule);
+  return (
+    <p>
+      {holdRuleLine(holdRule, system)}.{short === null ? "" : ` ${short}.`}
+    </p>
   );
 }
 
@@ -73,7 +93,7 @@ function Row({
         {how.kind === "had" ? (
           <PlaceLink
             to="/deck"
-            search={`?${new URLSearchParams(setupCodec.write(setupPlanned(pull, series.hold)!))}`}
+            search={`?${new URLSearchParams(setupCodec.write(setupPlanned(pull, series)!))}`}
             title="Take it to the deck"
           >
             {pull.code}

@@ -15,6 +15,7 @@ import {
   powerOf,
   pullOfCode,
   readSeries,
+  type Series,
   type SeriesPlan,
   type TruthsDrawn,
 } from "../../series/index.ts";
@@ -70,14 +71,18 @@ export async function seriesPosterior(text: string, held: readonly Pull[], draw:
 /** The page to print. @throws InputError for a text that is no series */
 export const seriesSheet = (text: string, units: UnitSystem): string => fieldSheet(plannedSeries(text), units);
 
+/** Of a series: how long each load is held, s, and when it counts as held. */
+export type PlannedHold = Pick<Series, "hold" | "holdRule">;
+const holdOf = ({ hold, holdRule }: Series): PlannedHold => ({ hold, holdRule });
+
 /** What a code typed from a sheet stands for. */
 export type CodeFound =
-  | { readonly kind: "pull"; readonly pull: PlannedPull /** s each load is held */; readonly hold: number }
+  | { readonly kind: "pull"; readonly pull: PlannedPull; readonly series: PlannedHold }
   | CodeTrouble;
 
 /** @throws InputError for a text that is no series */
 export function codeFound(text: string, code: string): CodeFound {
   const plan = plannedSeries(text);
   const found = pullOfCode(plan, code);
-  return found.kind === "pull" ? { ...found, hold: plan.series.hold } : found;
+  return found.kind === "pull" ? { ...found, series: holdOf(plan.series) } : found;
 }

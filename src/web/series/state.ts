@@ -42,7 +42,7 @@ sites:
         - { at: "2026-06-02T16:40Z", level: 4.3 m }
 days:
   - { date: 2026-06-02, site: Creek mouth, from: "08:00", to: "11:30", zone: "+02:00" }
-pulls: { repeats: 2, hold: 60 s, each: 25 min, change: 10 min }
+pulls: { repeats: 2, hold: 60 s, heldFor: 30 s, heldWithin: 0.5 m, each: 25 min, change: 10 min }
 gauge: 0.5 deg
 order: { seed: 7, changes: few }
 `,

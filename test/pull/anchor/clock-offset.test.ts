@@ -1,6 +1,6 @@
 /** The clock of the track by load and track themselves: pulls of another maker, their fixes stamped late or early. */
 import { describe, expect, it } from "vitest";
-import { trackClockOf } from "../../../src/pull/index.ts";
+import { reduceTrace, trackLater } from "../../../src/pull/index.ts";
 import { makePull } from "./make-pull.ts";
 import { regimes } from "./regimes.ts";
 
@@ -9,8 +9,8 @@ function told(name: string, lates: readonly number[]) {
   const regime = regimes.find((one) => one.name === name)!;
   return lates.map((late, i) => {
     const { trace, give } = makePull(regime, 907_001 + i);
-    const track = { ...trace.track!, time: trace.track!.time.map((t) => t + late) };
-    return { late, clock: trackClockOf({ ...trace, track }, { readAt: "bow", ...(give ? { give } : {}) }) };
+    const question = { readAt: "bow", ...(give ? { give } : {}), clock: "told" } as const;
+    return { late, clock: reduceTrace(trackLater(trace, late), question).clock! };
   });
 }
 
@@ -35,6 +35,20 @@ describe("the clock of the track", () => {
 
   it("is not told without a track", () => {
     const { trace } = makePull(regimes.find((one) => one.track === false)!, 907_001);
-    expect(trackClockOf(trace, { readAt: "bow" })).toEqual({ kind: "notTold" });
+    expect(reduceTrace(trace, { readAt: "bow", clock: "told" }).clock).toEqual({ kind: "notTold", applied: false });
+    expect(reduceTrace(trace, { readAt: "bow" }).clock).toBeNull();
+  });
+
+  it("is added where that is asked, to places and headings: then all is as if it had been stated", () => {
+    const regime = regimes.find(({ name }) => name === "holds, heading logged")!;
+    const { trace, give } = makePull(regime, 907_001);
+    const late = trackLater(trace, 7);
+    const question = { readAt: "bow", ...(give ? { give } : {}) } as const;
+    const { clock, ...applied } = reduceTrace(late, { ...question, clock: "applied" });
+    if (clock?.kind !== "told") throw new Error("told is expected of this pull");
+    const { clock: none, ...stated } = reduceTrace(trackLater(late, clock.offset.value), question);
+    expect(none).toBeNull();
+    expect(JSON.stringify(applied)).toBe(JSON.stringify(stated));
+    expect(late.heading!.time[0]! - trace.heading!.time[0]!).toBe(7);
   });
 });

@@ -95,42 +95,42 @@ describe("the numbers of the two", () => {
 
 describe("what is moved", () => {
   it("is the load of both, typed or slid in even ratios from 50 N to 30 kN", () => {
-    page.fill("load at both bows", "1200 N");
+    page.fill("Load at both bows", "1200 N");
     expect(matchStore.get().load).toBe(1200);
-    page.fill("load at both bows, slider", "250");
+    page.fill("Load at both bows, slider", "250");
     expect(matchStore.get().load).toBe(Number((50 * 600 ** 0.25).toPrecision(4)));
-    page.fill("load at both bows", "0 N");
+    page.fill("Load at both bows", "0 N");
     expect(matchStore.get().load).toBeGreaterThan(100);
   });
   it("stands on the slide where it is", () => {
     const at = (label: string, i = 0) => Number(page.field(`${label}, slider`, i).getAttribute("value"));
-    expect(at("load at both bows")).toBe(Math.round((1000 * Math.log(60)) / Math.log(600)));
-    expect(at("depth")).toBe(Math.round((1000 * Math.log(5)) / Math.log(40)));
-    expect(at("depth", 1)).toBe(Math.round((1000 * Math.log(7)) / Math.log(40)));
-    expect(at("length of rope 14 mm")).toBe(Math.round((1000 * Math.log(26)) / Math.log(150)));
+    expect(at("Load at both bows")).toBe(Math.round((1000 * Math.log(60)) / Math.log(600)));
+    expect(at("Depth")).toBe(Math.round((1000 * Math.log(5)) / Math.log(40)));
+    expect(at("Depth", 1)).toBe(Math.round((1000 * Math.log(7)) / Math.log(40)));
+    expect(at("Length of rope 14 mm")).toBe(Math.round((1000 * Math.log(26)) / Math.log(150)));
   });
   it.each([
-    ["length of chain 8 mm", "25 m", 0, { one: { ...one, rode: [{ ...chain, length: 25 }] } }],
-    ["length of rope 14 mm", "40 m", 0, { other: { ...other, rode: [other.rode[0]!, { ...rope, length: 40 }] } }],
-    ["depth", "4 m", 0, { one: { ...one, setting: { ...one.setting, depth: 4 } } }],
-    ["depth", "9 m", 1, { other: { ...other, setting: { ...other.setting, depth: 9 } } }],
-    ["roller above the water", "2 m", 0, { one: { ...one, setting: { ...one.setting, rollerHeight: 2 } } }],
-    ["roller above the water", "0 m", 1, { other: { ...other, setting: { ...other.setting, rollerHeight: 0 } } }],
-    ["roller above the water", "-1 m", 1, {}],
-    ["roller above the water", "101 m", 0, {}],
+    ["Length of chain 8 mm", "25 m", 0, { one: { ...one, rode: [{ ...chain, length: 25 }] } }],
+    ["Length of rope 14 mm", "40 m", 0, { other: { ...other, rode: [other.rode[0]!, { ...rope, length: 40 }] } }],
+    ["Depth", "4 m", 0, { one: { ...one, setting: { ...one.setting, depth: 4 } } }],
+    ["Depth", "9 m", 1, { other: { ...other, setting: { ...other.setting, depth: 9 } } }],
+    ["Roller above the water", "2 m", 0, { one: { ...one, setting: { ...one.setting, rollerHeight: 2 } } }],
+    ["Roller above the water", "0 m", 1, { other: { ...other, setting: { ...other.setting, rollerHeight: 0 } } }],
+    ["Roller above the water", "-1 m", 1, {}],
+    ["Roller above the water", "101 m", 0, {}],
   ])("%s of %s, of side %i, changes that and nothing else", (label, text, side, change) => {
     page.fill(label, text, side);
     expect(matchStore.get()).toEqual({ ...state, ...change });
   });
   it("is the part of a rode that is chosen", async () => {
-    page.fill("paid out and hauled in", "1");
+    page.fill("Paid out and hauled in", "1");
     expect(matchStore.get().paid).toEqual({ one: 1, other: 1 });
     await page.until(
       () =>
-        page.text.includes("length of chain 8 mmmm") ||
-        page.all("label").filter((l) => l.textContent === "length of chain 8 mm").length === 2,
+        page.text.includes("Length of chain 8 mmmm") ||
+        page.all("label").filter((l) => l.textContent === "Length of chain 8 mm").length === 2,
     );
-    page.fill("length of chain 8 mm", "11 m", 1);
+    page.fill("Length of chain 8 mm", "11 m", 1);
     expect((matchStore.get().other.rode[0] as LinePart).length).toBe(11);
   });
   it("is one setup until both anchors feel one angle, the other standing still", async () => {
@@ -172,12 +172,12 @@ describe("what is moved", () => {
       ...state,
       one: { ...one, setting: { medium: "air", rise: 6, bottomSlope: 0, bottomFriction: 0 } },
     });
-    await page.until(() => page.all("label").some((l) => l.textContent === "rise"));
-    page.fill("rise", "5 m");
+    await page.until(() => page.all("label").some((l) => l.textContent === "Rise"));
+    page.fill("Rise", "5 m");
     expect(matchStore.get().one.setting).toMatchObject({ rise: 5, bottomSlope: 0 });
-    page.fill("slope of the ground", "10 deg");
+    page.fill("Slope of the ground", "10 deg");
     expect(matchStore.get().one.setting.bottomSlope).toBeCloseTo(Math.PI / 18, 12);
-    page.fill("slope of the ground", "50 deg");
+    page.fill("Slope of the ground", "50 deg");
     expect(matchStore.get().one.setting.bottomSlope).toBeCloseTo(Math.PI / 18, 12);
   });
 });

@@ -162,8 +162,10 @@ export class Page {
   /** The input, select or area with this label. */
   field(label: string, at = 0): HTMLInputElement {
     const labelled = this.all("label")
-      .filter(
-        (one) => plain(one.textContent) === label || plain(one.querySelector("span")?.textContent ?? "") === label,
+      .filter((one) =>
+        [one.textContent, one.querySelector("span")?.textContent, one.firstChild?.textContent].some(
+          (text) => plain(text ?? "") === label,
+        ),
       )
       .map((one) => {
         const id = one.getAttribute("for");
@@ -180,7 +182,11 @@ export class Page {
     // A choice has no value of its own here that React could read; of a field React compares with what it wrote last.
     if (field.tagName === "SELECT")
       Object.defineProperty(field, "value", { value: text, configurable: true, writable: true });
-    else field.value = text;
+    else {
+      // React hears input of what it knows for text; where no type is stated a browser says so itself.
+      if (field.tagName === "INPUT" && !field.hasAttribute("type")) field.setAttribute("type", "text");
+      field.value = text;
+    }
     (field as unknown as { _valueTracker?: { setValue(text: string): void } })._valueTracker?.setValue(`not ${text}`);
     this.fire(field, field.tagName === "SELECT" ? "change" : "input");
   }
@@ -228,23 +234,22 @@ export class Page {
 
 /** Draws one place at an address such as "/match?load=2000", and nothing of the shell round it. */
 export async function openPlace(address: string): Promise<Page> {
-  const { createRoot } = await import("react-dom/client");
-  const { flushSync } = await import("react-dom");
   const { places } = await import("../../../src/web/places.ts");
   const { location } = await import("../../../src/web/state/location.ts");
   const [path = "", search] = address.split("?");
   location.put({ path, search: search === undefined ? "" : `?${search}` });
   const { Place } = await places.find((place) => place.path === path)!.load();
+  return openDrawn(<Place />);
+}
+
+/** Draws a part of a place by itself: what a place has beside it takes its time. */
+export async function openDrawn(part: ReactNode): Promise<Page> {
+  const { createRoot } = await import("react-dom/client");
+  const { flushSync } = await import("react-dom");
   const home = document.createElement("div");
   document.body.append(home);
   const root = createRoot(home);
-  flushSync(() =>
-    root.render(
-      <Told>
-        <Place />
-      </Told>,
-    ),
-  );
+  flushSync(() => root.render(<Told>{part}</Told>));
   return new Page(home, () => {
     root.unmount();
     home.remove();

@@ -1,4 +1,14 @@
-import { type BookLog, type PlaceColumns, placeChannelsOf, trackLogOf, trackSpanOf } from "../../../study/index.ts";
+import {
+  type BookLog,
+  clockBetween,
+  type LogReadings,
+  type PlaceColumns,
+  placeChannelsOf,
+  type TrackApart,
+  trackApartOf,
+  trackLogOf,
+  trackSpanOf,
+} from "../../../study/index.ts";
 import type { LogHere } from "../records.ts";
 import { fetchStretch } from "./stretches.ts";
 import type { Window } from "./window.ts";
@@ -9,7 +19,8 @@ const PIECE = 20_000;
 
 /**
  * What a log's pull is judged by in a window: the load and, where a log of the pull has them, places and headings.
- * @param clock added to the track's times to be on the clock of the load, s: what is answered is as it was logged
+ * @param clock added to the track's times to be on the clock of the load, s: what is answered is without it, but as the two
+ * logs state their own clocks
  */
 export async function readingsOf(
   log: LogHere,
@@ -18,8 +29,9 @@ export async function readingsOf(
   window: Window,
   signal: AbortSignal,
   clock = 0,
-): Promise<{ time: Float64Array; load: Float64Array; places: PlaceColumns | null }> {
+): Promise<LogReadings> {
   const track = trackOf(log, logs, clock);
+  const apart = trackApartIn(log, logs, clock);
   const kinds = track === null ? [] : placeChannelsOf(track.channels);
   const names = kinds.map(({ name }) => name);
   const placed = (time: Float64Array, columns: ReadonlyMap<string, Float64Array>): PlaceColumns => ({
@@ -28,25 +40,32 @@ export async function readingsOf(
   });
   if (track === null || track.id === log.id) {
     const { time, columns } = await columnsOf(log, [load, ...names], window, signal);
-    return { time, load: columns.get(load)!, places: track === null ? null : placed(time, columns) };
+    return { time, load: columns.get(load)!, places: track === null ? null : placed(time, columns), apart };
   }
   const beside = logs.find(({ id }) => id === track.id)!;
+  const between = clockBetween(asBookLog(log), track);
   const [own, other] = await Promise.all([
     columnsOf(log, [load], window, signal),
-    columnsOf(beside, names, trackSpanOf(window, clock), signal),
+    columnsOf(beside, names, trackSpanOf(window, clock + between), signal),
   ]);
-  return { time: own.time, load: own.columns.get(load)!, places: placed(other.time, other.columns) };
+  const places = placed(between === 0 ? other.time : other.time.map((t) => t + between), other.columns);
+  return { time: own.time, load: own.columns.get(load)!, places: { ...places, beside: true } };
 }
 
 const trackOf = (log: LogHere, logs: readonly LogHere[], clock: number): BookLog | null =>
   trackLogOf(asBookLog(log), logs.map(asBookLog), clock);
 
+/** A track of the log's pull that ran at another time, where none overlaps it. @param clock as in `readingsOf` */
+export const trackApartIn = (log: LogHere, logs: readonly LogHere[], clock: number): TrackApart | null =>
+  trackApartOf(asBookLog(log), logs.map(asBookLog), clock);
+
 /** Id of the log that tells where the boat was during another; null where none does. @param clock as in `readingsOf` */
 export const trackLogIn = (log: LogHere, logs: readonly LogHere[], clock: number): string | null =>
   trackOf(log, logs, clock)?.id ?? null;
 
-function asBookLog({ id, hidden, pull, content }: LogHere): BookLog {
-  return { id, hidden, pull, channels: content.channels, from_s: content.from_s, to_s: content.to_s };
+function asBookLog({ id, hidden, pull, clockOffset_s, content }: LogHere): BookLog {
+  const { channels, from_s, to_s } = content;
+  return { id, hidden, pull, channels, clockOffset_s: clockOffset_s ?? null, from_s, to_s };
 }
 
 /** Every reading of some channels in a window, in the order of time; fetched piece by piece. */

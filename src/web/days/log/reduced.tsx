@@ -1,18 +1,22 @@
 import { useState } from "react";
+import type { Measured } from "../../../pull/index.ts";
 import {
   countText,
   durationText,
   firstMovementText,
   heldText,
   holdRuleText,
+  offsetText,
   traceWords,
+  trackApartText,
+  trackClockText,
   zeroText,
 } from "../../../words/index.ts";
 import { ApiTrouble, book, OutOfReach } from "../../api/client.ts";
 import { announce } from "../../controls/announce.ts";
 import { Button } from "../../controls/button.tsx";
 import { Choice } from "../../controls/choice.tsx";
-import { formatQuantity } from "../../controls/numbers.ts";
+import { formatQuantity, significant, withMinus } from "../../controls/numbers.ts";
 import { Panel } from "../../controls/panel.tsx";
 import { Reading } from "../../controls/reading.tsx";
 import { useUnits } from "../../state/preferences.ts";
@@ -142,7 +146,10 @@ export function Reduced(props: {
         </>
       )}
       {held?.kind === "notKnown" && <p>{heldText(held, (value, u) => say(value, "load", "force", u), words)}.</p>}
-      {reduced !== null && <Words reduced={reduced} words={words} />}
+      {reduced !== null && <Words reduced={reduced} words={words} stated={pull?.trackClock_s ?? null} />}
+      {pull !== undefined && reduced?.clock?.kind === "told" && !readOnly && (
+        <WriteClock pull={pull} offset={reduced.clock.offset} onWritten={setWrong} />
+      )}
       {reduced !== null && <WayChart name={props.logName} reduced={reduced} readAt={reduction.readAt} />}
       {pull !== undefined && held !== undefined && held.kind !== "notKnown" && !readOnly && !isSame(pull, held) && (
         <div className={styles.group}>
@@ -173,6 +180,40 @@ export function Reduced(props: {
   );
 }
 
+/** One touch makes what load and track tell of the track's clock the pull's stated one, as it is shown. */
+function WriteClock({
+  pull,
+  offset,
+  onWritten,
+}: {
+  readonly pull: RecordHere<"pull">;
+  readonly offset: Measured;
+  /** What went wrong; null: nothing. */
+  readonly onWritten: (wrong: string | null) => void;
+}) {
+  const shown = offsetText(offset);
+  return (
+    <div className={styles.group}>
+      <Button
+        onClick={() =>
+          void write(`track clock of pull ${String(pull.number ?? "")}`.trim(), [
+            {
+              kind: "pull",
+              id: pull.id,
+              makes: false,
+              set: { trackClock_s: Number(shown.split(" ")[0]) },
+              was: { trackClock_s: pull.trackClock_s ?? null },
+            },
+          ]).then(onWritten)
+        }
+      >
+        Write it as the pull's track clock
+      </Button>
+      <span className={styles.quiet}>{withMinus(shown)}</span>
+    </div>
+  );
+}
+
 function isSame(pull: RecordHere<"pull">, held: { kind: string; newtons: number }): boolean {
   const result = pull.result as { kind?: string; load_N?: number } | null | undefined;
   return result?.kind === held.kind && Math.abs((result.load_N ?? Number.NaN) - held.newtons) < 0.5;
@@ -181,9 +222,12 @@ function isSame(pull: RecordHere<"pull">, held: { kind: string; newtons: number 
 function Words({
   reduced,
   words,
+  stated,
 }: {
   readonly reduced: NonNullable<Reduction["reduced"]>;
   readonly words: ReturnType<typeof traceWords>;
+  /** The track's clock as the pull states it, s. */
+  readonly stated: number | null;
 }) {
   const say = useSay();
   const force = (value: number, u?: number) => say(value, "load", "force", u);
@@ -209,6 +253,11 @@ function Words({
     set.kind === "measured"
       ? `Set distance: ${formatQuantity(set.distance.value, "length", { u: set.distance.u })}.`
       : "",
+    stated !== null && reduced.rule.tracked
+      ? `Clock of the track: ${withMinus(significant(stated, 3))} s added to its times, as stated.`
+      : "",
+    reduced.clock === null ? "" : `${withMinus(trackClockText(reduced.clock))}.`,
+    reduced.apart === null ? "" : `No overlap: ${trackApartText(reduced.apart.seconds)}.`,
     `${holdRuleText(reduced.rule, system)}.`,
     reduced.corrected > 0 ? `${countText(reduced.corrected, "mark is", "marks are")} as corrected by hand.` : "",
     reduced.unmatched > 0

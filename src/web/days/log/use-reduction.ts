@@ -7,7 +7,7 @@ import { faultOf } from "../../work/fault.ts";
 import { askWorker } from "../../work/worker.ts";
 import type { LogHere, RecordHere, Records } from "../book-copy.ts";
 import { caseOf } from "../pull-case.ts";
-import { MOST_READINGS, readingsOf, trackLogIn } from "./readings.ts";
+import { MOST_READINGS, readingsOf, trackApartIn, trackLogIn } from "./readings.ts";
 import type { LogAnswer } from "./use-log.ts";
 import type { Window } from "./window.ts";
 
@@ -60,6 +60,7 @@ export function useReduction(asked: {
   // Another log of the pull may become known, or be given to it, while this one is open.
   const clock = pull?.trackClock_s ?? 0;
   const track = trackLogIn(log, logs, clock);
+  const apart = trackApartIn(log, logs, clock)?.seconds ?? null;
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: more rows, or another track, are a reason to read again
   useEffect(() => {
@@ -78,7 +79,7 @@ export function useReduction(asked: {
         else throw error;
       });
     return () => stop.abort();
-  }, [id, channel, stretch, rows, track, clock]);
+  }, [id, channel, stretch, rows, track, apart, clock]);
 
   const about = useMemo(() => (pull === undefined ? null : caseOf(records, pull)), [records, pull]);
 

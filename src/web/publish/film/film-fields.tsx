@@ -55,14 +55,14 @@ export function FilmFields({
         </label>
         <Typed
           name="rate"
-          label="frames a second of the clip, exactly"
+          label="Frames a second of the clip, exactly"
           value={state.rate}
           wrong={wrong.rate}
           offered={RATES}
         />
         <QuantityField
           field="film mark"
-          label="the mark, in the log from its first reading"
+          label="The mark, in the log from its first reading"
           dimension="time"
           value={state.mark}
           range={{ least: BOUNDS.mark[0], most: BOUNDS.mark[1], expected: "a time is expected" }}
@@ -70,7 +70,7 @@ export function FilmFields({
         />
         <QuantityField
           field="film mark frame"
-          label="frame of the clip that shows it, the first being 0"
+          label="Frame of the clip that shows it, the first being 0"
           dimension="ratio"
           plain
           digits={9}
@@ -80,12 +80,12 @@ export function FilmFields({
         />
         <Typed
           name="cuts"
-          label="stretches of the clip that are in the film"
+          label="Stretches of the clip that are in the film"
           placeholder="all, or 0..250,900..1200"
           value={state.cuts}
           wrong={wrong.cuts}
         />
-        <Typed name="size" label="size of a frame, pixels" value={state.size} wrong={wrong.size} offered={SIZES} />
+        <Typed name="size" label="Size of a frame, pixels" value={state.size} wrong={wrong.size} offered={SIZES} />
         <label className={placeStyles.field}>
           <span>corner it stands in</span>
           <select
@@ -102,7 +102,7 @@ export function FilmFields({
         </label>
         <QuantityField
           field="film share"
-          label="share of the frame's width"
+          label="Share of the frame's width"
           dimension="ratio"
           usualUnit="%"
           value={state.share}

@@ -49,7 +49,8 @@ export function useFilm(
       if (pull === undefined || channel === undefined || from_s === null || to_s === null)
         return { kind: "refused", line: "the log has no load, or no pull" };
       const { marks } = await logOf(log.id, stop.signal);
-      const readings = await readingsOf(log, logs, channel, { from: from_s, to: to_s }, stop.signal);
+      const window = { from: from_s, to: to_s };
+      const readings = await readingsOf(log, logs, channel, window, stop.signal, pull.trackClock_s ?? 0);
       const { slack } = correctionsOf(effectiveMarks(marks));
       const asked = { ...readings, slack, loadU, invented, about: caseOf(records, pull) };
       const opened: FilmOpened = await line.ask((work): Promise<FilmOpened> => work.openFilm(asked, number));

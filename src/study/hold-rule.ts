@@ -1,0 +1,64 @@
+/**
+ * The hold rule: a load counts as held when it is kept so long, the anchor moving by less meanwhile. A series states it in
+ * the text of its file, which a book keeps as the series' protocol.
+ */
+import { usualSettings } from "../pull/index.ts";
+import { type Dimension, InputError, parseQuantity, quoted, readDocument } from "../quantity/index.ts";
+import { bounds, expects } from "../record/index.ts";
+
+/** Format of a series file. */
+export const SERIES_FORMAT = "rodebench/series@1";
+
+/** s, and m with 95 % chance where a track tells it. */
+export interface HoldRule {
+  readonly heldFor: number;
+  readonly heldWithin: number;
+}
+
+/** The rule where nobody stated another. */
+export const usualHoldRule: HoldRule = { heldFor: usualSettings.heldFor, heldWithin: usualSettings.heldWithin };
+
+/** The fields of a series file that state it. */
+export interface HoldRuleFields {
+  readonly heldFor?: string | number | undefined;
+  readonly heldWithin?: string | number | undefined;
+}
+
+/**
+ * What such fields state; what they leave out is left out.
+ * @param place of the group they stand in
+ * @throws InputError for a time or a length that is none, or out of the bounds of a book's record
+ */
+export function holdRuleStated({ heldFor, heldWithin }: HoldRuleFields, place: string): Partial<HoldRule> {
+  const read = (name: "heldFor" | "heldWithin", given: string | number, dimension: Dimension): number => {
+    const value = parseQuantity(given, dimension, `${place}.${name}`);
+    const field = name === "heldFor" ? "heldFor_s" : "heldWithin_m";
+    const { least, most } = bounds.series[field];
+    if (!(value >= least && value <= most)) throw new InputError(`${place}.${name}`, quoted(given), expects[field]);
+    return value;
+  };
+  return {
+    ...(heldFor === undefined ? {} : { heldFor: read("heldFor", heldFor, "time") }),
+    ...(heldWithin === undefined ? {} : { heldWithin: read("heldWithin", heldWithin, "length") }),
+  };
+}
+
+/** Whether a series' protocol is the text of a series file. */
+export const isPlan = (protocol: string | null | undefined): protocol is string =>
+  protocol?.includes(SERIES_FORMAT) === true;
+
+/** What a protocol states of it, as far as it can be read: nothing where it is no series file. */
+export function holdRuleOfProtocol(protocol: string | null | undefined): Partial<HoldRule> {
+  if (!isPlan(protocol)) return {};
+  try {
+    const file = readDocument(protocol, "protocol");
+    const pulls = isGroup(file) ? file.pulls : undefined;
+    return isGroup(pulls) ? holdRuleStated(pulls as HoldRuleFields, "protocol: pulls") : {};
+  } catch (error) {
+    if (error instanceof InputError) return {};
+    throw error;
+  }
+}
+
+const isGroup = (value: unknown): value is Record<string, unknown> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
