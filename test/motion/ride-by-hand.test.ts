@@ -163,8 +163,8 @@ describe("what is said of a ride", () => {
   const at = (of: (i: number) => number) => Float64Array.from({ length: n }, (_, i) => of(i));
   const series: RideSeries = {
     time: at((i) => i / 10),
-    // Each of 100 … 199 once, in no order: 199 at the 27th.
-    anchorLoad: at((i) => 100 + ((37 * i) % 100)),
+    // Each of 100 … 199 once, from 172 up to 199 at the 27th, then from 100 on.
+    anchorLoad: at((i) => 100 + ((i + 72) % 100)),
     anchorAngle: at((i) => 0.001 * i),
     lifted: Uint8Array.from({ length: n }, (_, i) => (i % 4 === 0 ? 1 : 0)),
     // Slack twice, of which it comes taut beyond its mean once: 1000 but for zeros at 10 and 50, 300 up to 60, then 2000.
