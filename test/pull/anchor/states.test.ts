@@ -201,3 +201,54 @@ describe("a movement looked for beside all else", () => {
     expect(shares.reduce((sum, log) => sum + Math.exp(log), 0)).toBeCloseTo(1, 10);
   });
 });
+
+describe("a rode that would give less under more load", () => {
+  /** Normal law below z, by small steps from far out. */
+  const below = (z: number): number => {
+    let sum = 0;
+    const d = 1e-4;
+    for (let x = -9 + d / 2; x < z; x += d) sum += Math.exp(-0.5 * x * x) * d;
+    return sum / Math.sqrt(2 * Math.PI);
+  };
+  // From a quarter of the highest load up to it: 1 - √1 less 1 - √4 is 1; 1 - 1/4; ln 4.
+  const rises = [1, 0.75, Math.log(4)];
+
+  it.each([1, -1])("is believed as little as the normal law of its rise lies above nothing, going %d", (way) => {
+    const n = 60;
+    const chance = chanceOf(3);
+    const load = Float64Array.from({ length: n }, (_, k) => 400 + 40 * k);
+    const grid: FixGrid = {
+      start: 0,
+      step: 1,
+      east: new Float64Array(n),
+      north: load.map((f) => (way * f) / 1500 + 0.2 * chance.normal()),
+      load,
+      shaped: (k, shape) => shape(load[k]!),
+      tight: new Uint8Array(n).fill(1),
+      white: 0.2,
+    };
+    const rode = rodeGive(2760);
+    const stretch = { from: 0, to: n };
+    const model = new StretchModel(grid, stretch, rode);
+    const y = model.along(0);
+    // The first kind of error: 0.4 m, first order, over 40 s.
+    const w = model.whitener(0);
+    const states = [{ column: new Float64Array(n).fill(1), mean: 0, u: 100 }, ...rode.states(grid, stretch)];
+    const free = constantStates(
+      w.whiten(y),
+      states.map((s) => ({ ...s, column: w.whiten(s.column) })),
+      w.logDeterminant,
+    );
+    const rise = rises.reduce((sum, r, i) => sum + r * free.value[i + 1]!, 0);
+    const square = rises.reduce(
+      (sum, r, i) => sum + rises.reduce((part, q, j) => part + r * q * free.covariance[4 * (i + 1) + j + 1]!, 0),
+      0,
+    );
+    // Beforehand 0.7 ± 0.8 m, 0.7 ± 0.8 m and 0 ± 0.4 m: 1.225 m, its square of ± 0.64 + 0.36 + 0.16 (ln 4)².
+    const before = below(1.225 / Math.sqrt(1 + 0.16 * Math.log(4) ** 2));
+    const own = Math.log(below(rise / Math.sqrt(square)) / before);
+    expect(model.fit(0, y, []).evidence - free.evidence).toBeCloseTo(own, 3);
+    if (way > 0) expect(own).toBeGreaterThan(0);
+    else expect(own).toBeLessThan(-1);
+  });
+});
