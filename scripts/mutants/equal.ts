@@ -195,12 +195,6 @@ export const EQUAL: readonly Equal[] = [
   },
   {
     room: "rode",
-    file: "guess.ts",
-    before: /./,
-    why: "where a solve begins: it ends on the same state from elsewhere, or the search behind it does",
-  },
-  {
-    room: "rode",
     file: "solve.ts",
     before: /^const dH = \(fH === 0 && kind === STATED_HORIZONTAL\)/,
     why: "a step that leads nowhere hands over to the search inside brackets, which ends on the same state",
