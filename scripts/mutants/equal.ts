@@ -19,6 +19,12 @@ export const EQUAL: readonly Equal[] = [
   },
   {
     room: "study",
+    before: /a\.id < b\.id \? -1 : 1/,
+    after: /a\.id < b\.id \? -[1-9] : [1-9]/,
+    why: "a sort asks only for the sign",
+  },
+  {
+    room: "study",
     file: "holding-rows.ts",
     before: /^const ASIDE = 1e-3;/,
     why: "how far aside a slope is taken; central differences of a smooth curve agree to a millionth",
