@@ -19,6 +19,12 @@ export const EQUAL: readonly Equal[] = [
   },
   {
     room: "study",
+    before: /a\.id < b\.id \? -1 : 1/,
+    after: /a\.id < b\.id \? -[1-9] : [1-9]/,
+    why: "a sort asks only for the sign",
+  },
+  {
+    room: "study",
     file: "holding-rows.ts",
     before: /^const ASIDE = 1e-3;/,
     why: "how far aside a slope is taken; central differences of a smooth curve agree to a millionth",
@@ -195,12 +201,6 @@ export const EQUAL: readonly Equal[] = [
   },
   {
     room: "rode",
-    file: "guess.ts",
-    before: /./,
-    why: "where a solve begins: it ends on the same state from elsewhere, or the search behind it does",
-  },
-  {
-    room: "rode",
     file: "solve.ts",
     before: /^const dH = \(fH === 0 && kind === STATED_HORIZONTAL\)/,
     why: "a step that leads nowhere hands over to the search inside brackets, which ends on the same state",
@@ -216,5 +216,18 @@ export const EQUAL: readonly Equal[] = [
     file: "drag-stepper.ts",
     before: /^return bold < most \?/,
     why: "how long a step is tried first; each step's error is held to the same bound",
+  },
+  {
+    room: "rode",
+    file: "pull-for-angle.ts",
+    before: /^const weigh = rode\.totalLow \+ 1e-9;/,
+    why: "the force a search begins from, and the size by which it gives up far beyond any rode",
+  },
+  {
+    room: "log",
+    file: "nmea.ts",
+    before: /^const lines = linesOf\(text, 4000\);/,
+    after: /linesOf\(text, \d+\)/,
+    why: "how many lines are looked at to know what sentences a file has; the first some hundred tell it",
   },
 ];

@@ -20,6 +20,8 @@ export function readTitle(text: string, unitsCell = ""): Title {
   const clean = text.replace(/\s+/g, " ").trim();
   const bracket = /^(.*?)\s*[([{<]\s*([^()[\]{}<>]*?)\s*[)\]}>]\s*:?$/.exec(clean);
   if (bracket) {
+    // "Heading (true)": of which kind it is, not in which unit.
+    if (/^true$/i.test(bracket[2]!)) return { text: clean, name: `${bracket[1]!.trim()} true`, unit: "" };
     // "Load, N (serial 123)": what the bracket holds is no unit, and one stands before it.
     const before = isUnit(bracket[2]!) ? null : readTitle(bracket[1]!);
     return before !== null && before.unit !== ""
@@ -30,7 +32,8 @@ export function readTitle(text: string, unitsCell = ""): Title {
   if (own !== "" && own !== "-") return { text: clean, name: clean, unit: own };
   const tail = /^(.+?)\s*(?:\/|,|_|\s-\s|:|\s| in )\s*([^\s,_:]{1,12})$/i.exec(clean);
   if (tail && isUnit(tail[2]!)) return { text: clean, name: tail[1]!.replace(/ in$/, ""), unit: tail[2]! };
-  if (isUnit(clean) && !/^[a-z]$/i.test(clean)) return { text: clean, name: "", unit: clean };
+  // A sign for pounds that stands alone is one for numbers of rows.
+  if (isUnit(clean) && !/^[a-z#]$/i.test(clean)) return { text: clean, name: "", unit: clean };
   return { text: clean, name: clean, unit: "" };
 }
 
@@ -46,7 +49,7 @@ export type Speaks =
 
 // Words in the languages load cells are sold in. The first that fits decides, so the particular stands before the general.
 const RULES: readonly (readonly [RegExp, Exclude<Speaks["for"], "other">, number])[] = [
-  [/^(units?|uom|einheit|unit[eé]|unidad|eenheid)$/, "unit", 1],
+  [/^(units?|uo ?m|einheit|unit[eé]|unidad|eenheid)$/, "unit", 1],
   [/^(true wind (speed|strength)|tws)\b/, "trueWindSpeed", 1],
   [/^(true wind angle|twa)\b/, "trueWindAngle", 1],
   [/^(true wind dir\w*|twd|wind ?dir\w*|windrichtung)\b/, "windDirection", 0.9],
@@ -59,7 +62,11 @@ const RULES: readonly (readonly [RegExp, Exclude<Speaks["for"], "other">, number
   [/^(cog|course( over ground)?|track)\b/, "course", 0.9],
   [/^(heading|hdg|kurs|cap) ?\(?(true|t)\)?$|^(true heading|hdt)\b/, "headingTrue", 0.9],
   [/^(heading|hdg|hdm|compass|mag\w* heading)\b/, "heading", 0.8],
-  [/\b(depth|dbt|dpt|sounder|tiefe|wassertiefe|profondeur|profundidad|profondit[aà]|diepte)\b/, "depth", 0.9],
+  [
+    /(?<!\p{L})(depth|dbt|dpt|sounder|tiefe|wassertiefe|profondeur|profundidad|profondit[aà]|diepte)(?!\p{L})/u,
+    "depth",
+    0.9,
+  ],
   [/^x value$/, "time", 0.8],
   [/^(elapsed|run ?time|laufzeit|duration)\b/, "time", 0.9],
   [/^(date|datum|fecha|data|dato)$/, "date", 0.9],
@@ -84,7 +91,7 @@ const RULES: readonly (readonly [RegExp, Exclude<Speaks["for"], "other">, number
     0.95,
   ],
   [/^f\d?$/, "load", 0.8],
-  [/\b(angle|inclin\w*|tilt|pitch|winkel|neigung|angulo|ángulo)\b/, "angle", 0.7],
+  [/(?<!\p{L})(angle|inclin\w*|tilt|pitch|winkel|neigung|[aá]ngulo)(?!\p{L})/u, "angle", 0.7],
   [/\b(movement|moved|displacement|travel|stroke|weg|d[eé]placement|desplazamiento)\b/, "movement", 0.8],
 ];
 

@@ -1,4 +1,5 @@
-export { type Bridle, type BridleAt, bridleAt, bridleLine, bridleReach } from "./bridle.ts";
+export { type BridleAt, bridleAt, bridleLine } from "./bridle.ts";
+export { type Bridle, bridleReach } from "./bridle-shape.ts";
 export type { NotWeighed, NotWeighedCause, PartStrength, Weighed } from "./candidate.ts";
 export {
   type CatenaryEnd,

@@ -10,7 +10,8 @@
 import { brent } from "../numeric/index.ts";
 import type { LinePart, Part, PointPart, Rig, StretchLaw } from "../rode/index.ts";
 import { GRAVITY } from "../rode/index.ts";
-import { type Bridle, bridleAt, bridleLine } from "./bridle.ts";
+import { bridleAt, bridleLine } from "./bridle.ts";
+import type { Bridle } from "./bridle-shape.ts";
 import { cornersOf, loadAt } from "./law.ts";
 import { type Loop, loopPull } from "./loop.ts";
 import type { Rope } from "./rope-choice.ts";

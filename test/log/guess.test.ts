@@ -106,6 +106,38 @@ describe("what a file leaves open is asked", () => {
   });
 });
 
+describe("of several columns that could be the time", () => {
+  const at = (i: number, form: string) =>
+    ({
+      date: `2024-05-03T12:00:${10 + i}Z`,
+      epoch: `${1_714_737_600 + i}`,
+      clock: `12:00:${10 + i}`,
+      elapsed: `${i}.5`,
+    })[form]!;
+  const titles = { date: "Timestamp", epoch: "Time unix", clock: "Time of day", elapsed: "Time (s)" };
+  test.each([
+    ["date", "epoch"],
+    ["epoch", "clock"],
+    ["date", "clock"],
+    ["clock", "elapsed"],
+    ["epoch", "elapsed"],
+  ] as const)("%s is taken before %s, whichever stands first", (better, other) => {
+    for (const [first, second] of [
+      [better, other],
+      [other, better],
+    ] as const) {
+      const header = `${titles[first]},${titles[second]},Load (kN)`;
+      const { plan } = guessed(rows(header, (i) => `${at(i, first)},${at(i, second)},${i}.5`));
+      expect(plan?.time.column, header).toBe(first === better ? 0 : 1);
+    }
+  });
+  test("what is beyond doubt is taken without a word", () => {
+    const { plan, remarks } = guessed(rows("Timestamp,Load (kN)", (i) => `${at(i, "date")},${i}.5`));
+    expect(plan).not.toBeNull();
+    expect(remarks.map(({ kind }) => kind)).not.toContain("times");
+  });
+});
+
 describe("what is told holds", () => {
   const file = rows("A;B;C", (i) => `${i};${i},5;${i * 2}`);
   test("by number and by title", () => {

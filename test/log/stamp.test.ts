@@ -18,6 +18,23 @@ const NOON = Date.UTC(2024, 4, 3, 12, 34, 56) / 1000;
 // Milliseconds of JavaScript's own calendar, by ECMA-262, are the reference.
 const moment = fc.integer({ min: Date.UTC(1900, 0, 1), max: Date.UTC(2199, 11, 31) });
 
+test("a stamp is the same wherever in a line it stands", () => {
+  for (const [text, format] of [
+    ["20240503T123456Z", "compact"],
+    ["20240503123456", "compact"],
+    ["2024-05-03 12:34:56", "ymd"],
+    ["3.5.2024 12:34:56,000", "dmy"],
+    ["5/3/2024 12:34:56 PM", "mdy"],
+    ["1714739696", "epoch-s"],
+  ] as const) {
+    for (const before of ["", "7,", "1234.5;\t"]) {
+      const line = bytesOf(`${before}${text};99`);
+      const stamp = new StampReader(format, 0).read(line, before.length, before.length + text.length);
+      expect(stamp, `${before}${text}`).toBe(NOON);
+    }
+  }
+});
+
 test("days since 1970 are those of the reference calendar", () => {
   fc.assert(
     fc.property(moment, (ms) => {
@@ -128,6 +145,11 @@ test.each<[string, StampFormat]>([
   ["13:00 PM", "clock"],
   ["12", "clock"],
   ["20241301", "compact"],
+  ["20240503x123456", "compact"],
+  ["20240503:123456", "compact"],
+  ["20240503/123456", "compact"],
+  ["20240503T", "compact"],
+  ["2024050T123456", "compact"],
   ["12a", "elapsed-s"],
   ["", "ymd"],
   ["2024-05-03T12:34:56+02:5", "ymd"],

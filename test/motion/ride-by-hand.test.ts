@@ -163,7 +163,8 @@ describe("what is said of a ride", () => {
   const at = (of: (i: number) => number) => Float64Array.from({ length: n }, (_, i) => of(i));
   const series: RideSeries = {
     time: at((i) => i / 10),
-    anchorLoad: at((i) => 100 + i),
+    // Each of 100 … 199 once, from 172 up to 199 at the 27th, then from 100 on.
+    anchorLoad: at((i) => 100 + ((i + 72) % 100)),
     anchorAngle: at((i) => 0.001 * i),
     lifted: Uint8Array.from({ length: n }, (_, i) => (i % 4 === 0 ? 1 : 0)),
     // Slack twice, of which it comes taut beyond its mean once: 1000 but for zeros at 10 and 50, 300 up to 60, then 2000.
@@ -186,7 +187,8 @@ describe("what is said of a ride", () => {
     expect(answer.seconds).toBeCloseTo(10, 12);
     expect(answer.brokeOffAt).toBe(7);
     expect(answer.anchor).toMatchObject({ largest: 199, least: 100, mean: expect.closeTo(149.5, 9) });
-    expect(answer.angleAtLargest).toBeCloseTo(0.099, 12);
+    expect(answer.angleAtLargest).toBeCloseTo(0.027, 12);
+    expect(answer.angle.largest).toBeCloseTo(0.099, 12);
     expect(answer.angle.mean).toBeCloseTo(0.0495, 12);
     expect(answer.liftedShare).toBe(0.25);
     // Too few peaks to say what a storm brings.

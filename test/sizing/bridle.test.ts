@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../src/gear/index.ts";
+import { balanceByBrackets, balanceByNewton } from "../../src/sizing/bridle-balance.ts";
 import { type Bridle, bridleAt, bridleLine, bridleReach, energyAt, loadAt, ropeOf } from "../../src/sizing/index.ts";
 
 const rope = ropeOf({ fibre: "polyamide", lay: "three-strand", diameter: 0.014 }, catalogue, "rope");
@@ -65,6 +66,22 @@ describe("a bridle", () => {
       ),
       { seed: 21, numRuns: 300 },
     );
+  });
+
+  it("is found in the same place by Newton, who needs no other way, as by brackets", () => {
+    for (const heading of [-1.2, -0.3, 0, 0.2, 0.9])
+      for (const legs of [
+        [8, 8],
+        [3, 4.5],
+        [15, 9],
+      ] as const)
+        for (const pull of [80, 1500, 25_000]) {
+          const one = bridle(heading, [...legs]);
+          const [newton, brackets] = [balanceByNewton(one, pull)!, balanceByBrackets(one, pull)];
+          expect(newton, `${heading} ${legs} ${pull}`).not.toBeNull();
+          expect(brackets[0]).toBeCloseTo(newton[0], 7);
+          expect(brackets[1]).toBeCloseTo(newton[1], 7);
+        }
   });
 
   it("lies where its energy less the pull's work is least", () => {

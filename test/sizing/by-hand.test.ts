@@ -10,7 +10,8 @@ import {
   settle,
   settleTraced,
 } from "../../src/rode/index.ts";
-import { bridleAt, bridleReach } from "../../src/sizing/bridle.ts";
+import { bridleAt } from "../../src/sizing/bridle.ts";
+import { bridleReach } from "../../src/sizing/bridle-shape.ts";
 import { weigh } from "../../src/sizing/candidate.ts";
 import { loadAt, ropeOf } from "../../src/sizing/index.ts";
 import { cornersOf, energyAt, slopeAt } from "../../src/sizing/law.ts";

@@ -48,6 +48,23 @@ describe("a snubber", () => {
     for (const H of [300, 1500, 8000]) expect(settled(still.rig, H).span).toBeCloseTo(settled(allChain, H).span, 6);
   });
 
+  it("takes a surge of a stated distance where it ends: the bow that far on, and the rode's work less the pull's surged", () => {
+    const mean = settled(allChain, 1500);
+    for (const distance of [0.2, 0.5]) {
+      const over = snatchByEnergy(allChain, steady, { kind: "distance", distance });
+      if (over.kind !== "snatch") throw new Error(over.kind);
+      expect(over.peak.span - mean.span).toBeCloseTo(distance, 6);
+      // ∫ H dx between the two, by the midpoints of 400 settled spans.
+      let work = 0;
+      const [low, high] = [1500, over.peak.horizontal];
+      for (let i = 0; i < 400; i++) {
+        const [one, next] = [low + ((high - low) * i) / 400, low + ((high - low) * (i + 1)) / 400];
+        work += ((one + next) / 2) * (settled(allChain, next).span - settled(allChain, one).span);
+      }
+      expect(over.surging / (work - 1500 * distance)).toBeCloseTo(1, 3);
+    }
+  });
+
   it("of no length with its loop of no slack changes nothing either", () => {
     const made = snubbed(allChain, { rope, length: 1e-3, slack: 0, hooked: "within" });
     for (const H of [300, 1500, 8000]) expect(settled(made.rig, H).span).toBeCloseTo(settled(allChain, H).span, 3);

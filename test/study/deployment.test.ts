@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { lengthOf, type Rig, readRig, riseOf, settle } from "../../src/rode/index.ts";
+import { deployed } from "../../src/study/deployment.ts";
 import { asFiled, type Doubt, deploymentOf } from "../../src/study/index.ts";
 import { trialRode } from "./cases.ts";
 
@@ -107,6 +108,14 @@ describe("a rig in the water of its pull", () => {
 
   it("of which nobody told anything else is the rig file and no doubt", () => {
     expect(asFiled(filed)).toMatchObject({ rig: filed, doubts: [], part: null });
+  });
+
+  it("is made longer and shorter in the line next to the bow where nobody told which, as when its length is unsure", () => {
+    for (const length of [1.02, 0.98]) {
+      const moved = deployed(asFiled(filed), { length })!;
+      expect(lengths(moved)[0]).toBe(20);
+      expect(lengths(moved)[1]).toBeCloseTo(37 * length - 20, 9);
+    }
   });
 
   it.each([

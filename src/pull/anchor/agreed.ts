@@ -1,12 +1,12 @@
 import { apart, type PlaneFit } from "./direction.ts";
-import { type Known, settled } from "./known-stretch.ts";
+import type { Known } from "./found-movements.ts";
+import { settled } from "./known-stretch.ts";
 import type { StretchModel } from "./stretch.ts";
 import { placeOf } from "./stretches.ts";
 
 /** A stretch and the directions it may have: one that was stated, or either way along the line the track shows. */
 export interface Choice {
   readonly model: StretchModel;
-  readonly plane: PlaneFit;
   readonly ways: readonly Known[];
 }
 
@@ -22,12 +22,9 @@ const COSTS = 20;
 const MOST = 8;
 
 /** A boat that goes back while the load falls dragged her anchor one way, or was let off the other: both are looked at. */
-export function bothWays(model: StretchModel, plane: PlaneFit): Known[] {
-  const { direction } = plane;
+export function bothWays(model: StretchModel, { direction }: PlaneFit): Known[] {
   if (direction === null) return [];
-  return [0, Math.PI].map((turn) =>
-    settled(model, plane, { value: direction.value + turn, u: direction.u, by: "track" }),
-  );
+  return [0, Math.PI].map((turn) => settled(model, { value: direction.value + turn, u: direction.u, by: "track" }));
 }
 
 /**
@@ -53,11 +50,11 @@ export function agreed(choices: readonly Choice[]): Known[] {
   }
   // What a stretch does not tell of itself its neighbour does.
   const rest = choices.filter((c) => c.ways.length === 0);
-  const told = rest.flatMap(({ model, plane }) => {
+  const told = rest.flatMap(({ model }) => {
     for (const near of best) {
       const value = mirror(near, model);
       if (value !== null)
-        return [settled(model, plane, { value, u: Math.hypot(near.direction.u, ABOUT), by: near.direction.by })];
+        return [settled(model, { value, u: Math.hypot(near.direction.u, ABOUT), by: near.direction.by })];
     }
     return [];
   });

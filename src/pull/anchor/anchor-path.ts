@@ -65,7 +65,7 @@ export function anchorPath(
       todo.push({ from: stretch.from, to: swing.from - around }, { from: swing.to + around, to: stretch.to });
       continue;
     }
-    choices.push({ model, plane, ways: stated ? [settled(model, plane, stated)] : bothWays(model, plane) });
+    choices.push({ model, ways: stated ? [settled(model, stated)] : bothWays(model, plane) });
   }
   choices.sort((a, b) => a.model.stretch.from - b.model.stretch.from);
   const known = agreed(choices);

@@ -1,5 +1,5 @@
 import type { Measured } from "../trace/trace.ts";
-import type { Known } from "./known-stretch.ts";
+import type { Known } from "./found-movements.ts";
 import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp } from "./ramp.ts";
 

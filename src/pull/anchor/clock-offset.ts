@@ -5,7 +5,7 @@ import type { Measured, Span, Track } from "../trace/trace.ts";
 import type { AnchorPath } from "./anchor-path.ts";
 import { fixErrors } from "./fix-error.ts";
 import { type FixGrid, fixGrid } from "./fix-grid.ts";
-import { TRIED } from "./known-stretch.ts";
+import { TRIED } from "./found-movements.ts";
 import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp, Stretch } from "./ramp.ts";
 import { rodeGive } from "./rode-give.ts";

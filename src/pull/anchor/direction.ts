@@ -1,7 +1,7 @@
 import type { Measured } from "../trace/trace.ts";
 import { fixErrors } from "./fix-error.ts";
 import type { Ramp } from "./ramp.ts";
-import { type StretchModel, windows } from "./stretch.ts";
+import type { StretchModel } from "./stretch.ts";
 
 /** Which way the boat pulls, rad clockwise from north, from the anchor to her, and how it is known. */
 export interface Direction extends Measured {
@@ -27,8 +27,6 @@ const SWUNG = 0.7;
 /** What the whole track says of the direction: the places set against what the rode gives, on both axes at once. */
 export interface PlaneFit {
   readonly direction: Measured | null;
-  /** Weights of the kinds of error. */
-  readonly weights: Float64Array;
   /** Where the boat swung to another direction, in steps of the grid. */
   readonly swings: readonly Ramp[];
 }
@@ -51,8 +49,9 @@ export function planeFit(model: StretchModel, known: Direction | null): PlaneFit
     const [re, rn] = [model.residual(best, east, ramps, true), model.residual(best, north, ramps, true)];
     let found: BigMove | null = null;
     let most = LARGE.square;
-    for (const ramp of windows(model)) {
-      const [e, n] = [re(ramp), rn(ramp)];
+    const powers = model.powers(best);
+    for (const [k, ramp] of model.windows.entries()) {
+      const [e, n] = [re(ramp, powers[k]), rn(ramp, powers[k])];
       const z2 = 2 * (e.evidence + n.evidence);
       if (z2 > most && Math.hypot(e.value, n.value) > LARGE.metres) {
         most = z2;
@@ -86,7 +85,7 @@ export function planeFit(model: StretchModel, known: Direction | null): PlaneFit
         )
         .map((m) => m.ramp)
     : [];
-  return { direction, weights, swings };
+  return { direction, swings };
 }
 
 /** Directions that each tell something, weighed by what they tell. */

@@ -25,6 +25,10 @@ export const fixErrors: readonly FixError[] = [false, true].flatMap((smooth) =>
 /** Turns series of one axis into independent values of unit variance, 0 where nothing was read. */
 export interface Whitener {
   readonly whiten: (values: Float64Array) => Float64Array;
+  /** The transpose of whitening: the product of a whitened series with `values` is that of the series with this. */
+  readonly transposed: (values: Float64Array) => Float64Array;
+  /** Sum of squares of a series whitened, which is nothing before step `first`. */
+  readonly power: (values: Float64Array, first: number) => number;
   /** ln of the determinant of the series' covariance. */
   readonly logDeterminant: number;
 }
@@ -103,6 +107,41 @@ export function whitenerOf(error: FixError, there: Uint8Array, step: number, whi
         out[k] = off * scale[k]!;
       }
       return out;
+    },
+    transposed(values) {
+      const out = new Float64Array(n);
+      // What each state of the filter still does to what comes after it, from the end backward.
+      let [x, v, y] = [0, 0, 0];
+      for (let k = n - 1; k >= 0; k--) {
+        if (there[k] === 1) {
+          const off = values[k]! * scale[k]! + gain[3 * k]! * x + gain[3 * k + 1]! * v + gain[3 * k + 2]! * y;
+          x -= off;
+          y -= off;
+          out[k] = off;
+        }
+        const was = x;
+        x = a * was + c * v;
+        v = b * was + d * v;
+        y *= f;
+      }
+      return out;
+    },
+    power(values, first) {
+      let sum = 0;
+      let [x, v, y] = [0, 0, 0];
+      for (let k = first; k < n; k++) {
+        const was = x;
+        x = a * was + b * v;
+        v = c * was + d * v;
+        y *= f;
+        if (there[k] !== 1) continue;
+        const off = values[k]! - x - y;
+        x += gain[3 * k]! * off;
+        v += gain[3 * k + 1]! * off;
+        y += gain[3 * k + 2]! * off;
+        sum += (off * scale[k]!) ** 2;
+      }
+      return sum;
     },
   };
 }

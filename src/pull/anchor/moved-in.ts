@@ -1,7 +1,9 @@
 import type { Measured } from "../trace/trace.ts";
-import { chanceMoved } from "./chance-moved.ts";
-import type { Known } from "./known-stretch.ts";
+import { type ByKind, chanceMoved, logEither, type MayHaveGone } from "./chance-moved.ts";
+import type { Known } from "./found-movements.ts";
+import { logSum } from "./log-sum.ts";
 import type { Ramp } from "./ramp.ts";
+import type { StretchModel } from "./stretch.ts";
 
 /** How far the anchor moved in some time, m, and the chance that it was more than a distance. */
 export interface Moved extends Measured {
@@ -16,27 +18,106 @@ const POINTS = [
 ] as const;
 /** A direction no better known than this is not followed farther, rad. */
 const VAGUE = 0.5;
+/** A kind of error that with any movement is so much less likely, in ln, than the likeliest is left out. */
+const UNLIKELY = 10;
+/** Half of what may have been is a movement over just the time asked about. */
+const HALF = Math.log(0.5);
 
 /** The movement in one window: over all kinds of error and over what the direction may be. */
-export function movedIn({ model, direction, weights, ramps }: Known, asked: Ramp): Moved {
-  const others = ramps.flatMap((r) => outside(r, asked));
-  const parts: (Measured & { weight: number })[] = [];
-  for (const [at, share] of POINTS) {
-    const y = model.along(direction.value + at * Math.min(VAGUE, direction.u));
-    weights.forEach((weight, e) => {
-      if (!(weight > 1e-2)) return;
-      const { value, u } = model.ramp(e, y, [asked, ...others]);
-      parts.push({ value, u, weight: weight * share });
-    });
-  }
-  const total = parts.reduce((sum, p) => sum + p.weight, 0);
-  const mean = parts.reduce((sum, p) => sum + p.weight * p.value, 0) / total;
-  const square = parts.reduce((sum, p) => sum + p.weight * ((p.value - mean) ** 2 + p.u ** 2), 0) / total;
+export function movedIn(known: Known, asked: Ramp): Moved {
+  const bases = basesOf(known, asked);
+  const alone = bases.map(({ stayed, rest }): ByKind => ({ stayed, went: [{ ...rest(asked), inside: 1, share: 0 }] }));
+  // Where a movement that was found lies in the time asked about, the kinds of error are known by it as it was found.
+  const weights = reaches(known, asked) ? bases.map(({ found }) => found) : alone.map(logEither);
+  const most = Math.max(...weights);
+  let [mean, square, all] = [0, 0, 0];
+  alone.forEach(({ went }, i) => {
+    const weight = Math.exp(weights[i]! - most);
+    all += weight;
+    for (const { value, u } of went) {
+      mean += weight * value;
+      square += weight * (value * value + u * u);
+    }
+  });
+  mean /= all;
+  let chance: ((over: number) => number) | undefined;
   return {
     value: mean,
-    u: Math.sqrt(square),
-    chance: (over) => parts.reduce((sum, p) => sum + p.weight * chanceMoved(p, over), 0) / total,
+    u: Math.sqrt(Math.max(1e-12, square / all - mean * mean)),
+    chance(over) {
+      chance ??= chanceMoved(
+        reaches(known, asked)
+          ? alone.map(({ went }, i) => ({ stayed: weights[i]! - logEither({ stayed: 0, went }), went }))
+          : withReaching(known.model, asked, bases),
+      );
+      return chance(over);
+    },
   };
+}
+
+/** What one kind of error, in one direction, makes of the places when the anchor stayed, and of any movement besides. */
+interface Basis {
+  readonly error: number;
+  readonly stayed: number;
+  /** ln of its weight when all movements lie as they were found. */
+  readonly found: number;
+  readonly rest: (ramp: Ramp, power?: number) => Measured;
+}
+
+/** Worked out once for all times that no movement found reaches into. */
+const worked = new WeakMap<Known, readonly Basis[]>();
+
+/** Whether a movement that was found reaches into a time. */
+function reaches({ ramps }: Known, asked: Ramp): boolean {
+  return ramps.some((r) => r.to > asked.from && r.from < asked.to);
+}
+
+function basesOf(known: Known, asked: Ramp): readonly Basis[] {
+  const apart = !reaches(known, asked);
+  const before = apart ? worked.get(known) : undefined;
+  if (before) return before;
+  const { model, direction, across, weights } = known;
+  const others = known.ramps.flatMap((r) => outside(r, asked));
+  const bases = POINTS.flatMap(([at, chance]) => {
+    const y = model.along(direction.value + at * Math.min(VAGUE, direction.u));
+    return across.map(
+      (log, error): Basis => ({
+        error,
+        stayed: Math.log(chance) + log + model.fit(error, y, others).evidence,
+        found: Math.log(chance * weights[error]!),
+        rest: model.residual(error, y, others),
+      }),
+    );
+  });
+  if (apart) worked.set(known, bases);
+  return bases;
+}
+
+/**
+ * The same with movements that began before the time asked about, or went on after it: half of what may have been. Those
+ * that the fixes speak against, or show less than their ±, are left out.
+ */
+function withReaching(model: StretchModel, asked: Ramp, bases: readonly Basis[]): ByKind[] {
+  const reaching: { at: number; inside: number; share: number }[] = [];
+  model.windows.forEach((r, at) => {
+    const both = Math.min(r.to, asked.to) - Math.max(r.from, asked.from);
+    if (both > 0) reaching.push({ at, inside: both / (r.to - r.from), share: model.shares[at]! });
+  });
+  const all = logSum(reaching.map(({ share }) => share));
+  const kinds = bases.map(({ error, stayed, rest }) => {
+    const powers = model.powers(error);
+    const went: MayHaveGone[] = [{ ...rest(asked), inside: 1, share: HALF }];
+    let most = 0;
+    for (const { at, inside, share } of reaching) {
+      const one = rest(model.windows[at]!, powers[at]);
+      if (one.value < one.u) continue;
+      went.push({ value: one.value, u: one.u, inside, share: share - all + HALF });
+      most = Math.max(most, 0.5 * (one.value / one.u) ** 2 + share - all);
+    }
+    return { stayed, went, most: stayed + most };
+  });
+  const likeliest = Math.max(...kinds.map(({ most }) => most));
+  return kinds.filter(({ most }) => most > likeliest - UNLIKELY);
 }
 
 /** What of a movement lies before and after another. */

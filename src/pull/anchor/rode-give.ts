@@ -5,6 +5,8 @@ import type { Stretch } from "./ramp.ts";
 /** How the rode's own give enters the boat's place: by the curve of the pull's rig, or by a shape fitted to the track. */
 export interface RodeGive {
   readonly states: (grid: FixGrid, stretch: Stretch) => ConstantState[];
+  /** What the rode gives from a quarter of the highest load up to it, m, by each of these states: never less than nothing. */
+  readonly rises: readonly number[];
 }
 
 /** A rig's curve in its own water is right to so much of itself: depth, length out and weight were not all measured. */
@@ -18,9 +20,18 @@ const ANY_RODE = [
   // Neither shape is that of a rode: what lies between them may bend either way.
   { mean: 0, u: 0.4 },
 ] as const;
+/** How each of them lies at a share of the highest load. */
+const SHAPES: readonly ((share: number) => number)[] = [
+  (share) => 1 - Math.sqrt(1 / share),
+  (share) => share - 1,
+  (share) => Math.log(share),
+];
+
+/** What a rode gives more is looked at from this share of the highest load on. */
+const QUARTER = 0.25;
 
 /**
- * @param give what the rode gives at a load, m; absent: two shapes are fitted. A chain that still lies on the bottom comes
+ * @param give what the rode gives at a load, m; absent: its shapes are fitted. A chain that still lies on the bottom comes
  * short of its length by √2·h^(3/2)·w^(1/2)/(3·T^(1/2)) (the catenary's closed form for T far over w·h, worked out by
  * hand); rope stretches as the load.
  * @param top highest load, N
@@ -28,17 +39,14 @@ const ANY_RODE = [
 export function rodeGive(top: number, give?: (newtons: number) => number): RodeGive {
   const given = give ? tabled(give, top) : null;
   return {
+    rises: given ? [given(top) - given(QUARTER * top)] : SHAPES.map((shape) => shape(1) - shape(QUARTER)),
     states(grid, { from, to }) {
       const least = SLACK * top;
       const shaped = (shape: (newtons: number) => number): Float64Array =>
         Float64Array.from({ length: to - from }, (_, i) => grid.shaped(from + i, (f) => shape(Math.max(f, least))));
       return given
         ? [{ column: shaped((f) => given(f)), mean: 1, u: RIG }]
-        : [
-            { column: shaped((f) => 1 - Math.sqrt(top / f)), ...ANY_RODE[0] },
-            { column: shaped((f) => f / top - 1), ...ANY_RODE[1] },
-            { column: shaped((f) => Math.log(f / top)), ...ANY_RODE[2] },
-          ];
+        : SHAPES.map((shape, i) => ({ column: shaped((f) => shape(f / top)), ...ANY_RODE[i]! }));
     },
   };
 }

@@ -1,8 +1,11 @@
-import { type ConstantState, constantStates, dot } from "./constant-states.ts";
+import { normalBelow } from "../../statistics/index.ts";
+import { type ConstantState, constantStates, type Estimated } from "./constant-states.ts";
 import { fixErrors, type Whitener, whitenerOf } from "./fix-error.ts";
 import type { FixGrid } from "./fix-grid.ts";
 import type { Ramp, Stretch } from "./ramp.ts";
+import { restAfter } from "./rest-after.ts";
 import type { RodeGive } from "./rode-give.ts";
+import { type Windows, windowsOf } from "./windows.ts";
 
 /** On one axis the boat goes back by no more than this many times what the rode was thought to give. */
 const SLOPE = 0.9;
@@ -30,12 +33,18 @@ export class StretchModel {
   private readonly there: Uint8Array;
   private readonly whiteners: (Whitener | undefined)[] = [];
   private readonly acrossWhiteners: (Whitener | undefined)[] = [];
+  private readonly whiteOwn: ConstantState[][] = [];
+  private readonly whiteOnAxis: ConstantState[][] = [];
+  private readonly windowPowers: (Float64Array | undefined)[] = [];
+  private readonly scratch: Float64Array;
+  private allWindows: Windows | undefined;
 
   constructor(grid: FixGrid, stretch: Stretch, give: RodeGive) {
     this.grid = grid;
     this.stretch = stretch;
     this.give = give;
     this.there = grid.tight.slice(stretch.from, stretch.to);
+    this.scratch = new Float64Array(this.there.length);
   }
 
   get fixes(): number {
@@ -88,19 +97,38 @@ export class StretchModel {
 
   private whitened(error: number, ramps: readonly Ramp[], plane = false): ConstantState[] {
     const w = this.whitener(error);
-    return [
-      ...(plane ? this.onAxis() : this.own()),
-      ...ramps.map((r) => ({ column: this.rampColumn(r), mean: 0, u: ANY })),
-    ].map((s) => ({
-      ...s,
-      column: w.whiten(s.column),
-    }));
+    const white = (s: ConstantState): ConstantState => ({ ...s, column: w.whiten(s.column) });
+    const known = plane ? this.whiteOnAxis : this.whiteOwn;
+    known[error] ??= (plane ? this.onAxis() : this.own()).map(white);
+    return [...known[error], ...ramps.map((r) => white({ column: this.rampColumn(r), mean: 0, u: ANY }))];
   }
 
-  /** All states by one kind of error, `ramps` last. */
-  fit(error: number, y: Float64Array, ramps: readonly Ramp[]) {
+  /** All states by one kind of error, `ramps` last; a rode that would give less under more load is none. */
+  fit(error: number, y: Float64Array, ramps: readonly Ramp[]): Estimated {
     const w = this.whitener(error);
-    return constantStates(w.whiten(y), this.whitened(error, ramps), w.logDeterminant);
+    const states = this.whitened(error, ramps);
+    const fitted = constantStates(w.whiten(y), states, w.logDeterminant);
+    return { ...fitted, evidence: fitted.evidence + this.logRises(states, fitted) };
+  }
+
+  /** ln of how much likelier than beforehand the rode gives more under more load, by the states as they were found. */
+  private logRises(states: readonly ConstantState[], { value, covariance }: Estimated): number {
+    const n = value.length;
+    let [before, after, uBefore, uAfter] = [0, 0, 0, 0];
+    this.give.rises.forEach((each, i) => {
+      // The first state is where the stretch begins.
+      const { mean, u } = states[i + 1]!;
+      before += each * mean;
+      uBefore += (each * u) ** 2;
+      after += each * value[i + 1]!;
+      this.give.rises.forEach((other, j) => {
+        uAfter += each * other * covariance[(i + 1) * n + j + 1]!;
+      });
+    });
+    // A rode that gives nothing at all tells nothing.
+    const chance = (mean: number, square: number): number =>
+      square > 0 ? Math.max(1e-9, normalBelow(mean / Math.sqrt(square))) : 1;
+    return Math.log(chance(after, uAfter) / chance(before, uBefore));
   }
 
   /** The first of `ramps` by one kind of error. */
@@ -155,66 +183,54 @@ export class StretchModel {
     return out;
   }
 
-  /** Rest of y and each candidate ramp after the states of `ramps`, orthogonal to them: for a search over many ramps. @param plane on an axis */
-  residual(error: number, y: Float64Array, ramps: readonly Ramp[], plane = false): (ramp: Ramp) => ByError {
-    const w = this.whitener(error);
-    const basis: { v: Float64Array; rows: number[] }[] = [];
-    const states = this.whitened(error, ramps, plane);
-    // What is known of a state beforehand is one more observation of it: rows below the fixes.
-    const withPrior = (v: Float64Array, rows: number[]) => ({ v: Float64Array.from(v), rows });
-    const product = (p: { v: Float64Array; rows: number[] }, q: { v: Float64Array; rows: number[] }): number =>
-      dot(p.v, q.v) + p.rows.reduce((sum, x, i) => sum + x * q.rows[i]!, 0);
-    const project = (p: { v: Float64Array; rows: number[] }): void => {
-      for (const q of basis) {
-        const c = product(p, q);
-        for (let k = 0; k < p.v.length; k++) p.v[k]! -= c * q.v[k]!;
-        p.rows = p.rows.map((x, i) => x - c * q.rows[i]!);
-      }
-    };
-    states.forEach((s, j) => {
-      const p = withPrior(
-        s.column,
-        states.map((_, i) => (i === j ? 1 / s.u : 0)),
-      );
-      project(p);
-      const size = Math.sqrt(product(p, p));
-      if (!(size > 1e-9)) return;
-      for (let k = 0; k < p.v.length; k++) p.v[k]! /= size;
-      basis.push({ v: p.v, rows: p.rows.map((x) => x / size) });
-    });
-    const target = withPrior(
-      w.whiten(y),
-      states.map((s) => s.mean / s.u),
-    );
-    project(target);
-    return (ramp) => {
-      const p = withPrior(
-        w.whiten(this.rampColumn(ramp)),
-        states.map(() => 0),
-      );
-      const whole = product(p, p);
-      project(p);
-      const left = product(p, p);
-      if (!(left > 1e-6 * whole)) return { value: 0, u: ANY, evidence: 0 };
-      const value = product(p, target) / left;
-      return { value, u: 1 / Math.sqrt(left), evidence: 0.5 * value * value * left };
-    };
+  /** Movements to try. */
+  get windows(): readonly Ramp[] {
+    return this.tried().windows;
   }
-}
 
-/** Lengths of movements that are tried, s. */
-const LENGTHS = [1, 2, 3, 5, 8, 12, 18, 27, 40, 60, 90, 130];
+  /** ln of the share of chance that each has beforehand. */
+  get shares(): Float64Array {
+    return this.tried().shares;
+  }
 
-/** Movements to try: of many lengths, beginning at many times, under load all along. */
-export function* windows(model: StretchModel): Generator<Ramp> {
-  const { grid, stretch } = model;
-  const loaded = new Int32Array(stretch.to - stretch.from + 1);
-  for (let k = stretch.from; k < stretch.to; k++)
-    loaded[k - stretch.from + 1] = loaded[k - stretch.from]! + grid.tight[k]!;
-  for (const seconds of LENGTHS) {
-    const long = Math.max(1, Math.round(seconds / grid.step));
-    const pace = Math.max(1, Math.floor(long / 5));
-    for (let k = 0; k + long <= stretch.to - stretch.from; k += pace)
-      if (loaded[k + long]! - loaded[k]! >= 0.9 * long) yield { from: stretch.from + k, to: stretch.from + k + long };
+  private tried(): Windows {
+    this.allWindows ??= windowsOf(this);
+    return this.allWindows;
+  }
+
+  /** Sum of squares of each window's column, whitened by one kind of error. */
+  powers(error: number): Float64Array {
+    this.windowPowers[error] ??= Float64Array.from(this.windows, (ramp) => this.power(error, ramp));
+    return this.windowPowers[error];
+  }
+
+  private power(error: number, ramp: Ramp): number {
+    const n = this.there.length;
+    const first = Math.min(n, Math.max(0, Math.ceil(ramp.from - this.stretch.from - 0.5)));
+    const long = Math.max(1, ramp.to - ramp.from);
+    for (let i = first; i < n; i++) this.scratch[i] = Math.min(1, (i + 0.5 + this.stretch.from - ramp.from) / long);
+    return this.whitener(error).power(this.scratch, first);
+  }
+
+  /**
+   * A movement of a size nobody knows, in any window, beside the states and `ramps`: all but the window itself is worked
+   * out before, for a search over many. @param plane on an axis @returns the same object each time
+   */
+  residual(
+    error: number,
+    y: Float64Array,
+    ramps: readonly Ramp[],
+    plane = false,
+  ): (ramp: Ramp, power?: number) => ByError {
+    const rest = restAfter(this.whitener(error), y, this.whitened(error, ramps, plane));
+    const { from } = this.stretch;
+    const out = { value: 0, u: ANY, evidence: 0 };
+    return (ramp, power = this.power(error, ramp)) => {
+      const { value, left } = rest(ramp.from - from, Math.max(1, ramp.to - ramp.from), power);
+      out.value = value;
+      out.u = left > 0 ? 1 / Math.sqrt(left) : ANY;
+      out.evidence = 0.5 * value * value * left;
+      return out;
+    };
   }
 }

@@ -26,7 +26,7 @@ const GENTLY = { seconds: 2.5, share: 0.15 };
 const SAME = 3;
 /** A movement of this length is what may be missed, s, looked at everywhere in steps of half of it. */
 const MISSED = 30;
-/** Found with 95 %: what stands out by so many times its ±, and 1.65 more. */
+/** Found with 95 %: what stands out by so many times its ±, about what a search of all windows asks, and 1.65 more. */
 const FOUND = 4.2 + 1.65;
 
 /** @param drags as their marks stand after corrections */

@@ -131,6 +131,7 @@ describe("what a pull held, told by how far the anchor moved", () => {
 
 describe("the chance that the anchor moved", () => {
   it("is Bayes' of staying (0.7) or going some way, three metres in the mean", () => {
+    const just = (value: number, u: number) => ({ stayed: 0, went: [{ value, u, inside: 1, share: 0 }] });
     for (const [value, u] of [
       [0.2, 0.3],
       [1.5, 0.5],
@@ -147,10 +148,11 @@ describe("the chance that the anchor moved", () => {
         return sum;
       };
       for (const over of [0.3, 1, 3])
-        expect(chanceMoved({ value, u }, over)).toBeCloseTo(went(over) / (0.7 * seen(0) + went(0)), 6);
+        expect(chanceMoved([just(value, u)])(over)).toBeCloseTo(went(over) / (0.7 * seen(0) + went(0)), 6);
     }
-    expect(chanceMoved({ value: -1, u: 0.1 }, 0.3)).toBe(0);
-    expect(chanceMoved({ value: 500, u: 0.1 }, 1)).toBe(1);
+    // Thirteen of its ± short of the distance, ten short of having stayed: less than exp(-(13² - 10²) / 2), 1e-15.
+    expect(chanceMoved([just(-1, 0.1)])(0.3)).toBeLessThan(1e-15);
+    expect(chanceMoved([just(500, 0.1)])(1)).toBe(1);
   });
 });
 
