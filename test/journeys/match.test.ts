@@ -122,7 +122,7 @@ journey("the place Match", () => {
     const before = await angle(page, "Mixed rode");
     const depth = page
       .getByRole("region", { name: "B: Mixed rode", exact: true })
-      .getByRole("slider", { name: /^depth/ });
+      .getByRole("slider", { name: /^Depth/ });
     await depth.focus();
     await page.keyboard.press("PageDown");
     await expect.poll(() => angle(page, "Mixed rode"), SLOW).toBeLessThan(before);
