@@ -1,4 +1,4 @@
-import type { AnchorPath, Moved } from "../anchor/index.ts";
+import type { AnchorPath } from "../anchor/index.ts";
 import type { MarkCause } from "./cause.ts";
 import { type Drop, meanLoad } from "./drops.ts";
 import { grainAt, type Loaded, varianceAt } from "./loaded.ts";
@@ -60,6 +60,7 @@ export function findDrags(
 ): { drags: Drag[]; easings: Easing[] } {
   const drags: Drag[] = [];
   const easings: Easing[] = [];
+  const movements = path === null ? [] : [...path.movements, ...movedPlateaus(path)];
   for (const drop of drops) {
     const lost = { value: drop.before.value - drop.after.value, u: Math.hypot(drop.before.u, drop.after.u) };
     const moved = path?.moved({ from: drop.from - AROUND.before, to: drop.to + AROUND.after }) ?? null;
@@ -70,7 +71,7 @@ export function findDrags(
     const easing = { from: drop.from, to: drop.to, load: drop.before, id: markId("easing", drop.from), lost };
     const slow = seconds > settings.drag.longestFall || drop.quick < SUDDEN;
     const ends = drop.toSlack && !comesBack(drop);
-    const follows = path?.movements.find((m) => m.from > drop.from - APART && m.from < drop.to + FOLLOWS);
+    const follows = movements.find((m) => m.from > drop.from - APART && m.from < drop.to + FOLLOWS);
     if (follows && !slow && !ends) {
       const to = Math.max(drop.to, follows.to);
       const way = path?.moved({ from: drop.from - AROUND.before, to: to + AROUND.ends }) ?? null;
@@ -100,15 +101,18 @@ export function findDrags(
         why: { kind: "fellUntracked", ...fell, clear },
       });
   }
-  if (path) {
-    for (const m of path.movements) addMovement(m, m.distance);
-    for (const p of plateaus) {
-      const moved = path.moved(p);
-      if (moved && moved.chance(settings.heldWithin) > SURE) addMovement(p, moved);
-    }
-  }
+  for (const m of movements) addMovement(m, m.distance);
   drags.sort((a, b) => a.from - b.from);
   return { drags, easings };
+
+  /** Plateaus in which the anchor went farther than it may, though no movement was found by itself. */
+  function movedPlateaus(known: AnchorPath): { from: number; to: number; distance: Measured }[] {
+    return plateaus.flatMap((p) => {
+      const moved = known.moved(p);
+      const goes = moved !== null && moved.chance(settings.heldWithin) > SURE;
+      return goes ? [{ from: p.from, to: p.to, distance: { value: moved.value, u: moved.u } }] : [];
+    });
+  }
 
   /** Whether the load is well above slack again soon after. */
   function comesBack(drop: Drop): boolean {
@@ -120,7 +124,7 @@ export function findDrags(
     return false;
   }
 
-  function addMovement(span: Span, moved: Measured | Moved): void {
+  function addMovement(span: Span, moved: Measured): void {
     const third = (span.to - span.from) / 3;
     const first = meanLoad(loaded, { from: span.from, to: span.from + Math.max(third, loaded.even.grain) });
     const last = meanLoad(loaded, { from: span.to - Math.max(third, loaded.even.grain), to: span.to });

@@ -246,6 +246,22 @@ describe("falls of the load", () => {
       { from: 50, to: 58, seenIn: "both", distance: { value: 4, u: 0.5 }, why: { kind: "fellAndWent" } },
     ]);
   });
+
+  it("with a plateau that begins at its foot and on which the anchor surely went, gave way at the load it fell from", () => {
+    // Neither the seconds around the fall nor any movement by itself tell of it; the seconds of the plateau do.
+    const by = (within: number) =>
+      path({ moved: (span) => moved(4, 0.5, (over) => (span.to - span.from < 10 || over > within ? 0.1 : 0.99)) });
+    const plateau = (from: number) => ({ from, to: from + 20, id: `plateau@${from}` }) as unknown as Plateau;
+    const of = (from: number, within = 2) => findDrags([drop()], by(within), [plateau(from)], loaded, settings);
+    const gaveWay = { from: 50, to: 71.5, seenIn: "both", load: { value: 2000 }, why: { kind: "fellAndWent" } };
+    expect(of(51.5)).toMatchObject({ drags: [gaveWay], easings: [] });
+    // One later than five seconds after the fall is a plough of its own; one that only may have gone is none.
+    expect(of(56.5)).toMatchObject({
+      drags: [{ from: 56.5, why: { kind: "ploughed" } }],
+      easings: [{ from: 50, why: { kind: "fellAndStayed" } }],
+    });
+    expect(of(51.5, settings.heldWithin / 2)).toMatchObject({ drags: [], easings: [{ from: 50 }] });
+  });
 });
 
 describe("movements that no fall tells", () => {
