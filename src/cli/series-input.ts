@@ -4,7 +4,7 @@ import type { Pull } from "../holding/index.ts";
 import { InputError, quoted } from "../quantity/index.ts";
 import type { Ports } from "../record/index.ts";
 import { readSeries, type Series, seriesBook } from "../series/index.ts";
-import { type HoldRule, isPlan } from "../study/index.ts";
+import { holdRuleOfSeries, isPlan } from "../study/index.ts";
 import { besideFile } from "./beside.ts";
 import { withBook } from "./book-with.ts";
 import { isBook, pullsAt } from "./compare-input.ts";
@@ -49,15 +49,16 @@ async function fromBook(path: string, io: Io, ports: Ports, options: Options): P
           : `one of ${names} is expected with --series`,
       );
     }
-    const { id, protocol, heldFor_s, heldWithin_m } = chosen[0]!;
-    const rule = { ...stated("heldFor", heldFor_s), ...stated("heldWithin", heldWithin_m) };
-    return { id, protocol: protocol!, rule, pulls: book.list("pull").filter(({ series }) => series === id).length };
+    const { id, protocol } = chosen[0]!;
+    return {
+      id,
+      protocol: protocol!,
+      rule: holdRuleOfSeries(chosen[0]!),
+      pulls: book.list("pull").filter(({ series }) => series === id).length,
+    };
   });
   const pulls = kept.pulls === 0 ? [] : (await pullsAt(path, io, ports, { ...options, series: kept.id })).pulls;
   const series = readSeries(kept.protocol, `${path}: protocol`, pulls);
   // As its pulls are judged: what the record states stands before what its text does.
   return { ...series, holdRule: { ...series.holdRule, ...kept.rule } };
 }
-
-const stated = (name: keyof HoldRule, value: number | null | undefined): Partial<HoldRule> =>
-  typeof value === "number" ? { [name]: value } : {};

@@ -1,13 +1,6 @@
 /** A planned series as a terminal shows it. */
 import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
-import {
-  mostThrust,
-  type NextPull,
-  type PlannedPull,
-  type PowerAnswer,
-  type Series,
-  type SeriesPlan,
-} from "../series/index.ts";
+import { mostThrust, type NextPull, type PlannedPull, type PowerAnswer, type SeriesPlan } from "../series/index.ts";
 import {
   againstLine,
   CAUTION,
@@ -16,9 +9,8 @@ import {
   degreesText,
   durationText,
   engineText,
-  holdRuleLine,
-  holdTooShortLine,
   nextReasonLine,
+  planHoldLines,
   pullWarningLine,
   questionWords,
 } from "../words/index.ts";
@@ -34,7 +26,7 @@ export function seriesText(
   return [
     `${series.name}: ${questionWords[series.question]}`,
     `${series.boat.name} pulls ${force(mostThrust(series.boat), units)} at most by her own points. Angles are those at the anchor above the bottom, loads those at the anchor.`,
-    ...holdRuleLines(series, units),
+    ...planHoldLines(series, units),
     ...tableLines(plan, units),
     ...orderLines(plan, units),
     ...(power === null ? [] : powerLines(plan, power)),
@@ -47,11 +39,6 @@ export function seriesText(
 
 const force = (newtons: number, system: UnitSystem) => formatQuantity(newtons, "force", { system, digits: 3 });
 const length = (metres: number, system: UnitSystem) => formatQuantity(metres, "length", { system, digits: 3 });
-
-function holdRuleLines({ hold, holdRule }: Series, units: UnitSystem): string[] {
-  const short = holdTooShortLine(hold, holdRule);
-  return [`${holdRuleLine(holdRule, units)}.`, ...(short === null ? [] : [`${short}.`])];
-}
 
 function tableLines({ series, table }: SeriesPlan, units: UnitSystem): string[] {
   return series.sites.flatMap((site) => {
@@ -203,5 +190,5 @@ export function pullLines(plan: SeriesPlan, pull: PlannedPull, units: UnitSystem
       speed === null ? "?" : engineText(speed),
     ]),
   );
-  return `${head}${how.at.rode}, ${length(how.at.length, units)} out in ${length(how.at.depth, units)} of water (charted ${length(how.charted, units)}), each load held ${durationText(plan.series.hold)}\n${steps}${holdRuleLines(plan.series, units).join("\n")}\n${how.warnings.map((one) => `${pullWarningLine(one, units)}\n`).join("")}\n${CAUTION}\n`;
+  return `${head}${how.at.rode}, ${length(how.at.length, units)} out in ${length(how.at.depth, units)} of water (charted ${length(how.charted, units)}), each load held ${durationText(plan.series.hold)}\n${steps}${planHoldLines(plan.series, units).join("\n")}\n${how.warnings.map((one) => `${pullWarningLine(one, units)}\n`).join("")}\n${CAUTION}\n`;
 }

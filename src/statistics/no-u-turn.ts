@@ -8,6 +8,7 @@
  * windows that double: 15 % of the warm-up to find the place, 75 % of windows, 10 % for the step size alone. All arrays
  * are made once; a draw allocates nothing.
  */
+import { logAdd } from "./log-sum.ts";
 import type { Rng } from "./rng.ts";
 
 /** ln of the density, up to a constant, at `at`; writes its gradient. Not finite where the density is zero. */
@@ -495,9 +496,4 @@ function copy(from: State, to: State): void {
   to.p.set(from.p);
   to.g.set(from.g);
   to.value = from.value;
-}
-
-function logAdd(a: number, b: number): number {
-  const top = Math.max(a, b);
-  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log1p(Math.exp(Math.min(a, b) - top));
 }

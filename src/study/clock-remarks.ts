@@ -8,14 +8,19 @@ export interface ClockRemark {
   readonly row: number;
   /** Its id. */
   readonly pull: string;
-  readonly doubt: Extract<Doubt, { readonly kind: "trackClockOff" | "trackApart" }>;
+  readonly doubt: OfClocks;
 }
+
+/** Doubts that are of clocks. */
+type OfClocks = Extract<Doubt, { readonly kind: "trackClockOff" | "trackApart" }>;
+
+/** Whether a doubt is of clocks. */
+export const isOfClocks = (doubt: Doubt): doubt is OfClocks =>
+  doubt.kind === "trackClockOff" || doubt.kind === "trackApart";
 
 /** Of some pulls, in order. */
 export function clockRemarks(evidence: readonly Pick<PullEvidence, "pull" | "doubts">[]): ClockRemark[] {
   return evidence.flatMap(({ pull, doubts }, i) =>
-    doubts.flatMap((doubt): ClockRemark[] =>
-      doubt.kind === "trackClockOff" || doubt.kind === "trackApart" ? [{ row: i + 1, pull, doubt }] : [],
-    ),
+    doubts.filter(isOfClocks).map((doubt): ClockRemark => ({ row: i + 1, pull, doubt })),
   );
 }

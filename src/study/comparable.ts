@@ -1,9 +1,8 @@
 /** The pulls of a book as comparing anchors reads them, with why the others are left out. */
 import { type Hold, loadError, type Pull } from "../holding/index.ts";
 import { DEGREE } from "../quantity/index.ts";
-import { usualHoldRule } from "./hold-rule.ts";
 import { type HoldingInput, type HoldingRow, holdingRows, type LeftOutCause } from "./holding-rows.ts";
-import { howPulled } from "./how-pulled.ts";
+import { howJudged } from "./how-pulled.ts";
 import type { PullCase } from "./pull-case.ts";
 
 /** Pulls that can be compared, with their ids, those left out, and the evidence of each. */
@@ -60,7 +59,7 @@ export function comparablePulls(cases: readonly PullCase[]): Comparable {
 
 /** The hold rule a pull was judged by: that of its log, else what is stated whole. */
 function ruleOf(about: PullCase, byLog: boolean): Pick<Pull, "holdRule"> {
-  const { heldFor, heldWithin } = { ...(byLog ? usualHoldRule : {}), ...howPulled(about) };
+  const { heldFor, heldWithin } = howJudged(about, byLog);
   return heldFor === undefined || heldWithin === undefined ? {} : { holdRule: { heldFor, heldWithin } };
 }
 

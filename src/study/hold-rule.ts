@@ -4,7 +4,7 @@
  */
 import { usualSettings } from "../pull/index.ts";
 import { type Dimension, InputError, parseQuantity, quoted, readDocument } from "../quantity/index.ts";
-import { bounds, expects } from "../record/index.ts";
+import { bounds, expects, type RecordOf } from "../record/index.ts";
 
 /** Format of a series file. */
 export const SERIES_FORMAT = "rodebench/series@1";
@@ -47,18 +47,33 @@ export function holdRuleStated({ heldFor, heldWithin }: HoldRuleFields, place: s
 export const isPlan = (protocol: string | null | undefined): protocol is string =>
   protocol?.includes(SERIES_FORMAT) === true;
 
-/** What a protocol states of it, as far as it can be read: nothing where it is no series file. */
-export function holdRuleOfProtocol(protocol: string | null | undefined): Partial<HoldRule> {
+/** A series, as far as it states a hold rule. */
+export type SeriesWithRule = Partial<Pick<RecordOf<"series">, "heldFor_s" | "heldWithin_m" | "protocol">>;
+
+/** Read once for each series: many pulls are of one, and its plan is a file of its own. */
+const known = new WeakMap<SeriesWithRule, Partial<HoldRule>>();
+
+/** What a series states of it: its record before the text of its plan, as far as that can be read. */
+export function holdRuleOfSeries(series: SeriesWithRule): Partial<HoldRule> {
+  const before = known.get(series);
+  if (before !== undefined) return before;
+  const { heldFor_s: heldFor, heldWithin_m: heldWithin, protocol } = series;
+  const rule = {
+    ...ofProtocol(protocol),
+    ...(typeof heldFor === "number" ? { heldFor } : {}),
+    ...(typeof heldWithin === "number" ? { heldWithin } : {}),
+  };
+  known.set(series, rule);
+  return rule;
+}
+
+function ofProtocol(protocol: string | null | undefined): Partial<HoldRule> {
   if (!isPlan(protocol)) return {};
   try {
-    const file = readDocument(protocol, "protocol");
-    const pulls = isGroup(file) ? file.pulls : undefined;
-    return isGroup(pulls) ? holdRuleStated(pulls as HoldRuleFields, "protocol: pulls") : {};
+    const file = readDocument(protocol, "protocol") as { readonly pulls?: HoldRuleFields | null } | null;
+    return holdRuleStated(file?.pulls ?? {}, "protocol: pulls");
   } catch (error) {
     if (error instanceof InputError) return {};
     throw error;
   }
 }
-
-const isGroup = (value: unknown): value is Record<string, unknown> =>
-  typeof value === "object" && value !== null && !Array.isArray(value);

@@ -2,7 +2,7 @@
 import { onPlaneOf, type SettingsChange, type Trace, trackLater } from "../pull/index.ts";
 import { DEGREE, DEGREES } from "../quantity/index.ts";
 import type { FieldsOf } from "../record/index.ts";
-import { holdRuleOfProtocol } from "./hold-rule.ts";
+import { holdRuleOfSeries, usualHoldRule } from "./hold-rule.ts";
 import type { PullCase } from "./pull-case.ts";
 
 /** What was told; what is absent leaves the reduction as it is. */
@@ -30,10 +30,10 @@ export function howPulled(about: Pick<PullCase, "pull" | "series"> | null): HowP
   if (about === null) return {};
   const { pull, series } = about;
   const { anchorLatitude_deg: latitude, anchorLongitude_deg: longitude, bearing_deg: bearing } = pull;
-  const planned = holdRuleOfProtocol(series?.protocol);
+  const planned = series === null || series === undefined ? {} : holdRuleOfSeries(series);
   return {
-    ...told("heldFor", pull.heldFor_s ?? series?.heldFor_s ?? planned.heldFor),
-    ...told("heldWithin", pull.heldWithin_m ?? series?.heldWithin_m ?? planned.heldWithin),
+    ...told("heldFor", pull.heldFor_s ?? planned.heldFor),
+    ...told("heldWithin", pull.heldWithin_m ?? planned.heldWithin),
     ...told("calibration", pull.calibration),
     ...told("tare", pull.tare_N),
     ...told("slackLoad", pull.slackLoad_N),
@@ -44,7 +44,13 @@ export function howPulled(about: Pick<PullCase, "pull" | "series"> | null): HowP
   };
 }
 
-/** The same as fields of a pull's record. */
+/** How a pull was made and read, with the usual hold rule, as far as none is stated, where a pull was judged by its log. */
+export function howJudged(about: Pick<PullCase, "pull" | "series">, byLog: boolean): HowPulled {
+  const how = howPulled(about);
+  return byLog ? { ...usualHoldRule, ...how } : how;
+}
+
+/** What was told as fields of a pull's record. */
 export function fieldsOfHow(how: HowPulled): FieldsOf<"pull"> {
   const { heldFor, heldWithin, calibration, tare, slackLoad, pulls, bearing, anchorAt, trackClock } = how;
   return {

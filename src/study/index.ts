@@ -14,7 +14,7 @@
  */
 export { ASSUMED } from "./assumptions.ts";
 export { type CarriedLoad, carryLoad, type UncertaintySource } from "./carried.ts";
-export { type ClockRemark, clockRemarks } from "./clock-remarks.ts";
+export { type ClockRemark, clockRemarks, isOfClocks } from "./clock-remarks.ts";
 export { type Comparable, comparablePulls, type NotComparable } from "./comparable.ts";
 export { asFiled, type Deployment, type DeploymentRecord, deploymentOf, type PaidOut } from "./deployment.ts";
 export type { DeploymentInput, Doubt, PaidOutAt } from "./doubt.ts";
@@ -33,6 +33,7 @@ export { deploymentRecordOf, deploymentVeered, type PullEvidence, pullEvidence }
 export { foundMarks, type KnownMark } from "./found-marks.ts";
 export {
   type HoldRule,
+  holdRuleOfSeries,
   holdRuleStated,
   isPlan,
   SERIES_FORMAT,
@@ -40,7 +41,7 @@ export {
 } from "./hold-rule.ts";
 export { type HoldEvent, type HoldSoFar, holdSoFar } from "./hold-so-far.ts";
 export { type HoldingInput, type HoldingRow, holdingRows, type LeftOut, type LeftOutCause } from "./holding-rows.ts";
-export { asPulled, fieldsOfHow, type HowPulled, howPulled } from "./how-pulled.ts";
+export { asPulled, fieldsOfHow, type HowPulled, howJudged, howPulled } from "./how-pulled.ts";
 export {
   type BookChannel,
   type BookLog,

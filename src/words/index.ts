@@ -36,7 +36,7 @@ export {
   holdRuleLine,
   holdRulesLine,
   holdRuleText,
-  holdTooShortLine,
+  planHoldLines,
   zeroText,
 } from "./pull.ts";
 export { remarkLine } from "./remarks.ts";

@@ -2,7 +2,6 @@
 import type { HoldRuleOfPulls } from "../holding/index.ts";
 import type { TraceReduction, TraceWords, Zero } from "../pull/index.ts";
 import { formatQuantity, significant, type UnitSystem } from "../quantity/index.ts";
-
 import type { HoldRule } from "../study/index.ts";
 import { durationText } from "./counts.ts";
 
@@ -43,11 +42,21 @@ export function holdRuleLine({ heldFor, heldWithin }: HoldRule, system: UnitSyst
   return `A load counts as held when ${keptText(heldFor, system)}, ${stillText(heldWithin, system)}`;
 }
 
-/** What is to be said where each load is held for less than the rule asks, s, as a sentence without its full stop; null: nothing. */
-export function holdTooShortLine(hold: number, { heldFor }: HoldRule): string | null {
-  return hold >= heldFor
-    ? null
-    : `Each load is to be held for ${durationText(hold)}, and the hold rule asks for ${durationText(heldFor)}: none would count as held`;
+/**
+ * The same, and what is to be said where each load is held for less than the rule asks: whole sentences.
+ * @param plan how long each load is held, s, and the rule
+ */
+export function planHoldLines(
+  { hold, holdRule }: { readonly hold: number; readonly holdRule: HoldRule },
+  system: UnitSystem,
+): string[] {
+  const rule = `${holdRuleLine(holdRule, system)}.`;
+  if (hold >= holdRule.heldFor) return [rule];
+  const asked = durationText(holdRule.heldFor);
+  return [
+    rule,
+    `Each load is to be held for ${durationText(hold)}, and the hold rule asks for ${asked}: none would count as held.`,
+  ];
 }
 
 /** That pulls were judged by different hold rules, as a sentence without its full stop; null where by one, or none is told. */

@@ -1,12 +1,5 @@
 /** A pull of a book as a row of a package, and the pull again from the row alone: what is worked out, from what was read. */
-import {
-  fieldsOfHow,
-  holdingRows,
-  howPulled,
-  type PullCase,
-  type PullEvidence,
-  usualHoldRule,
-} from "../../study/index.ts";
+import { fieldsOfHow, holdingRows, howJudged, type PullCase, type PullEvidence } from "../../study/index.ts";
 import type { Private } from "./columns.ts";
 import type { TableRow } from "./table.ts";
 
@@ -76,8 +69,7 @@ export function rowOfPull(
 
 /** How the pull's log is judged, as records state it; where it was judged, by the usual hold rule where none is stated. */
 function judgedBy(about: PullCase, byLog: boolean): TableRow {
-  const how = howPulled(about);
-  const fields = fieldsOfHow(byLog ? { ...usualHoldRule, ...how } : how);
+  const fields = fieldsOfHow(howJudged(about, byLog));
   return {
     cell: byLog ? (about.log?.cell ?? null) : null,
     heldFor_s: fields.heldFor_s ?? null,

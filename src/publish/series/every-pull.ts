@@ -2,7 +2,7 @@
 import { drawPulls, pullRows } from "../../figure/index.ts";
 import type { Hold } from "../../holding/index.ts";
 import { formatQuantity, inUnit, plotForceUnit } from "../../quantity/index.ts";
-import { clockRemarks } from "../../study/index.ts";
+import { clockRemarks, isOfClocks } from "../../study/index.ts";
 import { doubtLine } from "../../words/index.ts";
 import { type Cell, figure, list, paragraph, section, table } from "../report/page.ts";
 import type { SeriesReport } from "./series.ts";
@@ -75,14 +75,12 @@ function pullsTable({ compared, numbers, units }: SeriesReport): string {
   );
 }
 
-const ofClocks: ReadonlySet<string> = new Set(["trackClockOff", "trackApart"]);
-
 /** Doubts by their kind; of clocks each by its pull, for each has numbers of its own; of others each with how many pulls it is of and what it says of the first of them. */
 function doubts({ evidence, cases, units }: SeriesReport): string {
   const counted = new Map<string, { readonly count: number; readonly line: string }>();
-  for (const { doubts: each } of evidence) {
+  for (const { doubts: all } of evidence) {
+    const each = all.filter((doubt) => !isOfClocks(doubt));
     for (const kind of new Set(each.map((doubt) => doubt.kind))) {
-      if (ofClocks.has(kind)) continue;
       const line = doubtLine(each.find((doubt) => doubt.kind === kind)!, units);
       const before = counted.get(kind) ?? { count: 0, line };
       counted.set(kind, { ...before, count: before.count + 1 });

@@ -11,7 +11,7 @@ import {
   durationText,
   engineText,
   holdRuleLine,
-  holdTooShortLine,
+  planHoldLines,
   pullWarningLine,
   questionWords,
 } from "../../words/index.ts";
@@ -32,15 +32,13 @@ const SHEET_STYLE = `${PAGE_STYLE}
 /** A page that stands alone and asks nothing of the network. */
 export function fieldSheet(plan: SeriesPlan, units: UnitSystem): string {
   const { series } = plan;
-  const short = holdTooShortLine(series.hold, series.holdRule);
   return page(
     `Field sheet: ${series.name}`,
     SHEET_STYLE,
     [
       `<main>\n<h1>${escaped(series.name)}</h1>\n`,
       `<p class="under">${escaped(`${questionWords[series.question]}; seed ${series.seed}; ${series.boat.name}`)}</p>\n`,
-      paragraph(`${holdRuleLine(series.holdRule, units)}.`),
-      short === null ? "" : paragraph(`${short}.`),
+      ...planHoldLines(series, units).map((line) => paragraph(line)),
       gearCheck(plan, units),
       ...plan.pulls.map((pull) => pullBlock(plan, pull, units)),
       "</main>\n",

@@ -1,6 +1,5 @@
-import { normalBelow } from "../../statistics/index.ts";
+import { logSum, normalBelow } from "../../statistics/index.ts";
 import type { Measured } from "../trace/trace.ts";
-import { logSum } from "./log-sum.ts";
 
 /** Chance, before any fix is looked at, that an anchor moves in a stretch that is looked at. */
 export const MOVES = 0.3;

@@ -1,3 +1,4 @@
+import { logSum } from "../../statistics/index.ts";
 import { sums } from "../trace/even.ts";
 import type { Loaded } from "../trace/loaded.ts";
 import type { TraceSettings } from "../trace/settings.ts";
@@ -5,7 +6,6 @@ import type { Measured, Span, Track } from "../trace/trace.ts";
 import type { AnchorPath } from "./anchor-path.ts";
 import { fixErrors } from "./fix-error.ts";
 import { type FixGrid, fixGrid } from "./fix-grid.ts";
-import { TRIED } from "./found-movements.ts";
 import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp, Stretch } from "./ramp.ts";
 import { rodeGive } from "./rode-give.ts";
@@ -29,6 +29,8 @@ const FEWEST = 20;
 const CLEAR = 6;
 /** An offset far from the likeliest must be less likely by so much, ln of chance. */
 const OTHER = 5;
+/** ln of how many movements were tried for each that was found, about. */
+const TRIED = Math.log(300);
 /** No surer than that, s, a fix standing for a second of a boat that surges and a receiver that lags. */
 const LEAST = 0.5;
 /** The model's errors are not the receiver's: u is made so much larger. */
@@ -113,8 +115,7 @@ function evidence(grid: FixGrid, path: AnchorPath, top: number, give?: (newtons:
           TRIED * some.length,
       ),
     );
-    const most = Math.max(...logs);
-    total += most + Math.log(logs.reduce((s, log) => s + Math.exp(log - most), 0));
+    total += logSum(logs);
   }
   return total;
 }

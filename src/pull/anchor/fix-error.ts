@@ -89,25 +89,35 @@ export function whitenerOf(error: FixError, there: Uint8Array, step: number, whi
     p23 -= k2 * h3;
     p33 -= k3 * h3;
   }
+  /** Whitens from step `first` on, before which the series is nothing. @param out takes the values, if any @returns their sum of squares */
+  const filter = (values: Float64Array, first: number, out: Float64Array | null): number => {
+    let sum = 0;
+    let [x, v, y] = [0, 0, 0];
+    for (let k = first; k < n; k++) {
+      // Before the first step all three are nothing, and stay so.
+      const was = x;
+      x = a * was + b * v;
+      v = c * was + d * v;
+      y *= f;
+      if (there[k] !== 1) continue;
+      const off = values[k]! - x - y;
+      x += gain[3 * k]! * off;
+      v += gain[3 * k + 1]! * off;
+      y += gain[3 * k + 2]! * off;
+      const white = off * scale[k]!;
+      if (out !== null) out[k] = white;
+      sum += white ** 2;
+    }
+    return sum;
+  };
   return {
     logDeterminant,
     whiten(values) {
       const out = new Float64Array(n);
-      let [x, v, y] = [0, 0, 0];
-      for (let k = 0; k < n; k++) {
-        if (k > 0) {
-          [x, v] = [a * x + b * v, c * x + d * v];
-          y *= f;
-        }
-        if (there[k] !== 1) continue;
-        const off = values[k]! - x - y;
-        x += gain[3 * k]! * off;
-        v += gain[3 * k + 1]! * off;
-        y += gain[3 * k + 2]! * off;
-        out[k] = off * scale[k]!;
-      }
+      filter(values, 0, out);
       return out;
     },
+    power: (values, first) => filter(values, first, null),
     transposed(values) {
       const out = new Float64Array(n);
       // What each state of the filter still does to what comes after it, from the end backward.
@@ -125,23 +135,6 @@ export function whitenerOf(error: FixError, there: Uint8Array, step: number, whi
         y *= f;
       }
       return out;
-    },
-    power(values, first) {
-      let sum = 0;
-      let [x, v, y] = [0, 0, 0];
-      for (let k = first; k < n; k++) {
-        const was = x;
-        x = a * was + b * v;
-        v = c * was + d * v;
-        y *= f;
-        if (there[k] !== 1) continue;
-        const off = values[k]! - x - y;
-        x += gain[3 * k]! * off;
-        v += gain[3 * k + 1]! * off;
-        y += gain[3 * k + 2]! * off;
-        sum += (off * scale[k]!) ** 2;
-      }
-      return sum;
     },
   };
 }

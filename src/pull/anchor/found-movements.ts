@@ -1,7 +1,7 @@
+import { logAdd, logSum } from "../../statistics/index.ts";
 import { logMovedOverStayed, MOVES } from "./chance-moved.ts";
 import { type Direction, softmax } from "./direction.ts";
 import { fixErrors } from "./fix-error.ts";
-import { logSum } from "./log-sum.ts";
 import type { Ramp } from "./ramp.ts";
 import type { StretchModel } from "./stretch.ts";
 
@@ -16,9 +16,6 @@ export interface Known {
   /** ln of how likely the places are in this direction, but for a constant. */
   readonly evidence: number;
 }
-
-/** ln of how many movements were tried for each that is found, about. */
-export const TRIED = Math.log(300);
 
 /** A movement is found when it is so likely that there is one. */
 const SURE = 0.95;
@@ -86,9 +83,4 @@ function likeliest(
     if (best < 0 || byWindow[k]! > byWindow[best]!) best = k;
   }
   return { ramp: windows[best]!, log: all };
-}
-
-function logAdd(a: number, b: number): number {
-  const [low, high] = a < b ? [a, b] : [b, a];
-  return low === Number.NEGATIVE_INFINITY ? high : high + Math.log1p(Math.exp(low - high));
 }

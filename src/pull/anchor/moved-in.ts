@@ -1,7 +1,7 @@
+import { logSum } from "../../statistics/index.ts";
 import type { Measured } from "../trace/trace.ts";
 import { type ByKind, chanceMoved, logEither, type MayHaveGone } from "./chance-moved.ts";
 import type { Known } from "./found-movements.ts";
-import { logSum } from "./log-sum.ts";
 import type { Ramp } from "./ramp.ts";
 import type { StretchModel } from "./stretch.ts";
 
@@ -28,7 +28,8 @@ export function movedIn(known: Known, asked: Ramp): Moved {
   const bases = basesOf(known, asked);
   const alone = bases.map(({ stayed, rest }): ByKind => ({ stayed, went: [{ ...rest(asked), inside: 1, share: 0 }] }));
   // Where a movement that was found lies in the time asked about, the kinds of error are known by it as it was found.
-  const weights = reaches(known, asked) ? bases.map(({ found }) => found) : alone.map(logEither);
+  const isFound = reaches(known, asked);
+  const weights = isFound ? bases.map(({ found }) => found) : alone.map(logEither);
   const most = Math.max(...weights);
   let [mean, square, all] = [0, 0, 0];
   alone.forEach(({ went }, i) => {
@@ -46,9 +47,9 @@ export function movedIn(known: Known, asked: Ramp): Moved {
     u: Math.sqrt(Math.max(1e-12, square / all - mean * mean)),
     chance(over) {
       chance ??= chanceMoved(
-        reaches(known, asked)
+        isFound
           ? alone.map(({ went }, i) => ({ stayed: weights[i]! - logEither({ stayed: 0, went }), went }))
-          : withReaching(known.model, asked, bases),
+          : withReaching(known.model, asked, bases, alone),
       );
       return chance(over);
     },
@@ -97,16 +98,16 @@ function basesOf(known: Known, asked: Ramp): readonly Basis[] {
  * The same with movements that began before the time asked about, or went on after it: half of what may have been. Those
  * that the fixes speak against, or show less than their ±, are left out.
  */
-function withReaching(model: StretchModel, asked: Ramp, bases: readonly Basis[]): ByKind[] {
+function withReaching(model: StretchModel, asked: Ramp, bases: readonly Basis[], alone: readonly ByKind[]): ByKind[] {
   const reaching: { at: number; inside: number; share: number }[] = [];
   model.windows.forEach((r, at) => {
     const both = Math.min(r.to, asked.to) - Math.max(r.from, asked.from);
     if (both > 0) reaching.push({ at, inside: both / (r.to - r.from), share: model.shares[at]! });
   });
   const all = logSum(reaching.map(({ share }) => share));
-  const kinds = bases.map(({ error, stayed, rest }) => {
+  const kinds = bases.map(({ error, stayed, rest }, i) => {
     const powers = model.powers(error);
-    const went: MayHaveGone[] = [{ ...rest(asked), inside: 1, share: HALF }];
+    const went: MayHaveGone[] = alone[i]!.went.map((way) => ({ ...way, share: HALF }));
     let most = 0;
     for (const { at, inside, share } of reaching) {
       const one = rest(model.windows[at]!, powers[at]);

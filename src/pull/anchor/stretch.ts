@@ -131,14 +131,6 @@ export class StretchModel {
     return Math.log(chance(after, uAfter) / chance(before, uBefore));
   }
 
-  /** The first of `ramps` by one kind of error. */
-  ramp(error: number, y: Float64Array, ramps: readonly Ramp[]): ByError {
-    const fitted = this.fit(error, y, ramps);
-    const n = fitted.value.length;
-    const i = n - ramps.length;
-    return { value: fitted.value[i]!, u: Math.sqrt(fitted.covariance[i * n + i]!), evidence: fitted.evidence };
-  }
-
   /** ln of how likely the places across the pull are by one kind of error: nothing but it and the boat's sway moves them. */
   acrossEvidence(error: number, angle: number): number {
     const w = this.acrossWhitener(error);

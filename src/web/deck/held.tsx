@@ -3,7 +3,7 @@ import { type Deployment, type HoldRule, type HoldSoFar, holdSoFar } from "../..
 import { durationText, holdLine } from "../../words/index.ts";
 import { useUnits } from "../state/preferences.ts";
 import { holdEvents, ruleOf } from "./hold-events.ts";
-import { fixesOf, type LiveReading } from "./live/reading.ts";
+import type { LiveReading } from "./live/reading.ts";
 import { giveNear } from "./loads.ts";
 import styles from "./place.module.css";
 import type { DeckPull } from "./pull.ts";
@@ -12,6 +12,8 @@ import type { DeckPull } from "./pull.ts";
 export interface HoldHere {
   readonly rule: HoldRule;
   readonly hold: HoldSoFar;
+  /** Why the anchor's way is not told, where it is not. */
+  readonly untold: Parameters<typeof holdLine>[3];
 }
 
 /** null where the step asks for no load. @param all touches and loads, those of instruments among them */
@@ -31,7 +33,10 @@ export function useHold(
   return useMemo(() => {
     if (asked === null) return null;
     const rule = { heldFor, heldWithin };
-    return { rule, hold: holdSoFar(holdEvents(all, rows), { asked, rule, direction, give }) };
+    const events = holdEvents(all, rows);
+    const placed = events.some(({ kind }) => kind === "place");
+    const untold = !placed ? "positions" : direction === null ? "direction" : "time";
+    return { rule, hold: holdSoFar(events, { asked, rule, direction, give }), untold };
   }, [all, rows, asked, heldFor, heldWithin, direction, give]);
 }
 
@@ -60,25 +65,12 @@ export function Held({ here, hold }: { readonly here: HoldHere | null; readonly 
 }
 
 /** The hold against the hold rule, in words. */
-export function HoldTold({
-  here,
-  rows,
-  direction,
-}: {
-  readonly here: HoldHere;
-  readonly rows: readonly LiveReading[];
-  readonly direction: number | null;
-}) {
+export function HoldTold({ here }: { readonly here: HoldHere }) {
   const { system } = useUnits();
   const held = useHeld(here);
-  const untold = !rows.some((row) => fixesOf([row]).length > 0)
-    ? "positions"
-    : direction === null
-      ? "direction"
-      : "time";
   return (
     <p className={styles.quiet} data-hold>
-      {holdLine(here.hold, held, here.rule, untold, system)}
+      {holdLine(here.hold, held, here.rule, here.untold, system)}
     </p>
   );
 }

@@ -79,7 +79,7 @@ export function UnderWay({ pull }: { readonly pull: DeckPull }) {
         )}
         <Held here={hold} hold={step?.hold ?? 0} />
       </dl>
-      {hold !== null && <HoldTold here={hold} rows={rows} direction={pull.direction ?? null} />}
+      {hold !== null && <HoldTold here={hold} />}
       <Stands pull={pull} />
       <Drift rows={rows} direction={pull.direction ?? null} />
       <Limit weakest={weakest} />

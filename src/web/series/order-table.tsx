@@ -7,8 +7,7 @@ import {
   degreesText,
   durationText,
   engineText,
-  holdRuleLine,
-  holdTooShortLine,
+  planHoldLines,
   pullWarningLine,
 } from "../../words/index.ts";
 import { byDecimal } from "../controls/by-decimal.tsx";
@@ -61,14 +60,9 @@ export function OrderTable({ plan }: { readonly plan: SeriesPlan }) {
 }
 
 /** When a load of these pulls counts as held. */
-function Rule({ series: { hold, holdRule } }: { readonly series: Series }) {
+function Rule({ series }: { readonly series: Series }) {
   const { system } = useUnits();
-  const short = holdTooShortLine(hold, holdRule);
-  return (
-    <p>
-      {holdRuleLine(holdRule, system)}.{short === null ? "" : ` ${short}.`}
-    </p>
-  );
+  return <p>{planHoldLines(series, system).join(" ")}</p>;
 }
 
 function Row({

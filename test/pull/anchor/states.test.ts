@@ -175,7 +175,11 @@ describe("a movement looked for beside all else", () => {
       const one = rest(ramp, powers[k]);
       // Too near the one found to be told apart.
       if (one.u > 5) return;
-      const together = model.ramp(7, y, [ramp, ...found]);
+      const fitted = model.fit(7, y, [ramp, ...found]);
+      const n = fitted.value.length;
+      // Movements stand last, in their order.
+      const i = n - 1 - found.length;
+      const together = { value: fitted.value[i]!, u: Math.sqrt(fitted.covariance[i * n + i]!) };
       // Beside a movement of any size that of up to 50 m is drawn in by u² / 50².
       const drawnIn = 1 / (1 + (one.u / 50) ** 2);
       expect(together.value).toBeCloseTo(one.value * drawnIn, 8);

@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { Measured } from "../../../pull/index.ts";
+import { roundToUncertainty } from "../../../quantity/index.ts";
 import {
   countText,
   durationText,
@@ -191,7 +192,6 @@ function WriteClock({
   /** What went wrong; null: nothing. */
   readonly onWritten: (wrong: string | null) => void;
 }) {
-  const shown = offsetText(offset);
   return (
     <div className={styles.group}>
       <Button
@@ -201,7 +201,7 @@ function WriteClock({
               kind: "pull",
               id: pull.id,
               makes: false,
-              set: { trackClock_s: Number(shown.split(" ")[0]) },
+              set: { trackClock_s: Number(roundToUncertainty(offset.value, offset.u).value) },
               was: { trackClock_s: pull.trackClock_s ?? null },
             },
           ]).then(onWritten)
@@ -209,7 +209,7 @@ function WriteClock({
       >
         Write it as the pull's track clock
       </Button>
-      <span className={styles.quiet}>{withMinus(shown)}</span>
+      <span className={styles.quiet}>{withMinus(offsetText(offset))}</span>
     </div>
   );
 }
