@@ -9,5 +9,5 @@ export { nearestName } from "./nearest-name.ts";
 export { DEEPEST, readJson } from "./nesting.ts";
 export { parseQuantity } from "./parse.ts";
 export { plainText, STEERING } from "./plain-text.ts";
-export { type Rounded, roundToUncertainty, significant } from "./rounding.ts";
+export { type Rounded, roundedTo, roundToUncertainty, significant } from "./rounding.ts";
 export { fromUnit, inUnit, plotForceUnit, type UnitSystem, unitChoices, unitFor } from "./units.ts";

@@ -37,6 +37,12 @@ export function roundToUncertainty(value: number, u: number): Rounded {
   return { value: toPlace(value, place, apart), u: toPlace(u, place, apart) };
 }
 
+/**
+ * The value of `roundToUncertainty` as a number, to be kept: what a record holds is no sharper than what was known.
+ * @throws RangeError as `roundToUncertainty` does.
+ */
+export const roundedTo = (value: number, u: number): number => Number(roundToUncertainty(value, u).value);
+
 /** A value nearer to its shorter text than this share of it is that text: it was written so, or is of a round number. */
 const SAME = 1e-6;
 

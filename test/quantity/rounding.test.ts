@@ -6,6 +6,7 @@ import {
   InputError,
   inUnit,
   parseQuantity,
+  roundedTo,
   roundToUncertainty,
   significant,
   unitFor,
@@ -37,6 +38,15 @@ describe("roundToUncertainty", () => {
     [Number.POSITIVE_INFINITY, 1, "∞", "1"],
   ])("prints %d ± %d as %s ± %s", (value, u, shown, shownU) => {
     expect(roundToUncertainty(value, u)).toEqual({ value: shown, u: shownU });
+  });
+
+  it.each([
+    [-7.2468, 0.31, -7.25],
+    [-1234.5, 99.6, -1230],
+    [1.5004e-9, 2e-11, 1.5e-9],
+    [-0.004, 0.2, 0],
+  ])("is kept as a number: %d ± %d as %d", (value, u, kept) => {
+    expect(roundedTo(value, u)).toBe(kept);
   });
 
   // JCGM 100:2008, 7.2.6: y = 10.05762 ohm with u = 27 mΩ is given as 10.058 ohm (recalled).

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { Measured } from "../../../pull/index.ts";
-import { roundToUncertainty } from "../../../quantity/index.ts";
+import { roundedTo } from "../../../quantity/index.ts";
 import {
   countText,
   durationText,
@@ -201,7 +201,7 @@ function WriteClock({
               kind: "pull",
               id: pull.id,
               makes: false,
-              set: { trackClock_s: Number(roundToUncertainty(offset.value, offset.u).value) },
+              set: { trackClock_s: roundedTo(offset.value, offset.u) },
               was: { trackClock_s: pull.trackClock_s ?? null },
             },
           ]).then(onWritten)
