@@ -1,0 +1,163 @@
+/** How often a search marches the rode: Newton's steps close in a handful, brackets in some tens. */
+import { describe, expect, it, vi } from "vitest";
+import { closeRise } from "../../src/rode/close-rise.ts";
+import { compile } from "../../src/rode/compile.ts";
+import { find, type LinePart, type PointPart, type Rig } from "../../src/rode/index.ts";
+import type * as March from "../../src/rode/march.ts";
+import { Z } from "../../src/rode/march.ts";
+import { pullForAngle } from "../../src/rode/pull-for-angle.ts";
+import { solve } from "../../src/rode/solve.ts";
+import { solveBracketed } from "../../src/rode/solve-bracketed.ts";
+import {
+  KINDS,
+  SOLVED,
+  STATED_ANCHOR,
+  STATED_BOW,
+  STATED_HORIZONTAL,
+  STATED_SPAN,
+  solution,
+  state,
+} from "../../src/rode/solve-state.ts";
+import { sweepExcess } from "../../src/rode/sweep-excess.ts";
+import { sweepForce } from "../../src/rode/sweep-force.ts";
+
+const counted = vi.hoisted(() => ({ marches: 0 }));
+vi.mock("../../src/rode/march.ts", async (original) => {
+  const real = await original<typeof March>();
+  return {
+    ...real,
+    march: (...asked: Parameters<typeof real.march>) => {
+      counted.marches++;
+      real.march(...asked);
+    },
+    marchAsked: (...asked: Parameters<typeof real.marchAsked>) => {
+      counted.marches++;
+      real.marchAsked(...asked);
+    },
+  };
+});
+const marches = (run: () => unknown): number => {
+  counted.marches = 0;
+  run();
+  return counted.marches;
+};
+
+const line = (more: Partial<LinePart>): LinePart => ({
+  ...{ kind: "line", name: "line", length: 30, massPerLength: 2.3, density: 7850 },
+  stretch: { kind: "linear", stiffness: 2e5 },
+  ...more,
+});
+const kellet: PointPart = { kind: "point", name: "kellet", mass: 15, density: 7850 };
+const rope = line({ length: 12, massPerLength: 0.2, density: 1140 });
+const made = (rode: Rig["rode"], over: object = {}): Rig => ({
+  name: "searched",
+  setting: {
+    ...{ medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025 },
+    ...{ bottomSlope: 0, bottomFriction: 0, current: 0 },
+    ...over,
+  } as Rig["setting"],
+  rode,
+  uncertainty: {},
+});
+const rigs: readonly (readonly [string, Rig])[] = [
+  ["of chain", made([line({ stretch: { kind: "rigid" } })])],
+  ["of chain that rubs", made([line({})], { bottomFriction: 0.7 })],
+  ["of chain, a kellet and rope", made([line({ length: 15 }), kellet, rope], { bottomFriction: 0.4 })],
+  ["up a slope", made([line({}), rope], { bottomSlope: 0.05, bottomFriction: 0.5 })],
+  ["down a slope", made([line({}), rope], { bottomSlope: -0.06, bottomFriction: 0.5 })],
+];
+
+describe.each(rigs)("a rode %s", (_, of) => {
+  const rode = compile(of);
+  const straight = Math.sqrt(rode.totalLength ** 2 - 64);
+  it.each([
+    ["horizontal", STATED_HORIZONTAL, [200, 900, 5000]],
+    ["bow", STATED_BOW, [300, 900, 5000]],
+    ["anchor", STATED_ANCHOR, [300, 900, 5000]],
+    ["span", STATED_SPAN, [straight - 3, straight - 0.5]],
+  ] as const)(
+    "is solved for what is stated at the %s in a dozen marches, by brackets in some hundred",
+    (at, kind, targets) => {
+      expect(KINDS[at]).toBe(kind);
+      for (const target of targets) {
+        let how = Number.NaN;
+        const newton = marches(() => {
+          how = solve(rode, kind, target);
+        });
+        expect(how).toBe(SOLVED);
+        expect(newton, `${target}`).toBeLessThanOrEqual(14);
+        const brackets = marches(() => {
+          how = solveBracketed(rode, kind, target);
+        });
+        expect(how).toBe(SOLVED);
+        expect(brackets, `${target}`).toBeLessThanOrEqual(160);
+      }
+    },
+  );
+
+  it("comes to its rise at a force in some ten marches, from anywhere", () => {
+    for (const H of [150, 900, 6000])
+      for (const start of [-0.99, -0.5, -0.01, 0.3, 5]) {
+        const steps = marches(() => closeRise(rode, H, start * rode.totalLow));
+        expect(Math.abs(state[Z]! - 8)).toBeLessThan(1e-11);
+        expect(steps, `${H} ${start}`).toBeLessThanOrEqual(40);
+      }
+    // A start below all that can rest is none.
+    expect(closeRise(rode, 900, -2 * rode.totalLow)).toBe(SOLVED);
+    expect(Math.abs(state[Z]! - 8)).toBeLessThan(1e-11);
+  });
+
+  it("has the pull of an angle in some fifteen marches", () => {
+    for (const angle of [0, 0.02, 0.1]) {
+      let found = null as ReturnType<typeof pullForAngle>;
+      const steps = marches(() => {
+        found = pullForAngle(rode, angle);
+      });
+      expect(found).not.toBeNull();
+      expect(steps, `${angle}`).toBeLessThanOrEqual(20);
+    }
+    // What is steeper than straight is seen to be so, not searched for two hundred times.
+    expect(marches(() => pullForAngle(rode, 1.2))).toBeLessThanOrEqual(60);
+  });
+
+  it("is swept through force by force, or lift by lift, up to where the target is passed and no further", () => {
+    const target = 900;
+    expect(marches(() => sweepForce(rode, STATED_BOW, target))).toBeLessThanOrEqual(900);
+    expect(solution[0]).toBeGreaterThan(0);
+    if (rode.tanSlope <= 0) expect(marches(() => sweepExcess(rode, STATED_BOW, target))).toBeLessThanOrEqual(2500);
+  });
+});
+
+describe("a length that is found", () => {
+  it("near where it was found before takes a few equilibria, not a sweep of all lengths", () => {
+    const of = made([line({ stretch: { kind: "rigid" } })]);
+    const question = {
+      unknown: { what: "length", part: 1 },
+      goal: { goal: "angleToBottom", angle: 0.05 },
+      pull: { at: "bow", newtons: 1500 },
+    } as const;
+    let value = Number.NaN;
+    const whole = marches(() => {
+      const found = find(of, question);
+      if (found.kind === "found") value = found.value;
+    });
+    expect(value).toBeGreaterThan(8);
+    for (const [near, share] of [
+      [value * 1.0004, 0.5],
+      [value / 1.003, 0.5],
+      [value * 1.2, 0.75],
+      [value / 1.5, 1],
+    ] as const) {
+      let again = Number.NaN;
+      const few = marches(() => {
+        const found = find(of, { ...question, near, tolerance: 1e-10 });
+        if (found.kind === "found") again = found.value;
+      });
+      expect(again / value).toBeCloseTo(1, 8);
+      expect(few, `${near / value}`).toBeLessThan(share * whole);
+    }
+    // What lies nowhere near is not looked for through the whole range.
+    expect(find(of, { ...question, near: 1e9, tolerance: 1e-10 })).toMatchObject({ cause: "noSuchValue" });
+    expect(find(of, { ...question, near: 1e9 })).toMatchObject({ kind: "found", value: expect.closeTo(value, 6) });
+  });
+});
