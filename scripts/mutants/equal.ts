@@ -189,6 +189,19 @@ export const EQUAL: readonly Equal[] = [
   {
     room: "rode",
     file: "settle-contact.ts",
+    before: /^let lo = pull\.at === "span" \? weigh : target;/,
+    why: "the force from which the bracket grows either way until it holds what is stated",
+  },
+  {
+    room: "rode",
+    file: "close-rise.ts",
+    before: /^if \(!\(hi - lo > near\)\) break;/,
+    after: /lo - hi/,
+    why: "whether a bracket is halved on where a step of Newton's no longer moves the lift: z closes there to its rounding",
+  },
+  {
+    room: "rode",
+    file: "settle-contact.ts",
     before: /^let H = pull\.at === "span" \? Math\.abs\(rode\.totalLow\) \+ 1e-6 : target;/,
     why: "where a search begins; where it does not close from there the bracketed one does, on the same state",
   },
