@@ -166,6 +166,20 @@ export const EQUAL: readonly Equal[] = [
     why: "where no rope has a loop there is none to follow",
   },
   {
+    room: "motion",
+    file: "elements.ts",
+    before: /^(point\w+|along): f\(count \+ 1\),/,
+    after: /count \+ 2/,
+    why: "room beyond the last node, which nothing reads",
+  },
+  {
+    room: "motion",
+    file: "step.ts",
+    before: /^for \(let i = 0; i < 3; i\+\+\) (next\[last|state\.qAcceleration)/,
+    after: /i <= 3/,
+    why: "what is written past the end of a typed array is dropped",
+  },
+  {
     room: "numeric",
     file: "maximise.ts",
     before: /^ridge = ridge === 0 \? 1e-3 : ridge \* 4;/,
