@@ -18,7 +18,8 @@ export function marked(file: string, text: string, blocks: Block[]): string {
   const puts: [at: number, text: string][] = [];
   const mark = (node: ts.Node): string => {
     blocks.push({ file, start: node.pos, end: node.end });
-    return `(globalThis as any).__entered[${blocks.length - 1}] = 1`;
+    // A process that a test starts has no set-up file.
+    return `((globalThis as any).__entered ??= [])[${blocks.length - 1}] = 1`;
   };
   puts.push([source.getFullText().length, `\n;${mark(source)};\n`]);
   const visit = (node: ts.Node): void => {

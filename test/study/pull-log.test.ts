@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { reduceTrace } from "../../src/pull/index.ts";
 import { foundMarks, reducePullLog } from "../../src/study/index.ts";
+import { plannedSteps } from "../../src/study/pull-log.ts";
 import { simulatePull } from "../pull/trace/simulated-pull.ts";
 import { caseOf } from "./cases.ts";
 
@@ -55,5 +57,45 @@ describe("marks found on a log", () => {
     for (const mark of all) expect(mark).toMatchObject({ log: "log", origin: "automatic" });
     expect(foundMarks(trace, "bow", "log", all)).toEqual([]);
     expect(foundMarks(trace, "bow", "log", all.slice(1))).toEqual([all[0]]);
+  });
+});
+
+describe("a drag added by hand", () => {
+  const { trace: still } = simulatePull({ seed: 3, rate: 10, top: 2600, spikes: 0 });
+  const from = still.time[Math.floor(still.time.length / 2)]!;
+  const drag = (value: number) =>
+    ({
+      change: "add",
+      mark: { id: "d", kind: "drag", from, to: from + 3, value, u: 0, of: "force", why: { kind: "byHand" } },
+    }) as const;
+  const reduced = (corrections: Parameters<typeof reducePullLog>[0]["corrections"]) => {
+    const found = reducePullLog({ ...question, about: null, corrections });
+    if (found.kind !== "reduced") throw new Error(found.line);
+    return found;
+  };
+  it("has the mean and the scatter of the load over the two seconds before it", () => {
+    const own = reduced([drag(0)]).marks.find(({ kind, from: at }) => kind === "drag" && at === from)!;
+    const { series } = reduceTrace(still, { readAt: "bow", settings: {} });
+    const before = Array.from(series.load).filter((_, i) => series.time[i]! >= from - 2 && series.time[i]! <= from);
+    const mean = before.reduce((sum, load) => sum + load, 0) / before.length;
+    const square = before.reduce((sum, load) => sum + (load - mean) ** 2, 0) / before.length;
+    expect(before.length).toBe(21);
+    expect(own.value).toBeCloseTo(mean, 6);
+    expect(own.u).toBeCloseTo(Math.sqrt(square), 6);
+    expect(own.u).toBeGreaterThan(0);
+    expect(own.why).toEqual({ kind: "byHandMeanBefore", seconds: 2 });
+  });
+});
+
+describe("steps of a record as a protocol", () => {
+  it("are those with a load, held no time where none is told", () => {
+    expect(plannedSteps(null)).toEqual([]);
+    expect(plannedSteps({ steps: null } as never)).toEqual([]);
+    expect(plannedSteps({ steps: [{ load_N: 500, duration_s: 20 }, { load_N: 0 }, { load_N: 900 }] } as never)).toEqual(
+      [
+        { load: 500, hold: 20 },
+        { load: 900, hold: 0 },
+      ],
+    );
   });
 });

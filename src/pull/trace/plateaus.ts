@@ -141,8 +141,10 @@ export function measurePlateau(loaded: Loaded, zero: Zero, settings: TraceSettin
   const m = meanOfGrains(kept, 0, kept.length);
   const z = zeroAt(zero, (span.from + span.to) / 2);
   const { noise, interval } = loaded.reading;
-  // The load swung, and its mean is what it was in the mean: only what the readings missed of it makes that uncertain.
-  const missed = noise * Math.sqrt(interval / Math.max(interval, kept.length * even.grain));
+  // The load swung, and its mean is what it was in the mean: only what the readings missed of it makes that uncertain, and
+  // that a swing may begin or end a reading later.
+  const seconds = Math.max(interval, kept.length * even.grain);
+  const missed = Math.hypot(noise * Math.sqrt(interval / seconds), (m.scatter * interval) / seconds);
   return {
     id: markId("plateau", span.from),
     from: span.from,

@@ -1,10 +1,10 @@
+import { comesToRest } from "./comes-to-rest.ts";
 import { type Even, meanOver, sums } from "./even.ts";
 import { median, scaleAboutMedian } from "./order.ts";
-import { meanOfGrains } from "./scatter.ts";
 import type { TraceSettings } from "./settings.ts";
 import type { Measured, Span } from "./trace.ts";
 
-/** A stretch where the rode was slack, and what the cell read there, N. */
+/** The part of a slack stretch that its zero was read in, and what the cell read there, N. */
 export interface SlackRead extends Span {
   readonly mean: number;
   readonly u: number;
@@ -27,8 +27,12 @@ export type NoZeroCause =
 
 /** Half-way between two slack stretches the zero is off a straight line by so much of what it moved. */
 const BENT = 0.15;
+/** What a slack stretch began with is read over so many seconds. */
+const BEGAN = 2;
+/** Grains so many scatters off the others are glitches. */
+const GLITCH = 4;
 /** A slack rode still carries something: so much of the highest load is not told from the zero. */
-const STILL = 0.0008;
+const STILL = 0.0004;
 
 /** The zero at a time, N, and its standard uncertainty; 0 ± 0 when none was found. */
 export function zeroAt(zero: Zero, t: number): Measured {
@@ -149,43 +153,44 @@ export function below(even: Even, limit: number, shortest: number): Span[] {
 
 /**
  * What the cell read in a slack stretch. The foot of a ramp, a light load while slack is taken up, or a rode that comes to
- * rest lie below the limit too: the quietest and lowest part of it is the zero, less what it still falls by, which is in
- * its ± too.
+ * rest lie below the limit too: the lowest part of it is looked at, with as much before, and what that comes to is the zero.
  */
 function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
   const from = Math.max(0, Math.ceil((span.from - even.start) / even.grain - 1e-9));
   const to = Math.min(even.value.length, Math.floor((span.to - even.start) / even.grain + 1e-9));
-  const all = even.value.subarray(from, to).filter((v) => !Number.isNaN(v));
-  const part = lowestPart(all, Math.round(settings.slack.shortest / even.grain));
+  const [first, last] = lowestPart(even.value, from, to, Math.round(settings.slack.shortest / even.grain));
+  const part = withoutGaps(even.value.subarray(first, last));
   const m = median(part);
-  const far = Math.max(4 * scaleAboutMedian(part), settings.cell.step);
+  const far = Math.max(GLITCH * scaleAboutMedian(part), settings.cell.step);
   const kept = part.filter((v) => Math.abs(v - m) <= far);
-  const { mean, u } = meanOfGrains(kept, 0, kept.length);
-  const still = STILL * rangeOf(even, settings.slack.shortest).high;
-  const falls = stillFalls(kept);
+  const { high } = rangeOf(even, settings.slack.shortest);
+  // A rode that has not fallen since it went slack has nothing left to fall.
+  const began = median(withoutGaps(even.value.subarray(from, Math.min(to, from + Math.ceil(BEGAN / even.grain)))));
+  const rest = comesToRest(kept, even.grain, Math.max(0, began - m));
   return {
-    from: span.from,
-    to: span.to,
-    mean: mean - falls - settings.slack.load,
-    u: Math.hypot(u, settings.slack.u, settings.cell.step / Math.sqrt(12), Math.max(0, still), falls),
+    from: even.start + first * even.grain,
+    to: even.start + last * even.grain,
+    mean: rest.value - settings.slack.load,
+    u: Math.hypot(rest.u, settings.slack.u, settings.cell.step / Math.sqrt(12), Math.max(0, STILL * high)),
   };
 }
 
-/** How much lower its second half lies than its first: as much again a rode that comes to rest is taken to lose. */
-function stillFalls(part: Float64Array): number {
-  const half = part.length >> 1;
-  const mean = (of: Float64Array): number => of.reduce((sum, v) => sum + v, 0) / of.length;
-  return half > 0 ? Math.max(0, mean(part.subarray(0, half)) - mean(part.subarray(part.length - half))) : 0;
+/**
+ * The third of the grains [from, to) with the lowest mean and as much before it, at least so many; all of them where they
+ * are level.
+ */
+function lowestPart(value: Float64Array, from: number, to: number, shortest: number): [number, number] {
+  const n = Math.max(shortest, Math.ceil((to - from) / 3));
+  if (to - from <= n) return [from, to];
+  const s = sums(value);
+  let [best, lowest] = [from, Number.POSITIVE_INFINITY];
+  for (let k = from; k + n <= to; k++) {
+    const mean = meanOver(s, k, k + n);
+    if (mean < lowest) [best, lowest] = [k, mean];
+  }
+  const part = withoutGaps(value.subarray(best, best + n));
+  const above = median(withoutGaps(value.subarray(from, to))) - median(part);
+  return above > 2 * scaleAboutMedian(part) ? [Math.max(from, best - n), best + n] : [from, to];
 }
 
-/** The third of a stretch with the lowest mean, at least so many grains; all of it where it is level. */
-function lowestPart(all: Float64Array, shortest: number): Float64Array {
-  const n = Math.max(shortest, Math.ceil(all.length / 3));
-  if (all.length <= n) return all;
-  const s = sums(all);
-  let best = 0;
-  for (let k = 0; k + n <= all.length; k++) if (meanOver(s, k, k + n) < meanOver(s, best, best + n)) best = k;
-  const part = all.subarray(best, best + n);
-  const above = median(all) - median(part);
-  return above > 2 * scaleAboutMedian(part) ? part : all;
-}
+const withoutGaps = (values: Float64Array): Float64Array => values.filter((v) => !Number.isNaN(v));
