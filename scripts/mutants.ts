@@ -51,8 +51,8 @@ const { values: options, positionals } = parseArgs({
 });
 const root = join(import.meta.dirname, "..");
 const seed = Number(options.seed);
-/** Rooms whose tests touch disk, network or globals: each test file runs in a process of its own. */
-const APART = new Set(["book", "server", "cli", "web", "log", "record", "study", "words"]);
+/** Rooms whose tests touch disk, network or globals, or put a module in another's place: each test file runs in a process of its own. */
+const APART = new Set(["book", "server", "cli", "web", "log", "record", "rode", "study", "words"]);
 /** Tests that lie in no room's folder: run beside the room's own where they use its door. */
 const SHARED = /^test\/(published|trade)\//;
 /** A run takes up to so many times what it took without a fault, and so many seconds more, before it is called endless. */

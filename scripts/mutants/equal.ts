@@ -166,6 +166,20 @@ export const EQUAL: readonly Equal[] = [
     why: "where no rope has a loop there is none to follow",
   },
   {
+    room: "motion",
+    file: "elements.ts",
+    before: /^(point\w+|along): f\(count \+ 1\),/,
+    after: /count \+ 2/,
+    why: "room beyond the last node, which nothing reads",
+  },
+  {
+    room: "motion",
+    file: "step.ts",
+    before: /^for \(let i = 0; i < 3; i\+\+\) (next\[last|state\.qAcceleration)/,
+    after: /i <= 3/,
+    why: "what is written past the end of a typed array is dropped",
+  },
+  {
     room: "numeric",
     file: "maximise.ts",
     before: /^ridge = ridge === 0 \? 1e-3 : ridge \* 4;/,
@@ -185,6 +199,19 @@ export const EQUAL: readonly Equal[] = [
     before: /^const larger = new Float64Array\(2 \* trace\.data\.length/,
     after: /Array\((?:4|20) \*/,
     why: "how much room is made beforehand for further pieces",
+  },
+  {
+    room: "rode",
+    file: "settle-contact.ts",
+    before: /^let lo = pull\.at === "span" \? weigh : target;/,
+    why: "the force from which the bracket grows either way until it holds what is stated",
+  },
+  {
+    room: "rode",
+    file: "close-rise.ts",
+    before: /^if \(!\(hi - lo > near\)\) break;/,
+    after: /lo - hi/,
+    why: "whether a bracket is halved on where a step of Newton's no longer moves the lift: z closes there to its rounding",
   },
   {
     room: "rode",

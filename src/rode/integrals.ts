@@ -6,14 +6,13 @@
 import { brent, gaussLegendre } from "../numeric/index.ts";
 import type { CompiledRode } from "./compile.ts";
 import type { Cursor } from "./contact/cursor.ts";
-import { bandAt, type Stepper } from "./contact/stepper.ts";
+import type { Stepper } from "./contact/stepper.ts";
 import { advance, atanhOverQ, DX, DZ, piece, T_1, T_2 } from "./piece.ts";
 import { bandEnergy, strainAtRest, unevenAtRest } from "./rest-energy.ts";
 import {
   AFLOAT,
   POINT,
   R_BAND,
-  R_DH,
   R_H,
   R_KIND,
   R_LENGTH,
@@ -162,7 +161,7 @@ function addDragged(
     inAir: d[R_OWN] === rode.high[part] && rode.high[part] !== rode.low[part],
   };
   const here = { ...from };
-  const band = bandAt(rode, part, Math.hypot(from.H + 0.5 * d[R_DH]!, from.V + 0.5 * d[R_W]! * l), true);
+  const band = d[R_BAND]!;
   const c = rode.bandStrain[band]!;
   const k = rode.bandCompliance[band]!;
   const rest = bandEnergy(rode, part, band);

@@ -6,7 +6,7 @@ import { delimiterName, guessLayout, isComment } from "../../src/log/dialect.ts"
 import { headerIn } from "../../src/log/header-again.ts";
 import { NumberReader } from "../../src/log/number.ts";
 import { oddCell } from "../../src/log/odd-cell.ts";
-import { guessPlace } from "../../src/log/place-column.ts";
+import { arePlaces, guessPlace } from "../../src/log/place-column.ts";
 import { readPreamble } from "../../src/log/preamble.ts";
 import { rhythmOf } from "../../src/log/rhythm.ts";
 import { RowColumns } from "../../src/log/row-columns.ts";
@@ -421,6 +421,20 @@ describe("places", () => {
     expect(place(["5.1"], "Lon W", "longitude")).toMatchObject({ form: { sign: -1 }, why: { sideInTitle: "W" } });
     expect(place([["5.1", "E"]], "Lon", "longitude")).toMatchObject({ form: { side: 1 } });
   });
+});
+
+test("cells are places where half of them lie on the globe", () => {
+  for (const [kind, most] of [
+    ["latitude", 90],
+    ["longitude", 180],
+  ] as const) {
+    expect(arePlaces(kind, [`${most}`, `-${most}`], ".")).toBe(true);
+    expect(arePlaces(kind, [`${most + 0.5}`, `-${most + 5}`], ".")).toBe(false);
+    expect(arePlaces(kind, [`${most}`, `${most + 1}`], ".")).toBe(true);
+    expect(arePlaces(kind, [`${most}`, `${most + 1}`, "x"], ".")).toBe(false);
+    expect(arePlaces(kind, [], ".")).toBe(false);
+  }
+  expect(arePlaces("latitude", ["50,5"], ",")).toBe(true);
 });
 
 describe("lines above a table say", () => {

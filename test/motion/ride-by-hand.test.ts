@@ -91,6 +91,8 @@ describe("a ride", () => {
     expect(one.goOn(3)).toBe(true);
     expect(one.counted()).toBeCloseTo(2, 6);
     expect(one.goOn(100)).toBe(false);
+    // However far it is asked to go, it ends with its last sample.
+    expect(one.counted()).toBeCloseTo(20, 6);
     const { time, bowLoad, ropeLoads, x } = one.series();
     // 0, 0.1 … 20.
     expect(time).toHaveLength(201);

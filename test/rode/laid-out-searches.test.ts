@@ -6,7 +6,7 @@ import { describe, expect, it, vi } from "vitest";
 import type * as Close from "../../src/rode/contact/close-legs.ts";
 import { contactRode, layContact, settleContact } from "../../src/rode/contact/settle-contact.ts";
 import type * as Walk from "../../src/rode/contact/walk.ts";
-import type { Pull } from "../../src/rode/index.ts";
+import type { LinePart, Pull, Rig } from "../../src/rode/index.ts";
 import { rng } from "../../src/statistics/index.ts";
 import { imbalanceOf } from "./balance.ts";
 import { plausiblePull, plausibleRig } from "./random-rigs.ts";
@@ -103,5 +103,36 @@ describe("a rode with floats, whatever it touches", () => {
       expect(worst, `rig ${i}: ${which}`).toBeLessThan(1e-8);
     }
     expect(settled).toBeGreaterThan(60);
+  });
+});
+
+describe("a rode with a float on a bottom that rises", () => {
+  it("may come down on the bottom again far beyond its own rise: it is ashore only where that leaves the water", () => {
+    const chain: LinePart = {
+      ...{ kind: "line", name: "chain", length: 22, massPerLength: 2, density: 7850 },
+      stretch: { kind: "rigid" },
+    };
+    const rig: Rig = {
+      name: "touching again",
+      setting: {
+        ...{ medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025 },
+        ...{ bottomSlope: 0.08, bottomFriction: 0.3, current: 0 },
+      },
+      rode: [chain, { kind: "point", name: "float", mass: 1, density: 150 }, { ...chain, length: 34 }],
+      uncertainty: {},
+    };
+    let again = 0;
+    for (const newtons of [350, 450, 600, 800]) {
+      const pull = { at: "horizontal", newtons } as const;
+      const answer = settleContact(rig, pull);
+      if (!("settled" in answer)) throw new Error(answer.cause);
+      expect(imbalanceOf(rig, pull, answer).worst).toBeLessThan(1e-8);
+      const touch = answer.near?.legs.find(({ stage }) => stage.kind === "touching");
+      if (touch?.stage.kind !== "touching") continue;
+      again++;
+      expect(touch.stage.from.x).toBeGreaterThan(8);
+      expect(touch.stage.from.x).toBeLessThan(7 / Math.tan(0.08));
+    }
+    expect(again).toBeGreaterThan(0);
   });
 });

@@ -2,12 +2,14 @@
 import { describe, expect, it } from "vitest";
 import { compile } from "../../src/rode/compile.ts";
 import {
+  checkUnknown,
   find,
   GRAVITY,
   type LinePart,
   type NoEquilibrium,
   type Pull,
   type Rig,
+  readUnknown,
   settle,
   settleTraced,
   shapeOf,
@@ -213,5 +215,35 @@ describe("what a question that has no answer says", () => {
       pull: { at: "bow", newtons: 2000 },
     });
     expect(noLimit).toEqual({ kind: "noEquilibrium", cause: "noSuchValue", given: 0, limit: 0 });
+  });
+});
+
+describe("an unknown that a rig does not have", () => {
+  const weight = { kind: "point", name: "weight", mass: 5, density: 7850 } as const;
+  const other = { ...chain, massPerLength: 3 };
+  const of = air({}, [chain, weight, chain, weight, other]);
+  it.each<[string, Rig, string]>([
+    ["length:2", of, "a line is expected; part 2 is a point"],
+    ["mass:1", of, "a point is expected; part 1 is a line"],
+    ["place:3", of, "a point is expected; part 3 is a line"],
+    ["length:6", of, "a part from 1 to 5 is expected"],
+    ["length:2", air(), "part 1 is expected: the rode has no other"],
+    ["place:4", of, "two lengths of one kind of line"],
+    ["place:1", air({}, [weight, chain]), "a point between two lines is expected"],
+    ["place:2", air({}, [chain, weight]), "a point between two lines is expected"],
+    ["place:2", air({}, [chain, weight, { ...chain, density: 7000 }]), "two lengths of one kind of line"],
+    ["place:2", air({}, [chain, weight, { ...chain, stretch: { kind: "linear", stiffness: 9 } }]), "one kind of line"],
+    ["depth", of, "a rig in air has no depth"],
+    ["scope", air({ rise: 0 }), "a rig whose upper end lies above its anchor"],
+    ["scope", air({}, [weight]), "a rode with a line to pay out"],
+  ])("%s is refused", (text, rig, why) => {
+    expect(() => checkUnknown(rig, readUnknown(text, "unknown"), "unknown")).toThrow(why);
+  });
+  it("all others are taken", () => {
+    for (const text of ["length:1", "length:5", "mass:2", "mass:4", "place:2", "rise", "scope", "pull"])
+      expect(() => checkUnknown(of, readUnknown(text, "unknown"), "unknown"), text).not.toThrow();
+    expect(() => checkUnknown(afloat({}, [chain]), { what: "depth" }, "unknown")).not.toThrow();
+    for (const text of ["length", "length:0", "depth:1", "weight:1", ""])
+      expect(() => readUnknown(text, "unknown"), text).toThrow("is expected");
   });
 });

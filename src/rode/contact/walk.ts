@@ -101,12 +101,10 @@ export function walk(
       }
       const low = aboveBottom(rode, next);
       if (low < deepest) deepest = low;
-      if (low < 0 && !passesBottom && low < aboveBottom(rode, here) && next.part + 1 <= rode.count) {
-        // Rounding may dip a rode that leaves the bottom tangent to it; a true hit goes deeper.
-        if (low < -1e-13 * scale) {
-          events.push({ what: "hit", part: here.part, cursor: copy(next) });
-          return ended(false, false);
-        }
+      // Rounding may dip a rode that leaves the bottom tangent to it; a true hit goes deeper.
+      if (!passesBottom && low < -1e-13 * scale && low < aboveBottom(rode, here)) {
+        events.push({ what: "hit", part: here.part, cursor: copy(next) });
+        return ended(false, false);
       }
       if (trace !== null) recordPiece(rode, trace, here, next, length);
       const slopeBefore = here.V - here.H * rode.tanSlope;
