@@ -22,7 +22,7 @@ const allJoined: Answer = ({ transactions }) => ({
 
 beforeEach(async () => {
   vi.resetModules();
-  store = memoryStore();
+  store = memoryStore((name, value) => vi.stubGlobal(name, value));
   asked = [];
   joins = allJoined;
   reach = "here";
