@@ -38,6 +38,16 @@ describe("a foreign Host is refused", () => {
       200,
     );
   });
+  it("as many as one, whatever it names: none and two are refused, also two of its own", async () => {
+    const asked = (...rawHeaders: string[]) =>
+      app.request(`${own}/api/1/echo`, {}, { ...atComputer, incoming: { rawHeaders } as never });
+    expect((await asked("Accept", "*/*", "HOST", "127.0.0.1:4711")).status).toBe(200);
+    expect(await refused(await asked("Accept", "127.0.0.1:4711"))).toMatch(/^403 Host: /);
+    for (const second of ["127.0.0.1:4711", "evil.example:4711"])
+      expect(await refused(await asked("Host", "127.0.0.1:4711", "host", second))).toBe(
+        `403 Host: "127.0.0.1:4711, ${second}"; the bench answers only to 127.0.0.1:4711, localhost:4711`,
+      );
+  });
   it("a request without a listener's word is refused", async () => {
     expect(await refused(await app.request(`${own}/api/1/echo`))).toMatch(/^403 listener/);
   });

@@ -8,7 +8,7 @@ function numberTyped(text: string, label: string, bounds: Bounds, whole: boolean
   const plain = text
     .trim()
     .replace(/[°\s]*$/, "")
-    .replace(/:\s*1$/, "");
+    .replace(/\s*:\s*1$/, "");
   if (plain === "") return null;
   const value = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : Number.NaN;
   const fits =
