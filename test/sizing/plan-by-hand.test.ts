@@ -364,6 +364,9 @@ describe("sums over loads", () => {
       ["metalStretch"],
       ["stretch"],
     ]);
+    // A weight on the chain is no rope.
+    const weight = { kind: "point", name: "weight", mass: 9, density: 7850 } as const;
+    expect(names({ ...allChain, rode: [...allChain.rode, weight] })).toEqual(["metalStretch"]);
     expect(quickInputs(mixed)[0]!.u).toBe(facts.rope.quick.u);
   });
 });
