@@ -247,7 +247,7 @@ describe("the copy of the book", () => {
   it("is asked for once more when it is asked for meanwhile, and once only", async () => {
     const first = copy.look();
     const second = copy.look();
-    copy.look();
+    void copy.look();
     expect(second).toBe(first);
     await first;
     expect(asked.filter(({ path }) => path === "/book")).toHaveLength(2);
