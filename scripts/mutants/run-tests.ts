@@ -33,6 +33,12 @@ const vitest = await createVitest(
   "test",
   {
     root,
+    // The suite's own settings sort its files into projects, to which none of what follows would go.
+    config: false,
+    include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    expect: { poll: { timeout: 300_000 } },
     watch: false,
     bail: setup === undefined ? 1 : 0,
     maxWorkers: 1,

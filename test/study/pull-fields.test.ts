@@ -106,3 +106,17 @@ describe("a log as it was pulled", () => {
     expect(asPulled({ time: trace.time, load: trace.load }, how).settings).not.toHaveProperty("anchor");
   });
 });
+
+describe("a trace of which nothing is told", () => {
+  it("stays as it was read: load, track and times", () => {
+    const track = { time: Float64Array.of(1, 2), north: Float64Array.of(0, 1), east: Float64Array.of(0, 2) };
+    const trace = { time: Float64Array.of(1, 2), load: Float64Array.of(10, 20), track } as unknown as Trace;
+    const same = asPulled(trace, {});
+    expect(same.settings).toEqual({});
+    expect(same.trace.load).toBe(trace.load);
+    expect([...same.trace.track!.time]).toEqual([1, 2]);
+    expect([...asPulled(trace, { trackClock: 5 }).trace.track!.time]).toEqual([6, 7]);
+    expect([...asPulled(trace, { tare: 4 }).trace.load]).toEqual([6, 16]);
+    expect([...asPulled(trace, { calibration: 2, tare: 4 }).trace.load]).toEqual([12, 32]);
+  });
+});
