@@ -33,6 +33,12 @@ const vitest = await createVitest(
   "test",
   {
     root,
+    // Not the suite's: its projects have a context and set-up files of their own, whatever is asked for here.
+    config: false,
+    include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    expect: { poll: { timeout: 300_000 } },
     watch: false,
     bail: setup === undefined ? 1 : 0,
     maxWorkers: 1,
