@@ -23,8 +23,8 @@ export interface MemoryStore {
   closed: number;
 }
 
-/** Puts it where the browser has its own. */
-export function memoryStore(): MemoryStore {
+/** @param put puts it, by name, where the browser has its own */
+export function memoryStore(put: (name: string, value: unknown) => void): MemoryStore {
   let database: { onversionchange?: () => void } | undefined;
   const store: MemoryStore = {
     shelves: new Map(),
@@ -81,32 +81,30 @@ export function memoryStore(): MemoryStore {
       },
     });
   };
-  Object.assign(globalThis, {
-    IDBKeyRange: { bound: (from: string, to: string): Range => ({ from, to }) },
-    indexedDB: {
-      open: (name: string, version: number) => {
-        store.opened.push({ name, version });
-        const request = { result: undefined as unknown, error: null, ...ends };
-        const found: object = {
-          objectStoreNames: { contains: (shelf: string) => store.shelves.has(shelf) },
-          createObjectStore: (shelf: string) => {
-            if (store.shelves.has(shelf)) throw new Error(`${shelf} is there already`);
-            store.shelves.set(shelf, new Map());
-          },
-          transaction,
-          close: () => void store.closed++,
-        };
-        setTimeout(() => {
-          if (store.opens === "never") return;
-          if (store.opens === "error") return request.onerror?.();
-          if (store.opens === "blocked") return request.onblocked?.();
-          request.result = found;
-          database = found as typeof database;
-          request.onupgradeneeded?.();
-          request.onsuccess?.();
-        });
-        return request;
-      },
+  put("IDBKeyRange", { bound: (from: string, to: string): Range => ({ from, to }) });
+  put("indexedDB", {
+    open: (name: string, version: number) => {
+      store.opened.push({ name, version });
+      const request = { result: undefined as unknown, error: null, ...ends };
+      const found: object = {
+        objectStoreNames: { contains: (shelf: string) => store.shelves.has(shelf) },
+        createObjectStore: (shelf: string) => {
+          if (store.shelves.has(shelf)) throw new Error(`${shelf} is there already`);
+          store.shelves.set(shelf, new Map());
+        },
+        transaction,
+        close: () => void store.closed++,
+      };
+      setTimeout(() => {
+        if (store.opens === "never") return;
+        if (store.opens === "error") return request.onerror?.();
+        if (store.opens === "blocked") return request.onblocked?.();
+        request.result = found;
+        database = found as typeof database;
+        request.onupgradeneeded?.();
+        request.onsuccess?.();
+      });
+      return request;
     },
   });
   return store;

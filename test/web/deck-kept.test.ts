@@ -18,7 +18,7 @@ let rows: Map<string, number[]>;
 
 beforeEach(async () => {
   vi.resetModules();
-  store = memoryStore();
+  store = memoryStore((name, value) => vi.stubGlobal(name, value));
   book = [];
   rows = new Map();
   reachable = true;

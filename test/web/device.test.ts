@@ -7,7 +7,7 @@ let device: typeof import("../../src/web/state/device.ts")["device"];
 let module: typeof import("../../src/web/state/device.ts");
 beforeEach(async () => {
   vi.resetModules();
-  store = memoryStore();
+  store = memoryStore((name, value) => vi.stubGlobal(name, value));
   module = await import("../../src/web/state/device.ts");
   device = module.device;
 });

@@ -6,7 +6,7 @@ let store: MemoryStore;
 let drafts: typeof import("../../src/web/days/drafts.ts");
 beforeEach(async () => {
   vi.resetModules();
-  store = memoryStore();
+  store = memoryStore((name, value) => vi.stubGlobal(name, value));
   drafts = await import("../../src/web/days/drafts.ts");
 });
 const form = (id: string | null, about: string | null = null) => ({ page: "form", kind: "site", id, about }) as const;

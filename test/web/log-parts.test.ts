@@ -71,6 +71,8 @@ describe("the clock of a log", () => {
     expect(timeStep(1e9, 2)).toBe(604_800);
     expect(timeTicks(1, 31, 3)).toEqual({ at: [10, 20, 30], step: 10 });
     expect(timeTicks(10, 30, 2)).toEqual({ at: [10, 20, 30], step: 10 });
+    // However long the log, no more marks than two hundred: four hundred weeks have them all within the first half.
+    expect(timeTicks(0, 400 * 604_800, 1).at).toHaveLength(200);
   });
 });
 

@@ -22,7 +22,7 @@ const allJoined: Answer = ({ transactions }) => ({
 
 beforeEach(async () => {
   vi.resetModules();
-  store = memoryStore();
+  store = memoryStore((name, value) => vi.stubGlobal(name, value));
   asked = [];
   joins = allJoined;
   reach = "here";
@@ -247,7 +247,7 @@ describe("the copy of the book", () => {
   it("is asked for once more when it is asked for meanwhile, and once only", async () => {
     const first = copy.look();
     const second = copy.look();
-    copy.look();
+    void copy.look();
     expect(second).toBe(first);
     await first;
     expect(asked.filter(({ path }) => path === "/book")).toHaveLength(2);

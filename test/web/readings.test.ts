@@ -90,6 +90,10 @@ describe("a pasted table", () => {
     // A unit alone says what a column is.
     const byUnit = guessed("F (kN)\tinclination (deg)\n0.4\t7", [LOAD, ANGLE]);
     expect([byUnit.open, inUnits(byUnit.rows, 1, DEGREE)]).toEqual([[], [[400, 7]]]);
+    // The first column of all can be the one that is taken for it.
+    const first = guessed("Water\tAngle\n400\t7", [LOAD, ANGLE]);
+    expect([first.open, first.rows]).toEqual([['no title says load; "Water" is taken for it'], expect.anything()]);
+    expect(first.reading.uses).toEqual([0, 1]);
     const none = guessed("Time (s)\tDepth (m)\n1\t6\n2\t6", [LOAD, ANGLE]);
     expect(none.reading.uses).toEqual(["none", "none"]);
     expect(none.open).toEqual(["no title says load", "no title says angle", 'not used: "Time (s)", "Depth (m)"']);

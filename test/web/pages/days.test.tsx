@@ -33,7 +33,7 @@ const ids = (() => {
 
 const calls: string[] = [];
 beforeAll(() => {
-  memoryStore();
+  memoryStore((name, value) => vi.stubGlobal(name, value));
   vi.stubGlobal("navigator", {});
   vi.stubGlobal("fetch", async (input: RequestInfo | URL, init?: RequestInit) => {
     init?.signal?.throwIfAborted();

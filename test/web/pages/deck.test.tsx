@@ -19,7 +19,7 @@ import { openDrawn, openPlace, type Page } from "./page.tsx";
 let page: Page | undefined;
 let kept: MemoryStore;
 beforeAll(() => {
-  kept = memoryStore();
+  kept = memoryStore((name, value) => vi.stubGlobal(name, value));
   vi.stubGlobal("navigator", {});
   vi.stubGlobal("fetch", async () => {
     throw new TypeError("no network");

@@ -1,6 +1,6 @@
 /** The forms of Holding, Publish and Series, and the slides of Weather: what is typed, ticked or slid goes to its own place, within its ends. */
 import { readFileSync } from "node:fs";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterAll, afterEach, beforeEach, describe, expect, it } from "vitest";
 import { USUAL_PRIORS } from "../../../src/holding/index.ts";
 import { bookCopy } from "../../../src/web/days/book-copy.ts";
 import { Choose as ChoosePulls } from "../../../src/web/holding/choose.tsx";
@@ -40,6 +40,12 @@ beforeEach(() => {
   weatherStore.put(usualWeather);
 });
 afterEach(() => page?.close());
+afterAll(() => {
+  bookCopy.put(before);
+  holdingStore.put(usualHolding);
+  publishStore.put(usualPublish);
+  weatherStore.put(usualWeather);
+});
 const options = (at: Page, label: string) =>
   [...at.field(label).querySelectorAll("option")].map((one) => one.textContent);
 
