@@ -208,6 +208,12 @@ export const EQUAL: readonly Equal[] = [
   },
   {
     room: "rode",
+    file: "level-ends.ts",
+    before: /^let most = rode\.totalLow \+ 1;/,
+    why: "the force from which a bracket grows until it holds what is stated",
+  },
+  {
+    room: "rode",
     file: "close-rise.ts",
     before: /^if \(!\(hi - lo > near\)\) break;/,
     after: /lo - hi/,

@@ -33,7 +33,7 @@ const vitest = await createVitest(
   "test",
   {
     root,
-    // The suite's own settings sort its files into projects, to which none of what follows would go.
+    // Not the suite's: its projects have a context and set-up files of their own, whatever is asked for here.
     config: false,
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     testTimeout: 600_000,

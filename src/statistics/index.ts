@@ -24,6 +24,7 @@ export {
   normalDensity,
   normalQuantile,
 } from "./normal.ts";
+export { type NotNegative, notNegative } from "./not-negative.ts";
 export { type OutlierFit, type OutlierOptions, outlierFit, type Scatter } from "./outlier-fit.ts";
 export { type PropagateOptions, type PropagateOutcome, type Propagation, propagate } from "./propagate.ts";
 export { type Cycle, type CycleClass, classes, rainflow, turns } from "./rainflow.ts";

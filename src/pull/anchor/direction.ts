@@ -19,6 +19,8 @@ interface BigMove {
 const LARGE = { metres: 3, square: 30 };
 /** A swing of the boat about the anchor is larger, m. */
 const SWING = 6;
+/** What moves so soon before or after a swing is part of it, s. */
+const ENDS = 5;
 /** A direction from the rode's give alone is taken where it stands so clear. */
 const CLEAR = 4;
 /** Larger moves that lie farther than this from the direction are the boat's swing about the anchor, rad. */
@@ -74,8 +76,13 @@ export function planeFit(model: StretchModel, known: Direction | null): PlaneFit
   const size = Math.hypot(e, n);
   const own: Measured | null =
     size > 1.5 * Math.sqrt(variance) ? { value: Math.atan2(e, n), u: Math.sqrt(variance) / size } : null;
-  // A small move helps where the rode's give tells little; a large one may be a swing, and is believed only alone.
-  const small = moves.filter((m) => m.metres < SWING).map((m) => m.angle);
+  // A small move helps where the rode's give tells little; a large one may be a swing, and is believed only alone, and one
+  // beside it in time is its beginning or its end.
+  const large = moves.filter((m) => m.metres >= SWING).map((m) => m.ramp);
+  const ends = ENDS / model.grid.step;
+  const small = moves
+    .filter((m) => m.metres < SWING && !large.some((l) => m.ramp.from < l.to + ends && m.ramp.to > l.from - ends))
+    .map((m) => m.angle);
   const told = own ? (own.u < 1 / CLEAR ? [own] : [own, ...small]) : moves.map((m) => m.angle);
   const direction = known ?? mixed(told);
   const swings = direction

@@ -1,4 +1,4 @@
-import { logNormalBelow } from "../../statistics/index.ts";
+import { notNegative } from "../../statistics/index.ts";
 import { meanOfGrains } from "./scatter.ts";
 import type { Measured } from "./trace.ts";
 
@@ -13,8 +13,6 @@ const TIMES = Array.from({ length: 21 }, (_, k) => 0.8 * 1.22 ** k);
 const FEWEST = 6;
 /** A scatter smaller than this share of what is read is none: that of a display, or of arithmetic. */
 const NONE = 1e-9;
-/** A fall so many standard deviations below nothing is told by its own asymptote, past which the exponentials cancel. */
-const FAR_BELOW = -20;
 
 /**
  * What a load comes to that is falling to rest, N: the level that its fall tends to, over all the ways and paces that a
@@ -62,10 +60,9 @@ interface Fit {
   readonly left: number;
   /** Sum of squares, the ridge's in it. */
   readonly misfit: number;
-  /** The normal equations' matrix: n, Σg, Σg² and its determinant. */
+  /** Of the normal equations: n, Σg and their determinant. */
   readonly n: number;
   readonly g: number;
-  readonly gg: number;
   readonly det: number;
 }
 
@@ -84,21 +81,15 @@ function fitOf(values: Float64Array, fall: Float64Array, ridge: number): Fit {
   const det = n * gg - g * g;
   const left = (n * gy - g * y) / det;
   const level = (y - g * left) / n;
-  return { fall, level: base + level, left, misfit: yy - level * y - left * gy, n, g, gg, det };
+  return { fall, level: base + level, left, misfit: yy - level * y - left * gy, n, g, det };
 }
 
 /** ln of how likely a fall makes the readings, and the level it tends to; a rode that comes to rest lets go and never takes up. */
-function answerOf({ level, left, misfit, n, g, gg, det }: Fit, variance: number): Measured & { readonly log: number } {
-  const sd = Math.sqrt((variance * n) / det);
-  const z = left / sd;
-  const inside = logNormalBelow(z);
-  // Mean and variance of a normal deviate cut off below −z, in its own standard deviations past that mean.
-  const more = z < FAR_BELOW ? -z - 1 / z : Math.exp(-(z ** 2) / 2 - inside) / Math.sqrt(2 * Math.PI);
-  const spread = z < FAR_BELOW ? 1 / z ** 2 : 1 - z * more - more ** 2;
-  const perLeft = -g / n;
+function answerOf({ level, left, misfit, n, g, det }: Fit, variance: number): Measured & { readonly log: number } {
+  const still = notNegative(left, Math.sqrt((variance * n) / det));
   return {
-    log: inside - misfit / (2 * variance) - Math.log(det) / 2,
-    value: level + perLeft * sd * more,
-    u: Math.sqrt(variance / n + (perLeft * sd) ** 2 * Math.max(0, spread)),
+    log: still.logShare - misfit / (2 * variance) - Math.log(det) / 2,
+    value: level - (g / n) * (still.mean - left),
+    u: Math.sqrt(variance / n + ((g / n) * still.sd) ** 2),
   };
 }

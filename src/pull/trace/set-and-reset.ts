@@ -1,3 +1,4 @@
+import { notNegative } from "../../statistics/index.ts";
 import { type AnchorPath, TIGHT } from "../anchor/index.ts";
 import type { MarkCause } from "./cause.ts";
 import type { Drag } from "./drags.ts";
@@ -35,7 +36,18 @@ export function setDistance(
   const span = { from: biteAt(loaded, pull.from, first), to: first.from };
   const moved = path?.moved(span);
   if (!moved) return { kind: "notKnown", why: "noLine" };
-  return { kind: "measured", distance: { value: moved.value, u: moved.u }, ...span, give };
+  return { kind: "measured", distance: onward(moved, span, loaded.even.grain), ...span, give };
+}
+
+/**
+ * An anchor under load goes towards the boat or stays: of what the fixes say only that is possible. Its ± is how far what
+ * is possible lies from what was measured (rms), so that fixes that say otherwise make it wider, not surer; and that the
+ * ends of the time are known to a grain, in which it may be under way.
+ * @param grain s
+ */
+function onward({ value, u }: Measured, { from, to }: Span, grain: number): Measured {
+  const { mean, sd } = notNegative(value, u);
+  return { value: mean, u: Math.hypot(sd, mean - value, (mean * grain) / Math.max(grain, to - from)) };
 }
 
 /** The rode bites at this share of the first load held, and where it is tight at all. */
@@ -133,8 +145,9 @@ export function judgeReversal(
   if (!pull || !before) return { ...common, outcome: { kind: "notTried" } };
   const first = plateaus.find((p) => p.from >= span.to - 1 && p.load.value >= SET_AGAIN * before.load.value);
   if (first) {
-    const moved = path?.moved({ from: biteAt(loaded, pull.from, first), to: first.from });
-    const distance = moved ? { value: moved.value, u: moved.u } : null;
+    const span = { from: biteAt(loaded, pull.from, first), to: first.from };
+    const moved = path?.moved(span);
+    const distance = moved ? onward(moved, span, loaded.even.grain) : null;
     const share = after!.load.value / before.load.value;
     return {
       ...common,

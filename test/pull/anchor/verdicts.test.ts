@@ -30,6 +30,13 @@ describe("with a track beside the load", () => {
     const regime = regimes.find((one) => one.name === "veers by 30 to 70 degrees and holds")!;
     expect(scoreOf(regime, [722_003, 722_008, 722_010, 722_013]).falseDrags.so).toBe(0);
   });
+  it("a veer is no drag of thirty metres, though its beginning and end are small moves of their own", () => {
+    // Seeds on which those told the direction of the pull.
+    const regime = regimes.find((one) => one.name === "veers by 30 to 70 degrees and holds")!;
+    const s = scoreOf(regime, [12_102, 12_112]);
+    expect(s.falseDrags.so).toBe(0);
+    expect(s.direction.so).toBe(s.direction.there);
+  });
   it("the direction of the pull is where its ± says", () => {
     const s = some("holds, quiet water", 10);
     // Nineteen in twenty of ten or more: one may miss.
