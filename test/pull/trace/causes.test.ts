@@ -302,7 +302,8 @@ describe("the way until it set", () => {
     });
     expect(setDistance(rising, by, [plateau], true, "rig")).toEqual({
       kind: "measured",
-      distance: { value: 1.7, u: 0.2 },
+      // Its ends are known to a tenth of a second, in which it may go a 160th of its way.
+      distance: { value: expect.closeTo(1.7, 9), u: expect.closeTo(Math.hypot(0.2, 1.7 / 160), 5) },
       from: expect.closeTo(24, 6),
       to: 40,
       give: "rig",
@@ -352,7 +353,28 @@ describe("a pull turned round", () => {
   it("set again where it held half of what it had held", () => {
     const set = judged([plateau(25, 44, 2000), plateau(60, 70, 1000), plateau(72, 79, 1500)]);
     expect(set).toMatchObject({ turn: 2.5, why, before: { value: 2000 }, after: { value: 1500 } });
-    expect(set.outcome).toEqual({ kind: "reset", at: 60, share: 0.75, distance: { value: 0, u: 0.1 } });
+    // 0 ± 0.1 m of an anchor that cannot go back: half a normal distribution, its rms 0.1 m as before.
+    expect(set.outcome).toEqual({
+      kind: "reset",
+      at: 60,
+      share: 0.75,
+      distance: { value: expect.closeTo(0.1 * Math.sqrt(2 / Math.PI), 9), u: expect.closeTo(0.1, 4) },
+    });
+  });
+  it("is told no surer by fixes that say the anchor went back", () => {
+    const by = path({ moved: () => moved(-0.3, 0.1, () => 0) });
+    const ramp = { ...even, value: even.value.map((v, k) => (k >= 200 && k < 400 ? 10 * (k - 200) : v)) };
+    const set = setDistance(
+      loadedOf(ramp, settings, { noise: 1, interval: 0.1 }),
+      by,
+      [plateau(40, 60, 2000)],
+      true,
+      "rig",
+    );
+    if (set.kind !== "measured") throw new Error(set.kind);
+    expect(set.distance.value).toBeGreaterThan(0);
+    expect(set.distance.value).toBeLessThan(0.05);
+    expect(set.distance.u).toBeGreaterThan(0.3);
   });
   it("did not where it held less, and says whether it gave way", () => {
     expect(judged([plateau(25, 44, 2000), plateau(60, 70, 999)]).outcome).toEqual({
