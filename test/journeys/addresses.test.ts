@@ -52,7 +52,7 @@ journey("an address", () => {
   });
 
   it("of a rig of 480 parts written out is read again by the server, and by the device without it", async () => {
-    const page = await bench.page(sizes.desk);
+    const page = await bench.page(sizes.desk, { keepsOffline: true });
     const part = (i: number) =>
       JSON.stringify({ kind: "point", name: `weight ${i}`, mass: 0.01, density: 7850 }).replaceAll("~", "");
     const rode = ["chain 8 mm grade 30*60", ...Array.from({ length: 479 }, (_, i) => part(i))].join("~");

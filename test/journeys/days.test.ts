@@ -266,7 +266,7 @@ journey("the whole job of Days from a new book", () => {
   });
 
   it("keeps a pull written without a network, and joins it exactly once", async () => {
-    const page = await bench.page(sizes.phone);
+    const page = await bench.page(sizes.phone, { keepsOffline: true });
     await page.goto(bench.at("/days"));
     await page.getByRole("heading", { name: "Journey" }).waitFor(SLOW);
     await keptOffline(page);
@@ -305,7 +305,7 @@ journey("the whole job of Days from a new book", () => {
 
   it("tells where two devices wrote one field, shows both values, and keeps the one that is chosen", async () => {
     const depth = () => inBook(bench, (book) => book.list("pull").find((pull) => pull.number === 1)!);
-    const phone = await bench.page(sizes.phone);
+    const phone = await bench.page(sizes.phone, { keepsOffline: true });
     await phone.goto(bench.at(`/days?at=record+pull+${depth().id}`));
     await button(phone, "Change").waitFor(SLOW);
     await keptOffline(phone);

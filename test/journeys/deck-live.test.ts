@@ -66,7 +66,7 @@ journey("a pull on deck with instruments of the bench", () => {
   });
 
   it("loses no reading that was shown and makes no pull twice, with server, instrument and tab gone and back", async () => {
-    const page = await bench.page(sizes.phone, { theme: "sun" });
+    const page = await bench.page(sizes.phone, { theme: "sun", keepsOffline: true });
     await begin(page, bench);
     await keptOffline(page);
     await button(page, `Follow ${boat.cellName}`).click();
@@ -201,7 +201,7 @@ journey("a pull on deck with a serial cable at the device", () => {
   afterAll(() => bench?.close());
 
   it("keeps each reading on the device while there is no server, marks the gap, and brings all to the book once", async () => {
-    const page = await bench.page(sizes.phone);
+    const page = await bench.page(sizes.phone, { keepsOffline: true });
     // A serial port that is none: what the page is fed comes out of it.
     await page.addInitScript(() => {
       let out: ReadableStreamDefaultController<Uint8Array> | null = null;
@@ -275,7 +275,7 @@ journey("a pull on deck with Bluetooth at the device", () => {
   afterAll(() => bench?.close());
 
   it("keeps what was shown through packets cut anywhere, loss and a tab closed, marks the gaps, and the book has all once", async () => {
-    const page = await bench.page(sizes.phone);
+    const page = await bench.page(sizes.phone, { keepsOffline: true });
     await addBluetooth(page);
     await begin(page, bench);
     await keptOffline(page);

@@ -36,7 +36,7 @@ journey("a pull on deck, at phone size", () => {
   afterAll(() => bench?.close());
 
   it("loses no reading and makes no pull twice, with the server gone, the tab closed, and both back", async () => {
-    const page = await bench.page(sizes.phone, { theme: "sun" });
+    const page = await bench.page(sizes.phone, { theme: "sun", keepsOffline: true });
     // Planned first: the code of a pull takes what is to be laid out to the deck.
     await page.goto(bench.at("/series"));
     const planned = page.getByRole("link", { name: /^[2-9A-Z]{5}$/ }).first();

@@ -113,7 +113,7 @@ journey("letting a second device in, and taking its key back", () => {
     await inOrder(desk, "the code at the computer");
     const first = (await code.textContent())!;
 
-    const phone = await devices.page(sizes.phone);
+    const phone = await devices.page(sizes.phone, { keepsOffline: true });
     await phone.goto(`${opened.addresses[0]}/days`);
     await phone.getByRole("heading", { name: "Let this device in" }).waitFor(SLOW);
     await inOrder(phone, "the page that asks for the code");

@@ -61,6 +61,8 @@ export interface DeviceOptions {
   readonly theme?: "light" | "dark" | "sun";
   readonly units?: "metric" | "us";
   readonly reducedMotion?: boolean;
+  /** It takes the whole bench, to have it without a network; a device that does not ask is not kept busy by that. */
+  readonly keepsOffline?: boolean;
 }
 
 /** Where Chromium is; null when there is none. */
@@ -244,8 +246,10 @@ export function freshDevices(executablePath: string): Pick<OpenBench, "page"> & 
         hasTouch: size.touch ?? false,
         isMobile: size.touch ?? false,
         reducedMotion: options.reducedMotion === false ? "no-preference" : "reduce",
+        serviceWorkers: options.keepsOffline ? "allow" : "block",
       });
       contexts.push(context);
+      if (options.keepsOffline) keeping.add(context);
       // What names functions for the compiler of the tests is not there in a page.
       await context.addInitScript("globalThis.__name = (it) => it");
       const { theme, units } = options;
@@ -427,8 +431,12 @@ export async function addressed(page: Page, holds: string | RegExp | ((address: 
   return page.url();
 }
 
+/** Devices whose service worker may hold the bench. */
+const keeping = new WeakSet<BrowserContext>();
+
 /** Waits until the service worker holds the whole bench; only then may the network be taken away. */
 export async function keptOffline(page: Page): Promise<void> {
+  if (!keeping.has(page.context())) throw new Error("a device opened with keepsOffline is expected");
   await page.evaluate(async () => {
     const { active } = await navigator.serviceWorker.ready;
     while (active!.state !== "activated")

@@ -173,7 +173,7 @@ journey("the place Match", () => {
     const paidOut = ({ searchParams }: URL) => Number(/\*([\d.]+)$/.exec(searchParams.get("o-rode") ?? "")?.[1] ?? 30);
     const kept = await addressed(page, (address) => paidOut(address) !== 30);
     const felt = await angle(page, "Mixed rode");
-    const other = await bench.page(sizes.phone);
+    const other = await bench.page(sizes.phone, { keepsOffline: true });
     await other.goto(kept);
     await expect.poll(() => angle(other, "Mixed rode"), SLOW).toBe(felt);
     await expect.poll(() => said(other).textContent(), SLOW).toBe("Both anchors are pulled at the same angle.");

@@ -296,7 +296,7 @@ journey("the place Readings", () => {
   }
 
   it("judges without a network, and comes back to its rows", async () => {
-    const page = await bench.page(sizes.phone);
+    const page = await bench.page(sizes.phone, { keepsOffline: true });
     await page.goto(bench.at("/readings"));
     await keptOffline(page);
     await page.context().setOffline(true);

@@ -398,7 +398,7 @@ journey("the place Rig", () => {
   });
 
   it("opens and computes without a network, and comes back to where it was", async () => {
-    const page = await bench.page(sizes.phone);
+    const page = await bench.page(sizes.phone, { keepsOffline: true });
     await page.goto(bench.at(KELLET));
     await keptOffline(page);
     await field(page, "Depth at the anchor").fill("10.5");

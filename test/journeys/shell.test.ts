@@ -186,7 +186,7 @@ journey("what stands around the places", () => {
   });
 
   it("tells of a new version and waits to be asked before it is used", async () => {
-    const page = await bench.page(sizes.desk);
+    const page = await bench.page(sizes.desk, { keepsOffline: true });
     await page.goto(bench.at("/rig"));
     await keptOffline(page);
     await page.reload();

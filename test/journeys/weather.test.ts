@@ -314,7 +314,7 @@ journey("the place Weather", () => {
   });
 
   it("works with the network gone: reloaded, computed, drawn and kept", async () => {
-    const page = await bench.page(sizes.phone);
+    const page = await bench.page(sizes.phone, { keepsOffline: true });
     await opened(page);
     await keptOffline(page);
     await page.context().setOffline(true);
