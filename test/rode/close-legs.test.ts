@@ -4,6 +4,7 @@ import { closeLegs, type Near } from "../../src/rode/contact/close-legs.ts";
 import { contactRode, layContact } from "../../src/rode/contact/settle-contact.ts";
 import type { Stepper } from "../../src/rode/contact/stepper.ts";
 import type { LinePart, Rig } from "../../src/rode/index.ts";
+import { rigInWater } from "./rig-in-water.ts";
 
 const chain: LinePart = {
   ...{ kind: "line", name: "chain", length: 30, massPerLength: 2.3, density: 7850, diameter: 0.01, material: "chain" },
@@ -14,16 +15,7 @@ const rope: LinePart = {
   stretch: { kind: "linear", stiffness: 9e4 },
 };
 const float = { kind: "point", name: "float", mass: 2, density: 200 } as const;
-const rig = (rode: Rig["rode"], over: object): Rig => ({
-  name: "closed",
-  setting: {
-    ...{ medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025 },
-    ...{ bottomSlope: 0, bottomFriction: 0.4, current: 0 },
-    ...over,
-  } as Rig["setting"],
-  rode,
-  uncertainty: {},
-});
+const rig = (rode: Rig["rode"], over: object): Rig => rigInWater(rode, { bottomFriction: 0.4, ...over });
 
 describe.each<[string, Rig]>([
   ["of chain in a current", rig([chain], { current: 0.6 })],

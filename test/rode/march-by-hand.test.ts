@@ -23,6 +23,7 @@ import {
   Z,
 } from "../../src/rode/march.ts";
 import { makeTrace, POINT, TRACE_COLUMNS } from "../../src/rode/trace.ts";
+import { rigInWater } from "./rig-in-water.ts";
 
 const chain: LinePart = {
   ...{ kind: "line", name: "chain", length: 18, massPerLength: 2.3, density: 7850 },
@@ -40,16 +41,7 @@ const rope: LinePart = {
   },
 };
 const kellet: PointPart = { kind: "point", name: "kellet", mass: 14, density: 7850 };
-const made = (rode: Rig["rode"], over: object): Rig => ({
-  name: "marched",
-  setting: {
-    ...{ medium: "water", depth: 6, rollerHeight: 2, waterDensity: 1025 },
-    ...{ bottomSlope: 0, bottomFriction: 0, current: 0 },
-    ...over,
-  } as Rig["setting"],
-  rode,
-  uncertainty: {},
-});
+const made = (rode: Rig["rode"], over: object): Rig => rigInWater(rode, { depth: 6, rollerHeight: 2, ...over });
 
 const rigs: readonly (readonly [string, Rig])[] = [
   ["of chain, a kellet and rope, level", made([chain, kellet, rope], { bottomFriction: 0.6 })],

@@ -19,6 +19,7 @@ import {
 } from "../../src/rode/solve-state.ts";
 import { sweepExcess } from "../../src/rode/sweep-excess.ts";
 import { sweepForce } from "../../src/rode/sweep-force.ts";
+import { rigInWater } from "./rig-in-water.ts";
 
 /** A rode whose marches are counted: each looks once at which of its parts are lines. */
 function watched(of: Rig): { readonly rode: CompiledRode; readonly marches: (run: () => unknown) => number } {
@@ -48,22 +49,12 @@ const line = (more: Partial<LinePart>): LinePart => ({
 });
 const kellet: PointPart = { kind: "point", name: "kellet", mass: 15, density: 7850 };
 const rope = line({ length: 12, massPerLength: 0.2, density: 1140 });
-const made = (rode: Rig["rode"], over: object = {}): Rig => ({
-  name: "searched",
-  setting: {
-    ...{ medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025 },
-    ...{ bottomSlope: 0, bottomFriction: 0, current: 0 },
-    ...over,
-  } as Rig["setting"],
-  rode,
-  uncertainty: {},
-});
 const rigs: readonly (readonly [string, Rig])[] = [
-  ["of chain", made([line({ stretch: { kind: "rigid" } })])],
-  ["of chain that rubs", made([line({})], { bottomFriction: 0.7 })],
-  ["of chain, a kellet and rope", made([line({ length: 15 }), kellet, rope], { bottomFriction: 0.4 })],
-  ["up a slope", made([line({}), rope], { bottomSlope: 0.05, bottomFriction: 0.5 })],
-  ["down a slope", made([line({}), rope], { bottomSlope: -0.06, bottomFriction: 0.5 })],
+  ["of chain", rigInWater([line({ stretch: { kind: "rigid" } })])],
+  ["of chain that rubs", rigInWater([line({})], { bottomFriction: 0.7 })],
+  ["of chain, a kellet and rope", rigInWater([line({ length: 15 }), kellet, rope], { bottomFriction: 0.4 })],
+  ["up a slope", rigInWater([line({}), rope], { bottomSlope: 0.05, bottomFriction: 0.5 })],
+  ["down a slope", rigInWater([line({}), rope], { bottomSlope: -0.06, bottomFriction: 0.5 })],
 ];
 
 describe.each(rigs)("a rode %s", (_, of) => {
@@ -129,7 +120,7 @@ describe.each(rigs)("a rode %s", (_, of) => {
 
 describe("a length that is found", () => {
   it("near where it was found before takes a few equilibria, not a sweep of all lengths", () => {
-    const own = made([line({ stretch: { kind: "rigid" } })]);
+    const own = rigInWater([line({ stretch: { kind: "rigid" } })]);
     let asked = 0;
     // Each length that is tried is put in place of the rig's own.
     const of: Rig = Object.defineProperty({ ...own }, "rode", {

@@ -10,6 +10,7 @@ import { solveBracketed } from "../../src/rode/solve-bracketed.ts";
 import { JUMPS, SOLVED, STATED_ANCHOR, STATED_BOW, STATED_SPAN, solution, state } from "../../src/rode/solve-state.ts";
 import { sweepExcess } from "../../src/rode/sweep-excess.ts";
 import { sweepForce } from "../../src/rode/sweep-force.ts";
+import { rigInWater } from "./rig-in-water.ts";
 
 const line = (more: Partial<LinePart>): LinePart => ({
   kind: "line",
@@ -34,21 +35,11 @@ const rope = line({
     ],
   },
 });
-const rig = (rode: Rig["rode"], over: object = {}): Rig => ({
-  name: "searched",
-  setting: {
-    ...{ medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025 },
-    ...{ bottomSlope: 0, bottomFriction: 0, current: 0 },
-    ...over,
-  } as Rig["setting"],
-  rode,
-  uncertainty: {},
-});
 const rigs: readonly (readonly [string, Rig])[] = [
-  ["of chain", rig([line({ stretch: { kind: "rigid" } })])],
-  ["of chain that rubs", rig([line({})], { bottomFriction: 0.7 })],
-  ["of chain, a kellet and rope", rig([line({ length: 15 }), kellet, rope], { bottomFriction: 0.4 })],
-  ["down a bottom that falls and rubs", rig([line({}), rope], { bottomSlope: -0.06, bottomFriction: 0.5 })],
+  ["of chain", rigInWater([line({ stretch: { kind: "rigid" } })])],
+  ["of chain that rubs", rigInWater([line({})], { bottomFriction: 0.7 })],
+  ["of chain, a kellet and rope", rigInWater([line({ length: 15 }), kellet, rope], { bottomFriction: 0.4 })],
+  ["down a bottom that falls and rubs", rigInWater([line({}), rope], { bottomSlope: -0.06, bottomFriction: 0.5 })],
 ];
 
 describe.each(rigs)("a rode %s", (_, of) => {
@@ -88,11 +79,11 @@ describe.each(rigs)("a rode %s", (_, of) => {
 });
 
 it("up a bottom that rises one excess may have several forces: that search is not for it", () => {
-  expect(sweepExcess(compile(rig([line({})], { bottomSlope: 0.05 })), STATED_BOW, 900)).toBe(JUMPS);
+  expect(sweepExcess(compile(rigInWater([line({})], { bottomSlope: 0.05 })), STATED_BOW, 900)).toBe(JUMPS);
 });
 
 describe("a step along a rode in a current", () => {
-  const of = rig([line({ length: 15 }), rope], { current: 1.2 });
+  const of = rigInWater([line({ length: 15 }), rope], { current: 1.2 });
   const rode = compile(of);
   const from: Cursor = { part: 0, offset: 2, x: 1, z: 0.5, H: 800, V: 120, inAir: false };
   it("is worked out anew wherever it begins elsewhere in any way", () => {
@@ -136,7 +127,7 @@ describe("a step along a rode whose stretch law has corners", () => {
     },
   });
   it.each([1.2, -1.2])("ends where the tension meets one, in %d m/s", (current) => {
-    const of = rig([bent], { current });
+    const of = rigInWater([bent], { current });
     const stepper = dragStepper(compile(of), of);
     for (const corner of corners)
       for (const share of [0.97, 1.03]) {
@@ -166,18 +157,18 @@ describe("a step along a rode whose stretch law has corners", () => {
 });
 
 it("closed forms settle what has no float and no current, stated or doubted", () => {
-  const plain = rig([line({})]);
+  const plain = rigInWater([line({})]);
   expect(settlesFast(plain)).toBe(true);
   expect(settlesFast({ ...plain, uncertainty: { rise: 0.2, massPerLength: 0.03 } })).toBe(true);
-  expect(settlesFast(rig([line({})], { current: -0.1 }))).toBe(false);
+  expect(settlesFast(rigInWater([line({})], { current: -0.1 }))).toBe(false);
   expect(settlesFast({ ...plain, uncertainty: { current: 0.1 } })).toBe(false);
-  expect(settlesFast(rig([line({}), { ...kellet, density: 150 }, line({})]))).toBe(false);
-  expect(settlesFast(rig([line({}), line({ density: 900 })]))).toBe(false);
+  expect(settlesFast(rigInWater([line({}), { ...kellet, density: 150 }, line({})]))).toBe(false);
+  expect(settlesFast(rigInWater([line({}), line({ density: 900 })]))).toBe(false);
 });
 
 it("what closed forms settle is drawn four thousand times, what is stepped along a thousand", () => {
-  expect(drawsOf(rig([line({})]))).toBe(4000);
-  expect(drawsOf(rig([line({})], { current: 0.5 }))).toBe(1000);
+  expect(drawsOf(rigInWater([line({})]))).toBe(4000);
+  expect(drawsOf(rigInWater([line({})], { current: 0.5 }))).toBe(1000);
 });
 
 describe("what draws say is another thing than value ± u", () => {
