@@ -263,4 +263,11 @@ export const EQUAL: readonly Equal[] = [
     after: /linesOf\(text, \d+\)/,
     why: "how many lines are looked at to know what sentences a file has; the first some hundred tell it",
   },
+  {
+    room: "web",
+    file: "state/address.ts",
+    before: /same\(before, fields\)/,
+    after: /same\(fields, before\)/,
+    why: "whether two are alike does not hang on which is named first",
+  },
 ];
