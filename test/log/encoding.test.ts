@@ -17,6 +17,15 @@ describe("a byte order mark tells the encoding, whatever follows", () => {
   });
   test("utf-8", () =>
     expect(guessEncoding(new TextEncoder().encode(`\ufeff${DENSE}`))).toMatchObject({ encoding: "utf-8", mark: 3 }));
+  test("two bytes a letter are told without one by every second byte that is nought, whatever the first letter", () => {
+    const text = `${DENSE}Load,Time\n1.5,2\n1.6,3\n1.7,4\n`;
+    for (const big of [false, true])
+      expect(guessEncoding(utf16(text, big, false))).toMatchObject({
+        encoding: big ? "utf-16be" : "utf-16le",
+        mark: 0,
+        why: { kind: "everySecondZero" },
+      });
+  });
   test("half a mark is none", () => {
     for (const head of [
       [0xfe, 0x41, 0x42, 0x43],

@@ -150,6 +150,11 @@ describe("what is told holds", () => {
     const plan = guessed(file, choices(["--map", "time=1:elapsed-s", "--map", "load=2:N", "--map", "load=3:N"])).plan!;
     expect(plan.values.map((value) => value.channel.name)).toEqual(["load", "load-2"]);
   });
+  test("a column told by its number has a unit of its role behind the colon, or is refused", () => {
+    expect(readColumnChoice("load=2:kN", "--map")).toEqual({ role: "load", column: "2", as: "kN" });
+    expect(() => readColumnChoice("load=2:parsec", "--map")).toThrow(/"parsec" is no unit of load/);
+    expect(() => readColumnChoice("time=1:moons", "--map")).toThrow(/"moons" is no format of a time/);
+  });
   test("a title with a colon in it is still a title", () =>
     expect(readColumnChoice("load=Cell: front", "--map")).toEqual({ role: "load", column: "Cell: front" }));
 });

@@ -547,6 +547,8 @@ describe("deltas", () => {
       plan: { loads: ["anchor.rode.load"], self: expect.anything() },
     });
     expect(guessSignalK("one\ntwo\nthree\nfour\n")).toBeNull();
+    // Who speaks is no delta.
+    expect(guessSignalK(`{"self":"vessels.me"}\n{"self":"vessels.me"}\none\n`)).toBeNull();
     expect(guessSignalK(`${load}\none\ntwo\n`)).not.toBeNull();
     expect(guessSignalK(`${load}\none\ntwo\nthree\n`)).toBeNull();
     const untimed = JSON.stringify({ updates: [{ values: [{ path: "anchor.rode.load", value: 900 }] }] });

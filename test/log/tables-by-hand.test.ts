@@ -214,6 +214,11 @@ describe("the format of a time", () => {
     guessStampFormat(cells, readTitle(title), { delimiter: ",", decimal: "." });
   const steps = (from: number, step: number, n = 6, digits = 0) =>
     Array.from({ length: n }, (_, i) => (from + i * step).toFixed(digits));
+  test("is a spreadsheet's day where the rows part by less than a hundredth of one, else asked", () => {
+    expect(guess(steps(45000.1, 0.009, 6, 5))).toMatchObject({ value: "excel", confidence: 0.8 });
+    expect(guess(steps(45000.1, 0.015, 6, 5))).toMatchObject({ confidence: 0.5, open: ["elapsed-s", "excel"] });
+    expect(guess(steps(45000.1, 0.009, 6, 4))).toMatchObject({ confidence: 0.5, open: ["elapsed-s", "excel"] });
+  });
   test.each<[claim: string, cells: string[], title: string, value: string, why: string]>([
     ["eight digits", ["20240503T102030", "20240503T102031"], "Time", "compact", "eightDigits"],
     ["a clock time", ["10:20:30", "10:20:31"], "Time", "clock", "timeOfDay"],
