@@ -48,6 +48,27 @@ describe("a trace out of the rows of a log", () => {
     expect(traceFromRows(rows, "log").trace.track!.east[1]).toBeCloseTo(0.0002 * 111_319.49, 1);
   });
 
+  it("takes one of several loads by its name, or the sum of those that are named, each once", () => {
+    const [fore, aft] = [f(1, 2, 3), f(10, 20, 30)];
+    const rows: LogRows = {
+      ...rowsOf(f(0, 1, 2), { load: fore }),
+      channels: [
+        { name: "load", kind: "load" },
+        { name: "load-2", kind: "load" },
+      ],
+      values: [fore, aft],
+    };
+    const load = (channel?: string) => [
+      ...traceFromRows(rows, "log", channel === undefined ? {} : { channel }).trace.load,
+    ];
+    expect(load("load-2")).toEqual([10, 20, 30]);
+    expect(load("load+load-2")).toEqual([11, 22, 33]);
+    expect(load(" load + load-2 ")).toEqual([11, 22, 33]);
+    expect(() => load()).toThrow(/2 loads, load, load-2/);
+    expect(() => load("load+load")).toThrow(/no load channel "load\+load"/);
+    expect(() => load("load+other")).toThrow(/one of load, load-2 is expected/);
+  });
+
   it("leaves out rows without the channel, each channel for itself", () => {
     const rows = rowsOf(f(0, 1, 2), { load: f(1, Number.NaN, 3), heading: f(Number.NaN, 1, Number.NaN) });
     const { trace, magnetic } = traceFromRows(rows, "log");
