@@ -7,7 +7,7 @@
 import { reduceTrace, trackLater } from "../src/pull/index.ts";
 import { makePull } from "../test/pull/anchor/make-pull.ts";
 import { regimes } from "../test/pull/anchor/regimes.ts";
-import { reduceMade } from "../test/pull/anchor/score.ts";
+import { episodes, reduceMade } from "../test/pull/anchor/score.ts";
 
 const told = (name: string, usual: number): number => {
   const i = process.argv.indexOf(name);
@@ -23,25 +23,15 @@ const MOVED = 1;
 /** Fixes are stamped up to so many seconds early or late. */
 const LATE = 8;
 
-/** Times between which the anchor goes, a pause of two seconds not counting, and how far. */
-function movements(anchor: Float64Array): { from: number; to: number; way: number; begun: number }[] {
-  const out: { from: number; to: number; way: number; begun: number }[] = [];
-  let start = -1;
-  let last = -1;
-  for (let i = 1; i <= anchor.length; i++) {
-    const goes = i < anchor.length && anchor[i]! - anchor[i - 1]! > 0.002;
-    if (goes) {
-      if (start < 0) start = i - 1;
-      last = i;
-    } else if (start >= 0 && (i === anchor.length || i - last > 20)) {
-      const way = anchor[last]! - anchor[start]!;
-      const at = anchor.findIndex((w, k) => k >= start && w - anchor[start]! >= BEGUN);
-      if (way >= BEGUN) out.push({ from: start / 10, to: last / 10, way, begun: at / 10 });
-      start = -1;
-    }
-  }
-  return out;
-}
+/** Where the anchor went so far at once that it had moved: how far, and when it had gone what counts as begun, s. */
+const movements = (anchor: Float64Array): { from: number; to: number; way: number; begun: number }[] =>
+  episodes(anchor)
+    .map(([from, to]) => {
+      const start = anchor[Math.round(10 * from)]!;
+      const begun = anchor.findIndex((way, k) => k >= 10 * from && way - start >= BEGUN) / 10;
+      return { from, to, way: anchor[Math.round(10 * to)]! - start, begun };
+    })
+    .filter(({ way }) => way >= BEGUN);
 
 const first = { told: 0, within: 0, earlier: 0, less: 0, none: 0, larger: 0 };
 const clock = { pulls: 0, told: 0, within: 0, u: [] as number[] };

@@ -13,6 +13,7 @@ export { cooksDistances } from "./influence.ts";
 export { combined, type Jacobian, jacobian, type NoJacobian, type VectorModel } from "./jacobian.ts";
 export { type LeaveOneOut, leaveOneOut, paretoFit } from "./leave-one-out.ts";
 export { type Fit, type FitOptions, type FitOutcome, levenbergMarquardt } from "./levenberg-marquardt.ts";
+export { likelyMean, type Tried } from "./likely-mean.ts";
 export { logAdd, logSum } from "./log-sum.ts";
 export { type Chain, type ChainOptions, type LogDensity, sampleChain } from "./no-u-turn.ts";
 export {

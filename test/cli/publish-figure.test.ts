@@ -144,15 +144,15 @@ describe("publish figure", () => {
 
   it.each([
     ["film", 1920, 1080, FILMED.length],
-    // The same drawing four times as fine, which one kind shows as well as all; and one of another shape.
+    // The same drawing four times as fine, of which one picture shows as much as all; and one of another shape.
     ["film-4k", 3840, 2160, 1],
     ["film-tall", 1080, 1920, 2],
   ] as const)(
     "fills a frame of %s to the pixel, its letters large enough, with and without ground",
-    async (sheet, width, height, asPicture) => {
-      for (const [i, argv] of FILMED.map((name) => KINDS.find(([kind]) => kind === name)!).entries()) {
-        if (sheet === "film-4k" && i >= asPicture) continue;
-        if (i < asPicture) {
+    async (sheet, width, height, asPictures) => {
+      for (const [i, name] of FILMED.entries()) {
+        const argv = KINDS.find(([kind]) => kind === name)!;
+        if (i < asPictures) {
           const { bytes } = await published([...argv, "--for", sheet], "f.png");
           const png = Buffer.from(bytes);
           expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);

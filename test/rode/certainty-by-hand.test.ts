@@ -5,7 +5,6 @@ import {
   drawsOf,
   find,
   foundUncertainty,
-  GRAVITY,
   type LinePart,
   lowestWorkingLoad,
   match,
@@ -28,17 +27,10 @@ import {
   UNCERTAIN_NAMES,
   uncertaintyOf,
 } from "../../src/rode/index.ts";
+import { chain, RISE, rigInAir, w } from "./rig-in-air.ts";
 
-const chain: LinePart = {
-  ...{ kind: "line", name: "chain", length: 30, massPerLength: 2, density: 7850, material: "chain" },
-  stretch: { kind: "rigid" },
-};
-const w = 2 * GRAVITY;
-const RISE = 8;
 const air = (uncertainty: Rig["uncertainty"] = {}, rode: Rig["rode"] = [chain], over: object = {}): Rig => ({
-  name: "own",
-  setting: { medium: "air", rise: RISE, bottomSlope: 0, bottomFriction: 0, ...over } as Rig["setting"],
-  rode,
+  ...rigInAir(rode, over),
   uncertainty,
 });
 const water = { medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025, current: 0.3 };

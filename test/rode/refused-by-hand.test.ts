@@ -15,19 +15,9 @@ import {
   shapeOf,
 } from "../../src/rode/index.ts";
 import { pullForAngle } from "../../src/rode/pull-for-angle.ts";
+import { chain, RISE, rigInAir, w } from "./rig-in-air.ts";
 
-const chain: LinePart = {
-  ...{ kind: "line", name: "chain", length: 30, massPerLength: 2, density: 7850, material: "chain" },
-  stretch: { kind: "rigid" },
-};
-const w = 2 * GRAVITY;
-const RISE = 8;
-const air = (over: object = {}, rode: Rig["rode"] = [chain]): Rig => ({
-  name: "refused",
-  setting: { medium: "air", rise: RISE, bottomSlope: 0, bottomFriction: 0, ...over } as Rig["setting"],
-  rode,
-  uncertainty: {},
-});
+const air = (over: object = {}, rode: Rig["rode"] = [chain]): Rig => rigInAir(rode, over);
 const afloat = (over: object, rode: Rig["rode"]): Rig =>
   air({ medium: "water", depth: 7, rollerHeight: 1, waterDensity: 1025, current: 0, ...over }, rode);
 

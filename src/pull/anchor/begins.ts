@@ -1,6 +1,6 @@
+import { likelyMean, type Tried } from "../../statistics/index.ts";
 import type { Measured } from "../trace/trace.ts";
 import type { Known } from "./found-movements.ts";
-import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp } from "./ramp.ts";
 
 /** Kinds of error less likely than this are not looked at. */

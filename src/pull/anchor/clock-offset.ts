@@ -1,4 +1,4 @@
-import { logSum } from "../../statistics/index.ts";
+import { likelyMean, logSum, type Tried } from "../../statistics/index.ts";
 import { sums } from "../trace/even.ts";
 import type { Loaded } from "../trace/loaded.ts";
 import type { TraceSettings } from "../trace/settings.ts";
@@ -6,7 +6,6 @@ import type { Measured, Span, Track } from "../trace/trace.ts";
 import type { AnchorPath } from "./anchor-path.ts";
 import { fixErrors } from "./fix-error.ts";
 import { type FixGrid, fixGrid } from "./fix-grid.ts";
-import { likelyMean, type Tried } from "./likely-mean.ts";
 import type { Ramp, Stretch } from "./ramp.ts";
 import { rodeGive } from "./rode-give.ts";
 import { StretchModel } from "./stretch.ts";

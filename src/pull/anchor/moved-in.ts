@@ -1,4 +1,4 @@
-import { logSum } from "../../statistics/index.ts";
+import { likelyMean, logSum } from "../../statistics/index.ts";
 import type { Measured } from "../trace/trace.ts";
 import { type ByKind, chanceMoved, logEither, type MayHaveGone } from "./chance-moved.ts";
 import type { Known } from "./found-movements.ts";
@@ -30,21 +30,13 @@ export function movedIn(known: Known, asked: Ramp): Moved {
   // Where a movement that was found lies in the time asked about, the kinds of error are known by it as it was found.
   const isFound = reaches(known, asked);
   const weights = isFound ? bases.map(({ found }) => found) : alone.map(logEither);
-  const most = Math.max(...weights);
-  let [mean, square, all] = [0, 0, 0];
-  alone.forEach(({ went }, i) => {
-    const weight = Math.exp(weights[i]! - most);
-    all += weight;
-    for (const { value, u } of went) {
-      mean += weight * value;
-      square += weight * (value * value + u * u);
-    }
-  });
-  mean /= all;
+  const { mean, variance } = likelyMean(
+    alone.flatMap(({ went }, i) => went.map(({ value, u }) => ({ at: value, u, log: weights[i]! }))),
+  )!;
   let chance: ((over: number) => number) | undefined;
   return {
     value: mean,
-    u: Math.sqrt(Math.max(1e-12, square / all - mean * mean)),
+    u: Math.sqrt(Math.max(1e-12, variance)),
     chance(over) {
       chance ??= chanceMoved(
         isFound

@@ -1,4 +1,4 @@
-import { notNegative } from "../../statistics/index.ts";
+import { likelyMean, notNegative } from "../../statistics/index.ts";
 import { meanOfGrains } from "./scatter.ts";
 import type { Measured } from "./trace.ts";
 
@@ -9,6 +9,12 @@ import type { Measured } from "./trace.ts";
 const POWERS = [1, 1.25, 1.5, 1.75, 2, 2.5];
 /** Times in which the load at first falls to about a third, s: from the shortest a log can show to what a large boat takes. */
 const TIMES = Array.from({ length: 21 }, (_, k) => 0.8 * 1.22 ** k);
+/** A way and a pace of falling: its power, and its time, s. */
+interface Shape {
+  readonly power: number;
+  readonly time: number;
+}
+const SHAPES: readonly Shape[] = POWERS.flatMap((power) => TIMES.map((time) => ({ power, time })));
 /** Fewer grains show no fall. */
 const FEWEST = 6;
 /** A scatter smaller than this share of what is read is none: that of a display, or of arithmetic. */
@@ -27,35 +33,33 @@ export function comesToRest(values: Float64Array, grain: number, fell: number): 
   const n = values.length;
   const level = meanOfGrains(values, 0, n);
   if (n < FEWEST || !(level.scatter > NONE * (Math.abs(level.mean) + fell))) return { value: level.mean, u: level.u };
-  const falls = POWERS.flatMap((power) => TIMES.map((time) => fallOf(power, time / grain, n)));
+  const fall = new Float64Array(n);
   // What the readings scatter by is what the best of them leaves; neighbours are not independent.
-  const best = falls.map((fall) => fitOf(values, fall, 0)).reduce((a, b) => (b.misfit < a.misfit ? b : a));
-  const rest = values.map((y, k) => y - best.level - best.left * best.fall[k]!);
-  const variance = n * meanOfGrains(rest, 0, n).u ** 2;
-  const most = Math.hypot(fell, level.u);
-  const answers = falls.map((fall) => answerOf(fitOf(values, fall, variance / most ** 2), variance));
-  const top = Math.max(...answers.map(({ log }) => log));
-  let [all, mean, square] = [0, 0, 0];
-  for (const { log, value, u } of answers) {
-    const weight = Math.exp(log - top);
-    all += weight;
-    mean += weight * (value - level.mean);
-    square += weight * (u ** 2 + (value - level.mean) ** 2);
+  let best = fitOf(values, fallInto(fall, SHAPES[0]!, grain), 0);
+  let shape = SHAPES[0]!;
+  for (const other of SHAPES) {
+    const fit = fitOf(values, fallInto(fall, other, grain), 0);
+    if (fit.misfit < best.misfit) [best, shape] = [fit, other];
   }
-  mean /= all;
-  return { value: level.mean + mean, u: Math.sqrt(Math.max(0, square / all - mean ** 2)) };
+  fallInto(fall, shape, grain);
+  const rest = values.map((y, k) => y - best.level - best.left * fall[k]!);
+  const variance = n * meanOfGrains(rest, 0, n).u ** 2;
+  const ridge = variance / (fell ** 2 + level.u ** 2);
+  const answers = SHAPES.map((other) => answerOf(fitOf(values, fallInto(fall, other, grain), ridge), variance));
+  const likely = likelyMean(answers.map(({ value, u, log }) => ({ at: value - level.mean, u, log })))!;
+  return { value: level.mean + likely.mean, u: Math.sqrt(likely.variance) };
 }
 
-/** The share that is left of a fall, grain by grain, from 1 on. */
-function fallOf(power: number, grains: number, n: number): Float64Array {
-  return Float64Array.from({ length: n }, (_, k) =>
-    power === 1 ? Math.exp(-k / grains) : (1 + ((power - 1) * k) / grains) ** (-1 / (power - 1)),
-  );
+/** Writes the share that is left of a fall, grain by grain, from 1 on. */
+function fallInto(out: Float64Array, { power, time }: Shape, grain: number): Float64Array {
+  const pace = grain / time;
+  for (let k = 0; k < out.length; k++)
+    out[k] = power === 1 ? Math.exp(-k * pace) : (1 + (power - 1) * k * pace) ** (-1 / (power - 1));
+  return out;
 }
 
 /** Least squares of a level and a fall, what was left to fall being held near none by a ridge. */
 interface Fit {
-  readonly fall: Float64Array;
   readonly level: number;
   readonly left: number;
   /** Sum of squares, the ridge's in it. */
@@ -81,7 +85,7 @@ function fitOf(values: Float64Array, fall: Float64Array, ridge: number): Fit {
   const det = n * gg - g * g;
   const left = (n * gy - g * y) / det;
   const level = (y - g * left) / n;
-  return { fall, level: base + level, left, misfit: yy - level * y - left * gy, n, g, det };
+  return { level: base + level, left, misfit: yy - level * y - left * gy, n, g, det };
 }
 
 /** ln of how likely a fall makes the readings, and the level it tends to; a rode that comes to rest lets go and never takes up. */

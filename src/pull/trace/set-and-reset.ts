@@ -34,20 +34,21 @@ export function setDistance(
   if (!pull) return { kind: "notKnown", why: "nothingHeld" };
   const first = plateaus.find((q) => q.from >= pull.from)!;
   const span = { from: biteAt(loaded, pull.from, first), to: first.from };
-  const moved = path?.moved(span);
-  if (!moved) return { kind: "notKnown", why: "noLine" };
-  return { kind: "measured", distance: onward(moved, span, loaded.even.grain), ...span, give };
+  const distance = wayUntil(loaded, path, span);
+  return distance === null ? { kind: "notKnown", why: "noLine" } : { kind: "measured", distance, ...span, give };
 }
 
 /**
- * An anchor under load goes towards the boat or stays: of what the fixes say only that is possible. Its ± is how far what
- * is possible lies from what was measured (rms), so that fixes that say otherwise make it wider, not surer; and that the
- * ends of the time are known to a grain, in which it may be under way.
- * @param grain s
+ * How far the anchor went in some time, m; null where the track cannot tell. An anchor under load goes towards the boat or
+ * stays: of what the fixes say only that is possible. Its ± is how far what is possible lies from what was measured (rms),
+ * so that fixes that say otherwise make it wider, not surer; and that the ends of the time are known to a grain, in which it
+ * may be under way.
  */
-function onward({ value, u }: Measured, { from, to }: Span, grain: number): Measured {
-  const { mean, sd } = notNegative(value, u);
-  return { value: mean, u: Math.hypot(sd, mean - value, (mean * grain) / Math.max(grain, to - from)) };
+function wayUntil({ even: { grain } }: Loaded, path: AnchorPath | null, span: Span): Measured | null {
+  const moved = path?.moved(span);
+  if (!moved) return null;
+  const { mean, sd } = notNegative(moved.value, moved.u);
+  return { value: mean, u: Math.hypot(sd, mean - moved.value, (mean * grain) / Math.max(grain, span.to - span.from)) };
 }
 
 /** The rode bites at this share of the first load held, and where it is tight at all. */
@@ -145,9 +146,7 @@ export function judgeReversal(
   if (!pull || !before) return { ...common, outcome: { kind: "notTried" } };
   const first = plateaus.find((p) => p.from >= span.to - 1 && p.load.value >= SET_AGAIN * before.load.value);
   if (first) {
-    const span = { from: biteAt(loaded, pull.from, first), to: first.from };
-    const moved = path?.moved(span);
-    const distance = moved ? onward(moved, span, loaded.even.grain) : null;
+    const distance = wayUntil(loaded, path, { from: biteAt(loaded, pull.from, first), to: first.from });
     const share = after!.load.value / before.load.value;
     return {
       ...common,

@@ -89,7 +89,7 @@ export function rangeOf(even: Even, seconds: number): { low: number; high: numbe
  */
 export function findZero(even: Even, settings: TraceSettings, given: readonly Span[] = []): Zero {
   const { low, high } = rangeOf(even, settings.slack.shortest);
-  if (given.length > 0) return fromStretches(given.map((span) => slackRead(even, span, settings)));
+  if (given.length > 0) return fromStretches(given.map((span) => slackRead(even, span, high, settings)));
   if (!(high > low)) return { kind: "notFound", why: { kind: "unchanging" } };
   const range = high - low;
   if (Math.abs(low - settings.slack.load) > settings.slack.believed * range)
@@ -103,7 +103,7 @@ export function findZero(even: Even, settings: TraceSettings, given: readonly Sp
   while (last >= 0 && !(even.value[last]! > half)) last--;
   const before = slackEnd(even, 0, first, low, range, settings).at(-1);
   const after = slackEnd(even, last + 1, n, low, range, settings)[0];
-  const reads = [before, after].filter((s) => s !== undefined).map((s) => slackRead(even, s, settings));
+  const reads = [before, after].filter((s) => s !== undefined).map((s) => slackRead(even, s, high, settings));
   if (reads.length === 0) return { kind: "notFound", why: { kind: "tooShort", shortest: settings.slack.shortest } };
   if (reads.length === 1) return { kind: "fixed", slack: reads[0]!, side: before ? "before" : "after" };
   return fromStretches(reads);
@@ -154,8 +154,9 @@ export function below(even: Even, limit: number, shortest: number): Span[] {
 /**
  * What the cell read in a slack stretch. The foot of a ramp, a light load while slack is taken up, or a rode that comes to
  * rest lie below the limit too: the lowest part of it is looked at, with as much before, and what that comes to is the zero.
+ * @param high highest load kept, N
  */
-function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
+function slackRead(even: Even, span: Span, high: number, settings: TraceSettings): SlackRead {
   const from = Math.max(0, Math.ceil((span.from - even.start) / even.grain - 1e-9));
   const to = Math.min(even.value.length, Math.floor((span.to - even.start) / even.grain + 1e-9));
   const [first, last] = lowestPart(even.value, from, to, Math.round(settings.slack.shortest / even.grain));
@@ -163,7 +164,6 @@ function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
   const m = median(part);
   const far = Math.max(GLITCH * scaleAboutMedian(part), settings.cell.step);
   const kept = part.filter((v) => Math.abs(v - m) <= far);
-  const { high } = rangeOf(even, settings.slack.shortest);
   // A rode that has not fallen since it went slack has nothing left to fall.
   const began = median(withoutGaps(even.value.subarray(from, Math.min(to, from + Math.ceil(BEGAN / even.grain)))));
   const rest = comesToRest(kept, even.grain, Math.max(0, began - m));
@@ -182,11 +182,11 @@ function slackRead(even: Even, span: Span, settings: TraceSettings): SlackRead {
 function lowestPart(value: Float64Array, from: number, to: number, shortest: number): [number, number] {
   const n = Math.max(shortest, Math.ceil((to - from) / 3));
   if (to - from <= n) return [from, to];
-  const s = sums(value);
+  const s = sums(value.subarray(from, to));
   let [best, lowest] = [from, Number.POSITIVE_INFINITY];
-  for (let k = from; k + n <= to; k++) {
+  for (let k = 0; k + n <= to - from; k++) {
     const mean = meanOver(s, k, k + n);
-    if (mean < lowest) [best, lowest] = [k, mean];
+    if (mean < lowest) [best, lowest] = [from + k, mean];
   }
   const part = withoutGaps(value.subarray(best, best + n));
   const above = median(withoutGaps(value.subarray(from, to))) - median(part);

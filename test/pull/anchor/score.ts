@@ -144,8 +144,8 @@ function compare(score: Score, { trace, truth }: MadePull, r: TraceReduction): v
     );
 }
 
-/** Stretches in which the anchor goes, a pause of two seconds not counting. */
-function episodes(anchor: Float64Array): [number, number][] {
+/** Stretches in which the anchor goes, s, a pause of two seconds not counting. */
+export function episodes(anchor: Float64Array): [number, number][] {
   const out: [number, number][] = [];
   for (let i = 5; i < anchor.length; i += 5) {
     if (anchor[i]! - anchor[i - 5]! < 0.01) continue;

@@ -4,9 +4,9 @@ import { agreed } from "../../../src/pull/anchor/agreed.ts";
 import { logEither, logMovedOverStayed, MOVES } from "../../../src/pull/anchor/chance-moved.ts";
 import type { FixGrid } from "../../../src/pull/anchor/fix-grid.ts";
 import type { Known } from "../../../src/pull/anchor/found-movements.ts";
-import { likelyMean } from "../../../src/pull/anchor/likely-mean.ts";
 import { rodeGive } from "../../../src/pull/anchor/rode-give.ts";
 import { windowsOf } from "../../../src/pull/anchor/windows.ts";
+import { likelyMean } from "../../../src/statistics/index.ts";
 
 describe("a likely mean", () => {
   it("is weighed by how likely each is, whatever is the same for all", () => {

@@ -1,5 +1,5 @@
 /** Parts of Days and of the frame round the places: what each shows of what it is given, and what a touch of it does. */
-import { afterEach, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { AskFirst } from "../../../src/web/controls/ask-first.tsx";
 import { Guess } from "../../../src/web/days/bring-in/guess.tsx";
 import type { LogChoices, Preview } from "../../../src/web/days/bring-in/log-choices.ts";
@@ -15,15 +15,9 @@ import { UnreadAddress } from "../../../src/web/shell/unread-address.tsx";
 import { addressNote } from "../../../src/web/state/address.ts";
 import { createStore } from "../../../src/web/state/store.ts";
 import { atHand } from "../../../src/web/state/undoable.ts";
-import { openDrawn, type Page } from "./page.tsx";
+import { drawnAlone, type Page } from "./page.tsx";
 
-let page: Page | undefined;
-afterEach(() => page?.close());
-const drawn = async (part: React.ReactNode): Promise<Page> => {
-  page?.close();
-  page = await openDrawn(part);
-  return page;
-};
+const drawn = drawnAlone();
 const settled = () => new Promise((done) => setTimeout(done, 5));
 
 describe("marks in words", () => {

@@ -1,5 +1,5 @@
 /** Where strokes, marks and words of the page's own drawings lie, worked out by hand on a drawing of 800 by 500 px. */
-import { afterEach, describe, expect, it, vi } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { planeOf } from "../../../src/figure/index.ts";
 import { catalogue } from "../../../src/gear/index.ts";
 import { bridleAt, ropeOf } from "../../../src/sizing/index.ts";
@@ -16,16 +16,10 @@ import { createStore } from "../../../src/web/state/store.ts";
 import { GaleShares } from "../../../src/web/weather/gale/gale-trace.tsx";
 import { BridlePlan } from "../../../src/web/weather/snubber/bridle-plan.tsx";
 import { Axes } from "../../../src/web/weather/wind/axes.tsx";
-import { openDrawn, type Page } from "./page.tsx";
+import { drawnAlone, type Page } from "./page.tsx";
 import { Sheet } from "./sheet.tsx";
 
-let page: Page | undefined;
-afterEach(() => page?.close());
-const drawn = async (part: React.ReactNode): Promise<Page> => {
-  page?.close();
-  page = await openDrawn(part);
-  return page;
-};
+const drawn = drawnAlone();
 const attributes = (at: Page, selector: string, name: string) => at.all(selector).map((one) => one.getAttribute(name));
 
 describe("a curve", () => {

@@ -9,6 +9,7 @@
 
 import { parseHTML } from "linkedom";
 import { Component, type ReactNode } from "react";
+import { afterEach } from "vitest";
 import { waitFor } from "../../support/wait-for.ts";
 
 export const SIZE = { width: 800, height: 500 } as const;
@@ -254,6 +255,21 @@ export async function openDrawn(part: ReactNode): Promise<Page> {
     root.unmount();
     home.remove();
   });
+}
+
+/** Draws parts one after another, each in the place of the one before; the last is taken away after its claim. */
+export function drawnAlone(): (part: ReactNode) => Promise<Page> {
+  let page: Page | undefined;
+  const close = (): void => {
+    page?.close();
+    page = undefined;
+  };
+  afterEach(close);
+  return async (part) => {
+    close();
+    page = await openDrawn(part);
+    return page;
+  };
 }
 
 /** A place that fails while it is drawn is told as text. */

@@ -1,6 +1,8 @@
 /** A value that was tried, and ln of how likely it is, up to what is the same for all. */
 export interface Tried {
   readonly at: number;
+  /** Its own standard uncertainty; absent: none. */
+  readonly u?: number;
   readonly log: number;
 }
 
@@ -8,11 +10,11 @@ export interface Tried {
 export function likelyMean(tried: readonly Tried[]): { readonly mean: number; readonly variance: number } | null {
   const most = tried.reduce((best, { log }) => Math.max(best, log), Number.NEGATIVE_INFINITY);
   let [sum, mean, square] = [0, 0, 0];
-  for (const { at, log } of tried) {
+  for (const { at, u = 0, log } of tried) {
     const weight = Math.exp(log - most);
     sum += weight;
     mean += weight * at;
-    square += weight * at * at;
+    square += weight * (at * at + u * u);
   }
   if (!(sum > 0)) return null;
   mean /= sum;
